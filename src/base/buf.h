@@ -1,0 +1,41 @@
+/* A growing text buffer for output. Ownership: whoever calls buf_init calls
+ * buf_release. After a failed allocation `failed` is set, further adds do
+ * nothing, and the text so far stays valid: check once at the end.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_BUF_H
+#define SUGARLEA_BUF_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct buf {
+    char *text; /* closed with 0; never NULL after buf_init */
+    size_t length, capacity;
+    bool failed;
+};
+
+void buf_init(struct buf *b);
+void buf_release(struct buf *b);
+void buf_clear(struct buf *b);
+void buf_add(struct buf *b, const char *text);
+void buf_add_bytes(struct buf *b, const char *bytes, size_t n);
+void buf_add_char(struct buf *b, char c);
+void buf_addf(struct buf *b, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* A number with at most `decimals` digits after the point, trailing zeros
+ * dropped, never "-0"; NaN and infinities add nothing. For machine output. */
+void buf_add_number(struct buf *b, double x, int decimals);
+
+/* The same with exactly `decimals` digits; NaN adds "-". For people. */
+void buf_add_fixed(struct buf *b, double x, int decimals);
+
+/* text as a JSON string with its quotes (control characters and invalid UTF-8
+ * escaped or replaced by U+FFFD). */
+void buf_add_json_string(struct buf *b, const char *text);
+
+/* text as one CSV field: quoted when needed; a field that a spreadsheet would
+ * take for a formula (leading = + - @ tab CR) gets a leading apostrophe. Never
+ * use it for numbers. */
+void buf_add_csv_field(struct buf *b, const char *text);
+
+#endif

@@ -1,0 +1,34 @@
+/* Files: mapped whole for reading, replaced whole and durably for writing.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_FILE_H
+#define SUGARLEA_FILE_H
+
+#include "base/err.h"
+
+#include <stddef.h>
+
+struct file_view {
+    const char *data; /* size bytes, not closed with 0 */
+    size_t size;
+    void *owned; /* what file_unview gives back; NULL for an empty file */
+    int mapped;  /* 1: mapping, 0: heap copy (pipes, "-" for standard input) */
+};
+
+/* Maps path read-only ("-": standard input, read whole). A folder, a missing or
+ * unreadable file, and one above limit bytes are errors (ERR_NOINPUT, ERR_DATA)
+ * that name the file. The caller calls file_unview. */
+enum err_code file_view(const char *path, size_t limit, struct file_view *view, struct err *e);
+void file_unview(struct file_view *view);
+
+/* Replaces path by the n bytes, atomically and durably: temp beside the target,
+ * full-write loop, fsync, close checked, rename, fsync of the folder. On any
+ * error the old file stands as it was. ERR_CREATE, ERR_WRITE. */
+enum err_code file_replace(const char *path, const char *bytes, size_t n, struct err *e);
+
+/* Appends the n bytes to path (created with header first when it is missing or
+ * empty; header may be NULL) under an exclusive lock, durably; a write cut short
+ * is taken back. ERR_CREATE, ERR_WRITE, ERR_AGAIN when the lock is not had
+ * within two seconds. */
+enum err_code file_append(const char *path, const char *header, const char *bytes, size_t n, struct err *e);
+
+#endif

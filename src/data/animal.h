@@ -1,0 +1,43 @@
+/* Animal classes and feeds: defaults from models/animals.json and
+ * models/feeds.json. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_ANIMAL_H
+#define SUGARLEA_ANIMAL_H
+
+#include "base/limits.h"
+
+#include <stdbool.h>
+
+enum species { SPECIES_GOAT, SPECIES_EQUID, SPECIES_SHEEP, SPECIES_ALPACA, SPECIES_CATTLE, SPECIES_COUNT };
+
+/* NaN where a class has no such limit. % BW = % of body weight as dry matter. */
+struct animal_class {
+    char id[LIMIT_NAME];
+    char description[LIMIT_TEXT];
+    enum species species;
+    double weight_kg;            /* typical */
+    double intake_pct;           /* DMI in 24 h, typical, % BW */
+    double hay_pct;              /* planning hay, % BW */
+    double nsc_caution_pct;      /* % of ration DM */
+    double nsc_stop_pct;
+    double level_probability;    /* the grass stays under the judged level this often */
+    double max_hours;
+    double min_forage_pct;       /* % BW DM, never less */
+    double min_forage_vet_pct;   /* only with a vet */
+    double min_ndf_pct, min_adf_pct; /* % of ration DM */
+    double starch_meal_g_kg, starch_day_g_kg; /* g/kg BW */
+    double bucket_nsc_meal_g_kg; /* g/kg BW */
+    bool grazing;                /* false: acute, off grass */
+    bool muzzle_offered;         /* equids only */
+    bool caps_are_ours;          /* NSC limits have no published basis (goat, sheep, alpaca, cattle) */
+    bool evidence_no_slimming;   /* pregnant or milking: never slimmed */
+    char evidence[LIMIT_TEXT], source[LIMIT_NAME];
+};
+
+struct feed { /* % of dry matter but dm_pct (% of fed weight); NaN unknown */
+    char id[LIMIT_NAME];
+    char name[LIMIT_TEXT];
+    double dm_pct, starch_pct, wsc_pct, nsc_pct, ndf_pct, de_mcal_kg;
+    bool is_forage; /* hay, straw, silage, browse: counts toward the forage floor */
+};
+
+#endif

@@ -1,0 +1,40 @@
+/* All parameters of the model, read once from the models/ folder.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_PARAMS_H
+#define SUGARLEA_PARAMS_H
+
+#include "data/advice_limits.h"
+#include "data/animal.h"
+#include "data/param_table.h"
+#include "data/sward_kind.h"
+
+struct params {
+    struct sward_kind kind[SWARD_TYPES];
+    struct grass *grass;
+    size_t grasses;
+    struct soil *soil;
+    size_t soils;
+    struct animal_class *animal;
+    size_t animals;
+    struct feed *feed;
+    size_t feeds;
+    struct advice_limits limits;
+    struct param_list list; /* everything, in file order, for `sugarlea params` */
+    char hash[17];          /* of the bytes of all model files, for the advice log */
+};
+
+/* folder holds swards.json, animals.json, feeds.json, limits.json. All memory is
+ * the arena's. ERR_NOINPUT when a file is missing, ERR_CONFIG when one is wrong. */
+enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e);
+
+/* By id; NULL when unknown. The _named forms fill e with "did you mean". */
+const struct grass *params_grass(const struct params *p, const char *id);
+const struct soil *params_soil(const struct params *p, const char *id);
+const struct animal_class *params_animal(const struct params *p, const char *id);
+const struct feed *params_feed(const struct params *p, const char *id);
+
+enum params_thing { PARAMS_GRASS, PARAMS_SOIL, PARAMS_ANIMAL, PARAMS_FEED };
+/* An ERR_CONFIG sentence for an unknown id, naming the nearest known one. */
+enum err_code params_unknown(const struct params *p, enum params_thing thing, const char *id, struct err *e);
+
+#endif

@@ -1,0 +1,16 @@
+/* Where a holding is. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_SITE_H
+#define SUGARLEA_SITE_H
+
+#include "base/limits.h"
+
+#include <stdbool.h>
+
+struct site {
+    double latitude;  /* degrees, north positive; NaN unknown */
+    double longitude; /* degrees, east positive; NaN unknown */
+    double elevation_m; /* NaN unknown */
+    char timezone[LIMIT_NAME]; /* IANA name; "" = solar time is shown */
+};
+
+#endif

@@ -1,0 +1,55 @@
+/* Daily weather as columns: day i is day0 + i. The central table of the program.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_WEATHER_DAYS_H
+#define SUGARLEA_WEATHER_DAYS_H
+
+#include "base/arena.h"
+#include "base/date.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+enum weather_var {
+    WEATHER_TMIN, /* screen minimum, C */
+    WEATHER_TMAX, /* screen maximum, C */
+    WEATHER_RAIN, /* mm/d */
+    WEATHER_RAD,  /* global radiation, MJ/m2/d */
+    WEATHER_RH,   /* mean relative humidity, % */
+    WEATHER_WIND, /* mean wind at 2 m, m/s */
+    WEATHER_TDEW, /* dew point, C */
+    WEATHER_ET0,  /* FAO-56 reference evapotranspiration, mm/d */
+    WEATHER_VARS
+};
+
+enum day_origin {
+    ORIGIN_NONE,     /* no weather for the day */
+    ORIGIN_RECORDED, /* measured or reanalysed */
+    ORIGIN_FILLED,   /* a gap closed by us (temperature or rain) */
+    ORIGIN_FORECAST, /* from a forecast service */
+    ORIGIN_NORMAL,   /* day-of-year normals */
+    ORIGIN_ASSUMED   /* not known that morning: persistence */
+};
+
+struct weather_days {
+    date_t day0;
+    size_t n;
+    double *col[WEATHER_VARS]; /* n values, NaN = missing; NULL: the whole variable is absent */
+    uint8_t *origin;           /* enum day_origin of each day */
+    uint8_t *filled;           /* bit v set: variable v of the day was estimated by us, not read */
+};
+
+/* The value, or NaN when the column or the cell is missing. i < n. */
+static inline double weather_at(const struct weather_days *w, enum weather_var v, size_t i)
+{
+    return w->col[v] ? w->col[v][i] : __builtin_nan("");
+}
+
+/* n days from day0; the columns of `vars` (bit v set: wanted) are there and NaN,
+ * origin ORIGIN_NONE, filled 0. False when memory is out. */
+bool weather_days_alloc(struct weather_days *w, struct arena *a, date_t day0, size_t n, unsigned vars);
+
+const char *weather_var_name(enum weather_var v); /* "tmin_c", as in our tidy layout */
+const char *day_origin_name(enum day_origin o);   /* "recorded", "filled", ... */
+
+#endif

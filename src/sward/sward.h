@@ -1,0 +1,99 @@
+/* The sward: one carbon balance that gives growth and sugar together.
+ *
+ * What the canopy fixes becomes sugar; respiration, growth and losses take it
+ * away; growth is the sward's new structure. See models/METHOD.md for every
+ * equation and its source. The step is pure: same state and weather, same result.
+ *
+ * Masses are g DM/m2 of the type's own share of the ground; results per whole area.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_SWARD_H
+#define SUGARLEA_SWARD_H
+
+#include "data/sward_kind.h"
+
+#include <stdbool.h>
+
+struct sward_part { /* one type of a mixture */
+    double leaf, stem, sugar, dead; /* Sl, Ss, C, D: g/m2 */
+    double leaf_age, stem_age;      /* C d */
+    double slow_lai;                /* leaf area the sink has adapted to */
+    double frost;                   /* fF */
+    double lai;                     /* as used by the last step */
+    bool reproductive;              /* flag up */
+    bool killed;                    /* warm-season, waiting for green-up */
+};
+
+struct sward {
+    size_t parts;
+    struct sward_kind kind[LIMIT_MIX]; /* with the grass's own K and growth factor */
+    double share[LIMIT_MIX];
+    double spread_factor;  /* largest of the grasses' */
+    double esc_fructan[LIMIT_MIX], starch_share[LIMIT_MIX], phyllochron[LIMIT_MIX];
+    double capacity_mm, nitrogen;
+    struct sward_part part[LIMIT_MIX];
+    /* common state */
+    double water;          /* w, 0..1 */
+    double soil_t;         /* Ts */
+    double st;             /* temperature sum of the growth year, C d */
+    double snow_mm;
+    double t7, wsc3[3];    /* 7-day mean temperature; daily mean WSC of the last days */
+    unsigned days_seen;
+    double leaf_clock;     /* thermal time since the last cut or rotation, C d */
+    int days_since_kill;   /* since a killing frost; large when none */
+};
+
+struct sward_day { /* the weather of one day as the sward sees it; made once, shared by all parts and members */
+    double tmin, tmax, rad, rain, et0;
+    double day_length_h;
+    int season_day;        /* day of the northern year: doy, or (doy + 182) mod 365 in the south */
+    int season_month;      /* 0 first month of the growth year, 1 second, 2 later */
+    bool new_year;         /* first day of the growth year */
+    double temperature[24], par[24]; /* at 0.5 .. 23.5 h solar */
+    double maintenance[24]; /* 2^((Tair - 15)/10) / 24 */
+    bool snow_rule;        /* false in the reference runs */
+};
+
+struct sward_place {
+    double latitude, longitude;
+    bool snow_rule;
+};
+
+struct sward_weather { /* one day with what it needs of its neighbours */
+    int date; /* days since 1970-01-01 */
+    double tmin, tmax, rad, rain, et0;
+    double tmax_before; /* the day's own on the first day */
+    double tmin_after;  /* the day's own on the last day */
+};
+
+struct sward_result { /* one day; masses per whole area, before the evening's management */
+    double nsc_hour[24];   /* g/kg, end of each solar hour */
+    double nsc_min, nsc_max, nsc_mean;
+    double wsc, fructan, starch, esc; /* g/kg, of the day's mean */
+    double growth;         /* structure, kg DM/ha/d */
+    double lai, water, soil_t, st;
+    double spread_factor;  /* of the ln-SD: frost, heading, drought, species */
+    bool heading, drought, killing_frost;
+    /* carbon account of the day, g/m2 */
+    double assimilated, respired, grown, dying, removed;
+};
+
+/* Start when nothing is known: the state of models/METHOD.md. kinds is params'. */
+void sward_init(struct sward *s, const struct sward_kind kinds[SWARD_TYPES], size_t grasses,
+                const struct grass *const grass[], const double share[], double capacity_mm, double nitrogen);
+
+void sward_day_make(struct sward_day *d, const struct sward_weather *w, const struct sward_place *place);
+
+/* Morning to evening, without management. */
+void sward_step(struct sward *s, const struct sward_day *d, struct sward_result *r);
+
+/* Management, in the evening. Return what was taken, kg DM/ha (sugar and dead included). */
+double sward_cut(struct sward *s, double to_cm);
+double sward_graze_to_cover(struct sward *s, double cover_kg_ha);      /* 30 % of the excess a day */
+double sward_graze_intake(struct sward *s, double intake_kg_ha, double *unmet_kg_ha); /* leaf first, never below 3 cm */
+
+double sward_total_kg_ha(const struct sward *s); /* green and dead */
+double sward_green_kg_ha(const struct sward *s); /* leaf, stem and sugar */
+double sward_height_cm(const struct sward *s);
+double sward_leaf_stage(const struct sward *s);  /* new leaves since the last cut or rotation */
+
+#endif
