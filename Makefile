@@ -1,0 +1,113 @@
+# sugarlea: GNU make, no configure step. `make help` lists the targets.
+# SPDX-License-Identifier: GPL-3.0-or-later
+VERSION := 0.1.0
+PREFIX  ?= /usr/local
+DESTDIR ?=
+BUILD   ?= build
+
+LIBRARIES := libcjson gsl
+CPPFLAGS += -Isrc -D_GNU_SOURCE -DSUGARLEA_VERSION='"$(VERSION)"' -DSUGARLEA_DATADIR='"$(PREFIX)/share/sugarlea"'
+CFLAGS   ?= -O2 -g
+WARNINGS := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion -Wstrict-prototypes \
+            -Wmissing-prototypes -Wvla -Wformat=2 -Wundef -Wcast-qual -Wwrite-strings -Wdouble-promotion
+HARDEN   := -fstack-protector-strong -fPIE -D_FORTIFY_SOURCE=2
+LDHARDEN := -pie -Wl,-z,relro,-z,now
+ifeq ($(SANITIZE),1)
+  BUILD  := build/sanitize
+  HARDEN := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -fPIE
+  LDHARDEN := -fsanitize=address,undefined -pie
+endif
+ALL_CFLAGS = -std=c11 $(CFLAGS) $(WARNINGS) $(HARDEN) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES) 2>/dev/null)
+LDLIBS     = $(shell pkg-config --libs $(LIBRARIES) 2>/dev/null) -lm
+
+SOURCES := $(filter-out src/main.c,$(wildcard src/base/*.c src/data/*.c src/weather/*.c src/physics/*.c \
+             src/sward/*.c src/animal/*.c src/advice/*.c src/season/*.c src/out/*.c src/cmd/*.c))
+OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o)
+LIBRARY := $(BUILD)/libsugarlea.a
+TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/unit/test_*.c tests/science/test_*.c))
+HELPERS := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
+BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
+PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
+
+.PHONY: all help deps demo check lint bench trials install uninstall dist clean
+.DELETE_ON_ERROR:
+.SECONDARY:
+
+all: $(PROGRAM)
+
+help:
+	@sed -n 's/^## //p' Makefile
+
+## deps       check the libraries; install them when run as root, else say how
+deps:
+	@sh .ci/deps
+
+$(PROGRAM): $(BUILD)/src/main.o $(LIBRARY)
+	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+
+$(LIBRARY): $(OBJECTS)
+	rm -f $@
+	$(AR) rcs $@ $^
+
+$(BUILD)/%.o: %.c
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
+
+$(BUILD)/tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -Itests -MMD -MP -c -o $@ $<
+
+$(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $(HELPERS) $(LIBRARY)
+	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+
+$(BUILD)/tests/science/%: $(BUILD)/tests/science/%.o $(HELPERS) $(LIBRARY)
+	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+
+$(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
+	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+
+-include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
+
+## demo       build, then this morning's advice for an invented holding and for a real record
+demo: deps
+	@$(MAKE) --no-print-directory all
+	@sh data/demo.sh
+
+## check      build and run every test (SANITIZE=1: under ASan and UBSan)
+check: deps
+	@$(MAKE) --no-print-directory tests-run
+
+.PHONY: tests-run
+tests-run: all $(TESTS)
+	@PROGRAM=$(PROGRAM) sh tests/run.sh $(TESTS)
+
+## lint       size and style limits, include directions, static analysis
+lint:
+	@sh tests/lint/run.sh
+
+## bench      timings as ratios (reader against fread, cost of a site-day)
+bench: all $(BENCHES)
+	@BUILD=$(BUILD) sh tests/bench/run.sh $(BENCHES)
+
+## trials     growth against measurement: make trials DATA=FOLDER with the trial files
+trials: $(BUILD)/tests/bench/trials
+	@test -n "$(DATA)" || { echo "trials: say where the trial files are: make trials DATA=FOLDER" >&2; exit 64; }
+	@$(BUILD)/tests/bench/trials models "$(DATA)"
+
+## install    program, models and manual below PREFIX (DESTDIR honoured)
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/sugarlea/models
+	install -m 755 sugarlea $(DESTDIR)$(PREFIX)/bin/sugarlea
+	install -m 644 models/*.json models/METHOD.md $(DESTDIR)$(PREFIX)/share/sugarlea/models
+
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/sugarlea
+	rm -rf $(DESTDIR)$(PREFIX)/share/sugarlea
+
+## dist       a source archive of the last commit
+dist:
+	git archive --prefix=sugarlea-$(VERSION)/ -o sugarlea-$(VERSION).tar.gz HEAD
+
+## clean
+clean:
+	rm -rf build sugarlea
