@@ -15,7 +15,7 @@ struct date_parts {
     int year, month, day;
 };
 
-bool date_valid(int year, int month, int day); /* years 1700 to 2200 */
+bool date_valid(int year, int month, int day);  /* years 1700 to 2200 */
 date_t date_make(int year, int month, int day); /* DATE_NONE when not valid */
 struct date_parts date_split(date_t d);
 int date_day_of_year(date_t d); /* 1..366 */

@@ -39,8 +39,7 @@ void err_clear(struct err *e);
 /* Fills e (which may be NULL) with code and a printf-style sentence; control
  * characters from outside are shown as '?'. Returns code, so that a caller can
  * `return err_set(...)`. Place and field are kept as they are: use err_at after. */
-enum err_code err_set(struct err *e, enum err_code code, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
+enum err_code err_set(struct err *e, enum err_code code, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
 /* Adds the place; file or field may be NULL (left as they are). Returns e->code
  * (ERR_BUG when e is NULL). */

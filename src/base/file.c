@@ -1,0 +1,217 @@
+/* Mapped reading; durable replacing and appending.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/file.h"
+
+#include "base/limits.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <libgen.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/mman.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+static enum err_code fail(struct err *e, enum err_code code, const char *path, const char *what)
+{
+    err_set(e, code, "%s: %s", what, strerror(errno));
+    return err_at(e, path, 0, 0, NULL);
+}
+
+/* Reads a pipe or other file without a size, whole. */
+static enum err_code read_stream(int fd, const char *path, size_t limit, struct file_view *view, struct err *e)
+{
+    size_t capacity = 64u << 10, size = 0;
+    char *bytes = malloc(capacity);
+    while (bytes) {
+        ssize_t got = read(fd, bytes + size, capacity - size);
+        if (got < 0 && errno == EINTR) {
+            continue;
+        }
+        if (got < 0) {
+            free(bytes);
+            return fail(e, ERR_NOINPUT, path, "cannot be read");
+        }
+        if (got == 0) {
+            *view = (struct file_view){.data = bytes, .size = size, .owned = bytes};
+            return ERR_OK;
+        }
+        size += (size_t)got;
+        if (size > limit) {
+            free(bytes);
+            err_set(e, ERR_DATA, "the input is longer than the %zu bytes allowed", limit);
+            return err_at(e, path, 0, 0, NULL);
+        }
+        if (size == capacity) {
+            char *more = realloc(bytes, capacity *= 2);
+            if (!more) {
+                free(bytes);
+            }
+            bytes = more;
+        }
+    }
+    return err_set(e, ERR_NOMEM, "out of memory while reading %s", path);
+}
+
+static enum err_code map(int fd, const char *path, size_t size, struct file_view *view, struct err *e)
+{
+    void *start = mmap(NULL, size, PROT_READ, MAP_PRIVATE, fd, 0);
+    if (start == MAP_FAILED) {
+        return fail(e, ERR_NOINPUT, path, "cannot be read");
+    }
+    madvise(start, size, MADV_SEQUENTIAL);
+    *view = (struct file_view){.data = start, .size = size, .owned = start, .mapped = 1};
+    return ERR_OK;
+}
+
+static enum err_code view_open(int fd, const char *path, size_t limit, struct file_view *view, struct err *e)
+{
+    struct stat s;
+    if (fstat(fd, &s) != 0) {
+        return fail(e, ERR_NOINPUT, path, "cannot be read");
+    }
+    if (S_ISDIR(s.st_mode)) {
+        err_set(e, ERR_NOINPUT, "is a folder, not a file; give the file inside it");
+        return err_at(e, path, 0, 0, NULL);
+    }
+    if (!S_ISREG(s.st_mode) || s.st_size == 0) {
+        return read_stream(fd, path, limit, view, e); /* also files of the system that say size 0 */
+    }
+    if ((size_t)s.st_size > limit) {
+        err_set(e, ERR_DATA, "has %lld bytes; at most %zu are allowed", (long long)s.st_size, limit);
+        return err_at(e, path, 0, 0, NULL);
+    }
+    return map(fd, path, (size_t)s.st_size, view, e);
+}
+
+enum err_code file_view(const char *path, size_t limit, struct file_view *view, struct err *e)
+{
+    *view = (struct file_view){0};
+    if (strcmp(path, "-") == 0) {
+        return read_stream(STDIN_FILENO, "standard input", limit, view, e);
+    }
+    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    if (fd < 0) {
+        return fail(e, ERR_NOINPUT, path, "cannot be opened");
+    }
+    enum err_code code = view_open(fd, path, limit, view, e);
+    close(fd);
+    return code;
+}
+
+void file_unview(struct file_view *view)
+{
+    if (view->mapped) {
+        munmap(view->owned, view->size);
+    } else {
+        free(view->owned);
+    }
+    *view = (struct file_view){0};
+}
+
+static int write_all(int fd, const char *bytes, size_t n)
+{
+    while (n) {
+        ssize_t put = write(fd, bytes, n);
+        if (put < 0 && errno == EINTR) {
+            continue;
+        }
+        if (put <= 0) {
+            return -1;
+        }
+        bytes += put;
+        n -= (size_t)put;
+    }
+    return 0;
+}
+
+/* Makes a new or renamed entry of the folder survive a power cut. */
+static int sync_folder(const char *path)
+{
+    char copy[LIMIT_PATH];
+    snprintf(copy, sizeof copy, "%s", path);
+    int fd = open(dirname(copy), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (fd < 0) {
+        return -1;
+    }
+    int result = fsync(fd);
+    return close(fd) == 0 ? result : -1;
+}
+
+enum err_code file_replace(const char *path, const char *bytes, size_t n, struct err *e)
+{
+    char temporary[LIMIT_PATH];
+    struct stat s;
+    int length = snprintf(temporary, sizeof temporary, "%s.XXXXXX", path);
+    if (length < 0 || (size_t)length >= sizeof temporary) {
+        return err_set(e, ERR_CREATE, "the file name is longer than %d bytes", LIMIT_PATH - 8);
+    }
+    int fd = mkostemp(temporary, O_CLOEXEC);
+    if (fd < 0) {
+        return fail(e, ERR_CREATE, path, "cannot be created");
+    }
+    mode_t mode = stat(path, &s) == 0 ? s.st_mode & 07777 : 0644;
+    int bad = write_all(fd, bytes, n) || fchmod(fd, mode) || fsync(fd);
+    bad |= close(fd);
+    bad = bad || rename(temporary, path);
+    if (bad) {
+        fail(e, ERR_WRITE, path, "cannot be written");
+        unlink(temporary);
+        return ERR_WRITE;
+    }
+    return sync_folder(path) ? fail(e, ERR_WRITE, path, "its folder cannot be made durable") : ERR_OK;
+}
+
+static int lock_patiently(int fd)
+{
+    for (int tries = 0; tries < 40; tries++) {
+        if (flock(fd, LOCK_EX | LOCK_NB) == 0) {
+            return 0;
+        }
+        nanosleep(&(struct timespec){.tv_nsec = 50000000}, NULL);
+    }
+    return -1;
+}
+
+static enum err_code append_locked(int fd, const char *path, const char *header, const char *bytes, size_t n,
+                                   struct err *e)
+{
+    struct stat s;
+    if (fstat(fd, &s) != 0) {
+        return fail(e, ERR_WRITE, path, "cannot be written");
+    }
+    bool fresh = s.st_size == 0;
+    int bad = (fresh && header && write_all(fd, header, strlen(header))) || write_all(fd, bytes, n) || fsync(fd);
+    if (bad) {
+        fail(e, ERR_WRITE, path, "cannot be written");
+        if (ftruncate(fd, s.st_size) != 0) {
+            err_set(e, ERR_WRITE, "cannot be written, and its last line may be cut short: look at it");
+        }
+        return ERR_WRITE;
+    }
+    return fresh && sync_folder(path) ? fail(e, ERR_WRITE, path, "its folder cannot be made durable") : ERR_OK;
+}
+
+enum err_code file_append(const char *path, const char *header, const char *bytes, size_t n, struct err *e)
+{
+    int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC, 0644);
+    if (fd < 0) {
+        return fail(e, ERR_CREATE, path, "cannot be opened for writing");
+    }
+    enum err_code code;
+    if (lock_patiently(fd) != 0) {
+        code = err_set(e, ERR_AGAIN, "is in use by another program; try again");
+        err_at(e, path, 0, 0, NULL);
+    } else {
+        code = append_locked(fd, path, header, bytes, n, e);
+    }
+    if (close(fd) != 0 && code == ERR_OK) {
+        code = fail(e, ERR_WRITE, path, "cannot be written");
+    }
+    return code;
+}

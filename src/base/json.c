@@ -1,0 +1,153 @@
+/* Documents and typed look-ups on top of cJSON. The strict scan that runs before
+ * cJSON is in json_scan.c. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/json.h"
+
+#include "base/json_scan.h"
+#include "base/limits.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum err_code json_parse(const char *text, size_t size, const char *file, struct json_doc *doc, struct err *e)
+{
+    *doc = (struct json_doc){.text = text, .size = size, .file = file};
+    if (size > LIMIT_JSON_BYTES) {
+        err_set(e, ERR_DATA, "has %zu bytes; JSON of at most %llu is read", size, LIMIT_JSON_BYTES);
+        return err_at(e, file, 0, 0, NULL);
+    }
+    if (size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
+        doc->text += 3;
+        doc->size -= 3;
+    }
+    size_t at;
+    const char *fault = json_scan(doc->text, doc->size, &at);
+    if (fault) {
+        size_t line, column;
+        json_scan_place(doc->text, at, &line, &column);
+        err_set(e, ERR_DATA, "not valid JSON: %s", fault);
+        return err_at(e, file, line, column, NULL);
+    }
+    doc->root = cJSON_ParseWithLength(doc->text, doc->size);
+    return doc->root ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory while reading %s", file);
+}
+
+void json_release(struct json_doc *doc)
+{
+    cJSON_Delete(doc->root);
+    doc->root = NULL;
+}
+
+const cJSON *json_get(const cJSON *object, const char *key)
+{
+    return cJSON_IsObject(object) ? cJSON_GetObjectItemCaseSensitive(object, key) : NULL;
+}
+
+void json_locate(const struct json_doc *doc, const char *path, size_t *line, size_t *column)
+{
+    json_scan_place(doc->text, json_scan_find(doc->text, doc->size, path), line, column);
+}
+
+enum err_code json_fail(const struct json_doc *doc, enum err_code code, const char *path, struct err *e,
+                        const char *format, ...)
+{
+    char what[sizeof e->what];
+    size_t line, column;
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(what, sizeof what, format, arguments);
+    va_end(arguments);
+    json_locate(doc, path, &line, &column);
+    err_set(e, code, "%s", what);
+    err_at(e, doc->file, line, column, path);
+    return code;
+}
+
+static void join(char *whole, size_t size, const char *path, const char *key)
+{
+    snprintf(whole, size, "%s%s%s", path, path[0] ? "." : "", key);
+}
+
+enum err_code json_check_keys(const struct json_doc *doc, const cJSON *object, const char *path,
+                              const char *const *known, size_t n, struct err *e)
+{
+    const cJSON *item;
+    if (!cJSON_IsObject(object)) {
+        return json_fail(doc, ERR_CONFIG, path, e, "must be an object in braces { }");
+    }
+    cJSON_ArrayForEach(item, object)
+    {
+        size_t i = 0;
+        while (i < n && strcmp(known[i], item->string) != 0) {
+            i++;
+        }
+        if (i == n) {
+            char whole[sizeof e->field];
+            const char *near = err_did_you_mean(item->string, known, n);
+            join(whole, sizeof whole, path, item->string);
+            return json_fail(doc, ERR_CONFIG, whole, e, near ? "unknown entry; did you mean \"%s\"?" : "unknown entry",
+                             near);
+        }
+    }
+    return ERR_OK;
+}
+
+/* The value under key, or NULL with *code set: an error when it is required. */
+static const cJSON *find(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
+                         bool required, enum err_code *code, struct err *e)
+{
+    const cJSON *item = json_get(object, key);
+    *code = ERR_OK;
+    if (!item && required) {
+        *code = json_fail(doc, ERR_CONFIG, path, e, "the entry \"%s\" is missing", key);
+    }
+    return item;
+}
+
+enum err_code json_read_number(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
+                               bool required, double low, double high, double *value, struct err *e)
+{
+    enum err_code code;
+    char whole[sizeof e->field];
+    const cJSON *item = find(doc, object, path, key, required, &code, e);
+    if (!item) {
+        return code;
+    }
+    join(whole, sizeof whole, path, key);
+    if (!cJSON_IsNumber(item)) {
+        return json_fail(doc, ERR_CONFIG, whole, e, "must be a number from %g to %g, without quotes", low, high);
+    }
+    if (!(item->valuedouble >= low && item->valuedouble <= high)) {
+        return json_fail(doc, ERR_CONFIG, whole, e, "%g is out of range; %g to %g is allowed", item->valuedouble, low,
+                         high);
+    }
+    *value = item->valuedouble;
+    return ERR_OK;
+}
+
+enum err_code json_read_string(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
+                               bool required, size_t most, const char **value, struct err *e)
+{
+    enum err_code code;
+    char whole[sizeof e->field];
+    const cJSON *item = find(doc, object, path, key, required, &code, e);
+    if (!item) {
+        return code;
+    }
+    join(whole, sizeof whole, path, key);
+    if (!cJSON_IsString(item)) {
+        return json_fail(doc, ERR_CONFIG, whole, e, "must be text in double quotes");
+    }
+    if (strlen(item->valuestring) > most) {
+        return json_fail(doc, ERR_CONFIG, whole, e, "is longer than the %zu bytes allowed", most);
+    }
+    for (const unsigned char *c = (const unsigned char *)item->valuestring; *c; c++) {
+        if (*c < 0x20 || *c == 0x7f) {
+            return json_fail(doc, ERR_CONFIG, whole, e, "holds a line break or another control character");
+        }
+    }
+    *value = item->valuestring;
+    return ERR_OK;
+}

@@ -1,0 +1,23 @@
+/* A strict pass over JSON text (RFC 8259): grammar, depth, UTF-8, duplicate keys,
+ * finite numbers. It builds nothing: cJSON does, afterwards.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_JSON_SCAN_H
+#define SUGARLEA_JSON_SCAN_H
+
+#include <stddef.h>
+
+/* NULL when text[0..size) is one sound JSON value, else what is wrong (a static
+ * text) and *at, the offset of the fault. */
+const char *json_scan(const char *text, size_t size, size_t *at);
+
+/* Offset of the value at a path such as "paddocks[2].soil" in sound JSON; of the
+ * deepest part found when the rest is absent. */
+size_t json_scan_find(const char *text, size_t size, const char *path);
+
+/* Line and column, 1-based, of an offset. */
+void json_scan_place(const char *text, size_t at, size_t *line, size_t *column);
+
+/* Length of the valid UTF-8 sequence at s (n bytes are there), 0 when there is none. */
+size_t json_scan_utf8(const unsigned char *s, size_t n);
+
+#endif
