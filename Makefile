@@ -11,7 +11,7 @@ CFLAGS   ?= -O2 -g
 WARNINGS := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion -Wstrict-prototypes \
             -Wmissing-prototypes -Wvla -Wformat=2 -Wundef -Wcast-qual -Wwrite-strings -Wdouble-promotion
 HARDEN   := -fstack-protector-strong -fPIE -D_FORTIFY_SOURCE=2
-LDHARDEN := -pie -Wl,-z,relro,-z,now
+LDHARDEN := $(if $(filter Darwin,$(shell uname -s)),,-pie -Wl,-z,relro,-z,now)
 ifeq ($(SANITIZE),1)
   BUILD  := build/sanitize
   HARDEN := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -fPIE
@@ -27,9 +27,10 @@ LIBRARY := $(BUILD)/libsugarlea.a
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/unit/test_*.c tests/science/test_*.c))
 HELPERS := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
+JOBS     = $(if $(filter -j% --jobserver%,$(MAKEFLAGS)),,-j2)
 PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 
-.PHONY: all help deps demo check lint bench trials install uninstall dist clean
+.PHONY: all help deps demo check lint format bench trials install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -49,11 +50,12 @@ $(LIBRARY): $(OBJECTS)
 	rm -f $@
 	$(AR) rcs $@ $^
 
-$(BUILD)/%.o: %.c
+# Libraries are looked for before anything is compiled (flags are read after that).
+$(BUILD)/%.o: %.c | deps
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
 
-$(BUILD)/tests/%.o: tests/%.c
+$(BUILD)/tests/%.o: tests/%.c | deps
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -Itests -MMD -MP -c -o $@ $<
 
@@ -69,13 +71,13 @@ $(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
 
 ## demo       build, then this morning's advice for an invented holding and for a real record
-demo: deps
-	@$(MAKE) --no-print-directory all
+demo:
+	@$(MAKE) --no-print-directory $(JOBS) all
 	@sh data/demo.sh
 
 ## check      build and run every test (SANITIZE=1: under ASan and UBSan)
-check: deps
-	@$(MAKE) --no-print-directory tests-run
+check:
+	@$(MAKE) --no-print-directory $(JOBS) tests-run
 
 .PHONY: tests-run
 tests-run: all $(TESTS)
@@ -84,6 +86,10 @@ tests-run: all $(TESTS)
 ## lint       size and style limits, include directions, static analysis
 lint:
 	@sh tests/lint/run.sh
+
+## format     lay out the C files as .clang-format says
+format:
+	find src tests -name '*.[ch]' | xargs clang-format -i
 
 ## bench      timings as ratios (reader against fread, cost of a site-day)
 bench: all $(BENCHES)
@@ -108,6 +114,6 @@ uninstall:
 dist:
 	git archive --prefix=sugarlea-$(VERSION)/ -o sugarlea-$(VERSION).tar.gz HEAD
 
-## clean
+## clean      remove what was built
 clean:
 	rm -rf build sugarlea
