@@ -29,8 +29,8 @@ lines() { # N lines of C that declare nothing twice
 expect format bad_layout.c src/base/bad_layout.c <<'C'
 int  f( void ){return 1;}
 C
-expect spelling recieve src/base/bad_words.c <<'C'
-/* We recieve rain. */
+expect spelling '==> receive' src/base/bad_words.c <<C
+/* We rec$(printf 'ie%s' ve) rain. */
 C
 { echo 'int f(int x)' && echo '{' && lines 90 && echo '    return x;' && echo '}'; } |
     expect size '94 lines, at most 80' src/base/bad_size.c
