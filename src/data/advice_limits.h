@@ -6,6 +6,7 @@
 struct advice_limits {
     /* spread of the sugar estimate, ln-SD */
     double spread_paddock;         /* 0.36, one untested paddock */
+    double spread_tested;          /* 0.25, after one laboratory test */
     double spread_assumed_weather; /* 0.10, added as root sum of squares */
     double spread_short_record;    /* factor when under min_days of weather */
     double spread_factor;          /* x 1.25: frost, heading, drought, unknown species, C4, legumes */
@@ -32,6 +33,10 @@ struct advice_limits {
     double low_green_kg_ha;        /* 200: the sugar of so little grass means little */
     /* sward heights */
     double kg_ha_per_cm;           /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */
+    /* a holding that does not say */
+    double default_cover_kg_ha;    /* held cover, total herbage */
+    double default_stubble_cm;     /* left by a cut */
+    double nitrogen_none, nitrogen_low, nitrogen_normal, nitrogen_heavy; /* fN: factor of growth */
 };
 
 #endif

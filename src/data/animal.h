@@ -9,13 +9,17 @@
 
 enum species { SPECIES_GOAT, SPECIES_EQUID, SPECIES_SHEEP, SPECIES_ALPACA, SPECIES_CATTLE, SPECIES_COUNT };
 
+extern const char *const species_names[SPECIES_COUNT]; /* "goat", "equid", ... */
+
 /* NaN where a class has no such limit. % BW = % of body weight as dry matter. */
 struct animal_class {
     char id[LIMIT_NAME];
     char description[LIMIT_TEXT];
     enum species species;
     double weight_kg;            /* typical */
-    double intake_pct;           /* DMI in 24 h, typical, % BW */
+    double intake_low_pct;       /* DMI in 24 h of sources low and high, % BW; NaN: intake is rationed */
+    double intake_pct;           /* DMI in 24 h, typical, % BW; NaN only where the class does not graze */
+    double intake_high_pct;
     double hay_pct;              /* planning hay, % BW */
     double nsc_caution_pct;      /* % of ration DM */
     double nsc_stop_pct;
@@ -29,15 +33,18 @@ struct animal_class {
     bool grazing;                /* false: acute, off grass */
     bool muzzle_offered;         /* equids only */
     bool caps_are_ours;          /* NSC limits have no published basis (goat, sheep, alpaca, cattle) */
-    bool evidence_no_slimming;   /* pregnant or milking: never slimmed */
-    char evidence[LIMIT_TEXT], source[LIMIT_NAME];
+    bool evidence_no_slimming;   /* pregnant, milking or growing: never slimmed */
+    char concentrate_rule[LIMIT_TEXT]; /* in words; "" none known */
+    char evidence[LIMIT_TEXT], source[LIMIT_TEXT];
 };
 
 struct feed { /* % of dry matter but dm_pct (% of fed weight); NaN unknown */
     char id[LIMIT_NAME];
     char name[LIMIT_TEXT];
     double dm_pct, starch_pct, wsc_pct, nsc_pct, ndf_pct, de_mcal_kg;
-    bool is_forage; /* hay, straw, silage, browse: counts toward the forage floor */
+    bool is_forage;  /* hay, straw, silage, browse, pasture: counts toward the forage floor */
+    bool may_be_hay; /* hay, straw, silage: may be a lot in the hay store */
+    bool is_coarse;  /* straw, hay of 65 % NDF or more: not for poor teeth */
 };
 
 #endif

@@ -31,15 +31,6 @@ struct paddock {
     struct kept kept;
 };
 
-enum history { /* bits */
-    HISTORY_LAMINITIS = 1,
-    HISTORY_INSULIN = 2,
-    HISTORY_OVERWEIGHT = 4,
-    HISTORY_PREGNANT = 8,
-    HISTORY_LACTATING = 16,
-    HISTORY_POOR_TEETH = 32
-};
-
 struct fed {
     const struct feed *feed;
     double kg; /* as fed, per head and day */
@@ -87,15 +78,8 @@ struct holding {
 enum err_code holding_load(const char *path, const struct params *p, struct arena *a, struct holding *h,
                            struct err *e);
 
-/* The rules of a class after a history: laminitis and insulin bring the limits,
- * probability and cap of the species' history class; overweight those of
- * equid-at-risk; pregnant and lactating the floor of the matching class. Intake
- * stays the class's. ERR_CONFIG for a history the species has no rules for. */
-enum err_code animal_rules(const struct params *p, const struct animal_class *base, unsigned history,
-                           struct animal_class *rules, struct err *e);
-
-/* fN of a nitrogen word; NaN when unknown. */
-double holding_nitrogen(const char *word);
+/* fN of a nitrogen word (models/limits.json); NaN when unknown. */
+double holding_nitrogen(const struct params *p, const char *word);
 
 /* kg DM/ha of a sward height, cm (models/limits.json gives the density). */
 double holding_cover_of_height(const struct params *p, double height_cm);

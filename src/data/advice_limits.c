@@ -1,0 +1,60 @@
+/* Reads models/limits.json. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/advice_limits.h"
+
+#include "data/params_file.h"
+
+#define ROW(member, unit, low, high)                                                                                   \
+    {                                                                                                                  \
+#member, offsetof(struct advice_limits, member), unit, low, high                                               \
+    }
+
+static const struct param_row table[] = {
+    ROW(spread_paddock, "ln-SD", 0.01, 2),
+    ROW(spread_tested, "ln-SD", 0.01, 2),
+    ROW(spread_assumed_weather, "ln-SD", 0, 1),
+    ROW(spread_short_record, "1", 1, 3),
+    ROW(spread_factor, "1", 1, 3),
+    ROW(drought_water, "1", 0, 1),
+    ROW(min_days, "d", 1, 3000),
+    ROW(step_h, "h", 0.1, 2),
+    ROW(window_step_min, "min", 1, 60),
+    ROW(brief_h, "h", 0.1, 4),
+    ROW(equid_nsc_day_g_kg, "g/kg BW", 0.5, 10),
+    ROW(killing_frost_c, "C", -20, 0),
+    ROW(killing_frost_days, "d", 0, 60),
+    ROW(intake_exponent, "1", 0.1, 1),
+    ROW(muzzle_pony, "1", 0.05, 1),
+    ROW(muzzle_horse, "1", 0.05, 1),
+    ROW(muzzle_limit_kg, "kg", 50, 1000),
+    ROW(grass_ndf_pct, "% DM", 10, 80),
+    ROW(grass_starch_pct, "% DM", 0, 30),
+    ROW(bale_dm_pct, "% fed", 30, 100),
+    ROW(stale_notice_days, "d", 0, 30),
+    ROW(stale_provisional_days, "d", 0, 30),
+    ROW(stale_refuse_days, "d", 1, 30),
+    ROW(gap_fill_days, "d", 0, 30),
+    ROW(gap_recent_days, "d", 1, 400),
+    ROW(low_green_kg_ha, "kg DM/ha", 0, 2000),
+    ROW(kg_ha_per_cm, "kg DM/ha/cm", 20, 1000),
+    ROW(default_cover_kg_ha, "kg DM/ha", 200, 12000),
+    ROW(default_stubble_cm, "cm", 1, 30),
+    ROW(nitrogen_none, "1", 0.2, 2),
+    ROW(nitrogen_low, "1", 0.2, 2),
+    ROW(nitrogen_normal, "1", 0.2, 2),
+    ROW(nitrogen_heavy, "1", 0.2, 2),
+};
+
+enum err_code params_read_limits(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e)
+{
+    static const char *const root[] = {"about", "limits"};
+    const cJSON *object = json_get(doc->root, "limits");
+    enum err_code code = json_check_keys(doc, doc->root, "", root, sizeof root / sizeof root[0], e);
+    if (code == ERR_OK && !object) {
+        return json_fail(doc, ERR_CONFIG, "", e, "the entry \"limits\" is missing");
+    }
+    if (code == ERR_OK) {
+        code =
+            param_table_read(doc, object, "limits", table, sizeof table / sizeof table[0], &p->limits, &p->list, a, e);
+    }
+    return code;
+}

@@ -1,0 +1,44 @@
+/* Opens, hashes and reads one model file. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/params_file.h"
+
+#include "base/file.h"
+#include "base/limits.h"
+
+#include <stdio.h>
+
+static uint64_t fnv1a(uint64_t hash, const char *bytes, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        hash = (hash ^ (unsigned char)bytes[i]) * 0x100000001b3u;
+    }
+    return hash;
+}
+
+enum err_code params_read_file(const char *folder, const char *name, params_reader read, struct arena *a,
+                               struct params *p, uint64_t *hash, struct err *e)
+{
+    char path[LIMIT_PATH];
+    struct file_view view;
+    struct json_doc doc;
+    int length = snprintf(path, sizeof path, "%s/%s", folder, name);
+    if (length < 0 || (size_t)length >= sizeof path) {
+        return err_set(e, ERR_NOINPUT, "the name of the models folder is longer than %d bytes", LIMIT_PATH - 1);
+    }
+    enum err_code code = file_view(path, LIMIT_JSON_BYTES, &view, e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    *hash = fnv1a(*hash, view.data, view.size);
+    code = json_parse(view.data, view.size, path, &doc, e);
+    if (code == ERR_OK) {
+        code = read(&doc, a, p, e);
+        json_release(&doc);
+    } else if (code == ERR_DATA) {
+        code = ERR_CONFIG;
+        if (e) {
+            e->code = code;
+        }
+    }
+    file_unview(&view);
+    return code;
+}
