@@ -1,0 +1,123 @@
+/* Within-day temperature and light from daily extremes and sums.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "physics/diurnal.h"
+
+#include "base/num.h"
+
+#include <math.h>
+
+#define LAG_H 1.5       /* P: maximum after noon. Goudriaan & van Laar 1994, from memory */
+#define COOLING_H 4.0   /* TC: time constant of the night. The same source */
+#define ARC_LEAST 3.0   /* h of day length at which tmax is just reached: 2 P */
+#define ARC_MOST 21.0   /* h; leaves a night of 2 P for the way back to tmin */
+#define PAR_SHARE 0.5   /* of global radiation, MJ/MJ: common practice */
+#define STEPS_A_DAY 144 /* of 10 minutes */
+
+/* The day's sine at h hours after sunrise, 0 at sunrise, 1 at 12 + LAG_H. */
+static double day_sine(double h, double day_length)
+{
+    return sin(NUM_PI * h / (day_length + 2 * LAG_H));
+}
+
+static double between(double a, double b, double share)
+{
+    return a + (b - a) * share;
+}
+
+static void polar_night(const struct diurnal_day *d, double temperature[24], double par[24])
+{
+    for (int i = 0; i < 24; i++) {
+        double from_noon = fabs(i + 0.5 - 12);
+        temperature[i] = between(d->tmax, d->tmin, from_noon / 12);
+        par[i] = 0;
+    }
+}
+
+/* Night temperatures; the hours between sunrise and sunset are left as they are. */
+static void linear_night(const struct diurnal_day *d, double temperature[24])
+{
+    double n = d->day_length_h, night = 24 - n, sunrise = 12 - n / 2, sunset = 12 + n / 2;
+    double end = day_sine(n, n);
+    double last_evening = between(d->tmin, d->tmax_before, end), evening = between(d->tmin, d->tmax, end);
+    for (int i = 0; i < 24; i++) {
+        double t = i + 0.5;
+        if (t < sunrise) {
+            temperature[i] = between(d->tmin, last_evening, (sunrise - t) / night);
+        } else if (t > sunset) {
+            temperature[i] = between(evening, d->tmin_after, (t - sunset) / night);
+        }
+    }
+}
+
+void diurnal_sward(const struct diurnal_day *d, double temperature[24], double par[24])
+{
+    double n = d->day_length_h;
+    if (n <= 0) {
+        polar_night(d, temperature, par);
+        return;
+    }
+    double sunrise = 12 - n / 2;
+    double par_noon = PAR_SHARE * d->rad * 1e6 * (NUM_PI / 2) / (3600 * n);
+    for (int i = 0; i < 24; i++) {
+        double h = i + 0.5 - sunrise;
+        temperature[i] = between(d->tmin, d->tmax, day_sine(h, n));
+        par[i] = h < 0 || h > n ? 0 : par_noon * sin(NUM_PI * h / n);
+    }
+    linear_night(d, temperature);
+}
+
+/* One day of the normalised sine-exponential with its constants worked out. */
+struct course {
+    double tmin, tmax, tmin_after;
+    double length, sunrise, sunset, night;
+    double evening, last_evening; /* C at sunset, today and yesterday */
+};
+
+static struct course course_of(const struct diurnal_day *d)
+{
+    double n = num_clip(d->day_length_h, ARC_LEAST, ARC_MOST);
+    double end = day_sine(n, n);
+    return (struct course){.tmin = d->tmin,
+                           .tmax = d->tmax,
+                           .tmin_after = d->tmin_after,
+                           .length = n,
+                           .sunrise = 12 - n / 2,
+                           .sunset = 12 + n / 2,
+                           .night = 24 - n,
+                           .evening = between(d->tmin, d->tmax, end),
+                           .last_evening = between(d->tmin, d->tmax_before, end)};
+}
+
+/* Exponential from a at sunset to b exactly at the next sunrise. */
+static double cooling(double a, double b, double hours, double night)
+{
+    double rest = exp(-night / COOLING_H);
+    return (b - a * rest + (a - b) * exp(-hours / COOLING_H)) / (1 - rest);
+}
+
+static double course_at(const struct course *c, double t)
+{
+    if (t < c->sunrise) {
+        return cooling(c->last_evening, c->tmin, t + 24 - c->sunset, c->night);
+    }
+    if (t > c->sunset) {
+        return cooling(c->evening, c->tmin_after, t - c->sunset, c->night);
+    }
+    return between(c->tmin, c->tmax, day_sine(t - c->sunrise, c->length));
+}
+
+double diurnal_temperature(const struct diurnal_day *d, double hour)
+{
+    struct course c = course_of(d);
+    return course_at(&c, hour);
+}
+
+double diurnal_hours_below(const struct diurnal_day *d, double threshold)
+{
+    struct course c = course_of(d);
+    int below = 0;
+    for (int i = 0; i < STEPS_A_DAY; i++) {
+        below += course_at(&c, (i + 0.5) * 24 / STEPS_A_DAY) < threshold;
+    }
+    return below * 24.0 / STEPS_A_DAY;
+}
