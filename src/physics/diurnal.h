@@ -15,8 +15,8 @@ struct diurnal_day {
  * noon, linear by night to the next minimum; PAR (W/m2) as the half sine that holds
  * 0.5 of the day's radiation. Polar day (24 h): no night. Polar night (0 h): linear
  * between the maximum at noon and the minimum at midnight, PAR 0. The hourly PAR sums
- * to 0.5 rad within 1 % from 6 h of day length on; days below 1 h may miss every
- * mid-hour and give 0. */
+ * to 0.5 rad within 2 % from 6 h of day length on, 1 % from 10 h; days below 1 h may
+ * miss every mid-hour and give 0. */
 void diurnal_sward(const struct diurnal_day *d, double temperature[24], double par[24]);
 
 /* Temperature by the normalised sine-exponential (Goudriaan & van Laar 1994, from
