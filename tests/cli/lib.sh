@@ -1,0 +1,92 @@
+# Helpers of the command tests; read with `. tests/cli/lib.sh`, end with `finish`.
+# A test is: run the program, then assert on $code, $out (file) and $err (file).
+# Each assertion prints "ok - name" or "not ok - name". Tests run from the top of
+# the tree with PROGRAM set. SPDX-License-Identifier: GPL-3.0-or-later
+: "${PROGRAM:=$PWD/sugarlea}"
+LC_ALL=C
+export LC_ALL
+unset SUGARLEA_HOLDING NO_COLOR
+scratch=$(mktemp -d) || exit 70
+trap 'rm -rf "$scratch"' EXIT
+out=$scratch/out
+err=$scratch/err
+code=0
+bad=0
+
+# run ARGUMENT...: the program with these, standard input empty.
+run() {
+    "$PROGRAM" "$@" </dev/null >"$out" 2>"$err"
+    code=$?
+}
+
+# run_in FOLDER ARGUMENT...: the same, started in another folder.
+run_in() {
+    folder=$1
+    shift
+    (cd "$folder" && "$PROGRAM" "$@" </dev/null >"$out" 2>"$err")
+    code=$?
+}
+
+pass() {
+    echo "ok - $1"
+}
+
+fail() { # NAME WHY
+    echo "not ok - $1"
+    echo "# $2"
+    if [ -s "$out" ]; then head -c 2000 "$out" | sed 's/^/# out: /'; fi
+    if [ -s "$err" ]; then head -c 2000 "$err" | sed 's/^/# err: /'; fi
+    bad=1
+}
+
+# check NAME COMMAND...: the command must succeed.
+check() {
+    name=$1
+    shift
+    if "$@"; then pass "$name"; else fail "$name" "failed: $*"; fi
+}
+
+exits() { # CODE NAME
+    if [ "$code" -eq "$1" ]; then pass "$2"; else fail "$2" "exit code $code, expected $1"; fi
+}
+
+contains() { # FILE TEXT NAME: fixed text, case counts
+    if grep -qF -- "$2" "$1"; then pass "$3"; else fail "$3" "nowhere: $2"; fi
+}
+
+lacks() { # FILE TEXT NAME
+    if grep -qF -- "$2" "$1"; then fail "$3" "should not be there: $2"; else pass "$3"; fi
+}
+
+matches() { # FILE REGEX NAME: extended regular expression on one line
+    if grep -qE -- "$2" "$1"; then pass "$3"; else fail "$3" "no line matches: $2"; fi
+}
+
+empty() { # FILE NAME
+    if [ -s "$1" ]; then fail "$2" "not empty"; else pass "$2"; fi
+}
+
+same() { # FILE FILE NAME
+    if cmp -s "$1" "$2"; then pass "$3"; else fail "$3" "$(diff "$1" "$2" | head -20)"; fi
+}
+
+# refused CODE TEXT NAME: this exit code, TEXT on standard error, no advice on output.
+refused() {
+    if [ "$code" -ne "$1" ]; then
+        fail "$3" "exit code $code, expected $1"
+    elif ! grep -qF -- "$2" "$err"; then
+        fail "$3" "standard error does not say: $2"
+    elif [ -s "$out" ]; then
+        fail "$3" "something was printed on standard output"
+    else
+        pass "$3"
+    fi
+}
+
+skip() { # NAME WHY
+    echo "# skipped: $1: $2"
+}
+
+finish() {
+    exit "$bad"
+}
