@@ -13,29 +13,29 @@ struct advice_limits {
     double drought_water;          /* w below which that factor applies */
     double min_days;               /* 300 days of weather before the first advice */
     /* turnout search */
-    double step_h;                 /* session lengths tried, h */
-    double window_step_min;        /* start times tried and shown, minutes */
-    double brief_h;                /* up to this a session is brief */
+    double step_h;          /* session lengths tried, h */
+    double window_step_min; /* start times tried and shown, minutes */
+    double brief_h;         /* up to this a session is brief */
     /* hard rules */
-    double equid_nsc_day_g_kg;     /* 5 g NSC/kg body weight and day, equids: never */
-    double killing_frost_c;        /* screen minimum of a killing frost, cool-season grass */
-    double killing_frost_days;     /* no all-clear for so many days */
+    double equid_nsc_day_g_kg; /* 5 g NSC/kg body weight and day, equids: never */
+    double killing_frost_c;    /* screen minimum of a killing frost, cool-season grass */
+    double killing_frost_days; /* no all-clear for so many days */
     /* intake */
-    double intake_exponent;        /* 0.5 */
+    double intake_exponent;                            /* 0.5 */
     double muzzle_pony, muzzle_horse, muzzle_limit_kg; /* 0.21, 0.70, 350 */
-    double grass_ndf_pct;          /* young grass, NASEM 2021 */
-    double grass_starch_pct;       /* fallback share of DM when the sward does not say */
-    double bale_dm_pct;            /* 86 % */
+    double grass_ndf_pct;                              /* young grass, NASEM 2021 */
+    double grass_starch_pct;                           /* fallback share of DM when the sward does not say */
+    double bale_dm_pct;                                /* 86 % */
     /* weather */
     double stale_notice_days, stale_provisional_days, stale_refuse_days; /* 1, 3, 7 */
-    double gap_fill_days;          /* 5 */
-    double gap_recent_days;        /* 60 */
-    double low_green_kg_ha;        /* 200: the sugar of so little grass means little */
+    double gap_fill_days;                                                /* 5 */
+    double gap_recent_days;                                              /* 60 */
+    double low_green_kg_ha; /* 200: the sugar of so little grass means little */
     /* sward heights */
-    double kg_ha_per_cm;           /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */
+    double kg_ha_per_cm; /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */
     /* a holding that does not say */
-    double default_cover_kg_ha;    /* held cover, total herbage */
-    double default_stubble_cm;     /* left by a cut */
+    double default_cover_kg_ha;                                          /* held cover, total herbage */
+    double default_stubble_cm;                                           /* left by a cut */
     double nitrogen_none, nitrogen_low, nitrogen_normal, nitrogen_heavy; /* fN: factor of growth */
 };
 

@@ -167,10 +167,11 @@ enum err_code params_read_animals(const struct json_doc *doc, struct arena *a, s
     void *rows = NULL;
     enum err_code code = param_rows_read(doc, &schema, &rows, &p->animals, &p->list, a, e);
     p->animal = rows;
-    const cJSON *item = json_get(doc->root, schema.name);
-    item = item ? item->child : NULL;
-    for (size_t i = 0; i < p->animals && code == ERR_OK; i++, item = item->next) {
-        code = finish(doc, item, &p->animal[i], p, e);
+    const cJSON *table = json_get(doc->root, schema.name), *item;
+    struct animal_class *row = rows;
+    cJSON_ArrayForEach(item, table)
+    {
+        code = code == ERR_OK ? finish(doc, item, row++, p, e) : code;
     }
     return code == ERR_OK ? read_histories(doc, a, p, e) : code;
 }

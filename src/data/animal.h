@@ -16,25 +16,25 @@ struct animal_class {
     char id[LIMIT_NAME];
     char description[LIMIT_TEXT];
     enum species species;
-    double weight_kg;            /* typical */
-    double intake_low_pct;       /* DMI in 24 h of sources low and high, % BW; NaN: intake is rationed */
-    double intake_pct;           /* DMI in 24 h, typical, % BW; NaN only where the class does not graze */
+    double weight_kg;      /* typical */
+    double intake_low_pct; /* DMI in 24 h of sources low and high, % BW; NaN: intake is rationed */
+    double intake_pct;     /* DMI in 24 h, typical, % BW; NaN only where the class does not graze */
     double intake_high_pct;
-    double hay_pct;              /* planning hay, % BW */
-    double nsc_caution_pct;      /* % of ration DM */
+    double hay_pct;         /* planning hay, % BW */
+    double nsc_caution_pct; /* % of ration DM */
     double nsc_stop_pct;
-    double level_probability;    /* the grass stays under the judged level this often */
+    double level_probability; /* the grass stays under the judged level this often */
     double max_hours;
-    double min_forage_pct;       /* % BW DM, never less */
-    double min_forage_vet_pct;   /* only with a vet */
-    double min_ndf_pct, min_adf_pct; /* % of ration DM */
+    double min_forage_pct;                    /* % BW DM, never less */
+    double min_forage_vet_pct;                /* only with a vet */
+    double min_ndf_pct, min_adf_pct;          /* % of ration DM */
     double starch_meal_g_kg, starch_day_g_kg; /* g/kg BW */
-    double bucket_nsc_meal_g_kg; /* g/kg BW */
-    bool grazing;                /* false: acute, off grass */
-    bool muzzle_offered;         /* equids only */
-    bool caps_are_ours;          /* NSC limits have no published basis (goat, sheep, alpaca, cattle) */
-    bool evidence_no_slimming;   /* pregnant, milking or growing: never slimmed */
-    char concentrate_rule[LIMIT_TEXT]; /* in words; "" none known */
+    double bucket_nsc_meal_g_kg;              /* g/kg BW */
+    bool grazing;                             /* false: acute, off grass */
+    bool muzzle_offered;                      /* equids only */
+    bool caps_are_ours;                       /* NSC limits have no published basis (goat, sheep, alpaca, cattle) */
+    bool evidence_no_slimming;                /* pregnant, milking or growing: never slimmed */
+    char concentrate_rule[LIMIT_TEXT];        /* in words; "" none known */
     char evidence[LIMIT_TEXT], source[LIMIT_TEXT];
 };
 

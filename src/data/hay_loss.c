@@ -55,10 +55,11 @@ enum err_code params_read_losses(const struct json_doc *doc, struct arena *a, st
     void *rows = NULL;
     enum err_code code = param_rows_read(doc, &schema, &rows, &p->losses, &p->list, a, e);
     p->loss = rows;
-    const cJSON *item = json_get(doc->root, schema.name);
-    item = item ? item->child : NULL;
-    for (size_t i = 0; i < p->losses && code == ERR_OK; i++, item = item->next) {
-        code = finish(doc, item, &p->loss[i], e);
+    const cJSON *table = json_get(doc->root, schema.name), *item;
+    struct hay_loss *row = rows;
+    cJSON_ArrayForEach(item, table)
+    {
+        code = code == ERR_OK ? finish(doc, item, row++, e) : code;
     }
     return code;
 }

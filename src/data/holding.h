@@ -12,11 +12,11 @@ enum kept_how { KEPT_GRAZED, KEPT_CUT, KEPT_STOCKED, KEPT_RESTED };
 
 struct kept { /* how the paddock is kept */
     enum kept_how how;
-    double cover_kg_ha;           /* grazed: held cover, total herbage above ground, kg DM/ha */
-    size_t cuts;                  /* cut: month-day pairs, 100 * month + day */
+    double cover_kg_ha; /* grazed: held cover, total herbage above ground, kg DM/ha */
+    size_t cuts;        /* cut: month-day pairs, 100 * month + day */
     int cut_md[LIMIT_CUT_DATES];
-    int every_days, from_md;      /* cut: every so many days from that day of each year; 0 none */
-    double to_cm;                 /* cut: stubble height */
+    int every_days, from_md; /* cut: every so many days from that day of each year; 0 none */
+    double to_cm;            /* cut: stubble height */
 };
 
 struct paddock {
@@ -24,9 +24,9 @@ struct paddock {
     double area_ha;
     size_t grasses;
     const struct grass *grass[LIMIT_MIX];
-    double share[LIMIT_MIX];      /* sum to 1 */
+    double share[LIMIT_MIX]; /* sum to 1 */
     const struct soil *soil;
-    double nitrogen;              /* fN: none 0.80, low 0.90, normal 1.00, heavy 1.15 */
+    double nitrogen; /* fN of nitrogen_id: none 0.80, low 0.90, normal 1.00, heavy 1.15 */
     char nitrogen_id[LIMIT_NAME];
     struct kept kept;
 };
@@ -38,7 +38,8 @@ struct fed {
 
 struct animal_group {
     char id[LIMIT_NAME];
-    struct animal_class rules; /* the class after its history: limits of the rules, intake of the class */
+    struct animal_class rules; /* the class after its history and the holding's own limits; intake of the class */
+    bool limits_set;           /* the holding sets some of its limits ("limits", as agreed with the vet) */
     char class_id[LIMIT_NAME]; /* as the keeper wrote it */
     int count;
     double weight_kg;
@@ -50,43 +51,55 @@ struct animal_group {
 
 struct hay_lot {
     const struct feed *feed;
-    double bales, bale_kg, kg; /* NaN when not given */
+    double bales, bale_kg, kg; /* as fed; NaN when not given; kg is bales * bale_kg where those are given */
     double nsc_pct;            /* lab value, NaN: table value, "not analysed" */
-    char nsc_is[LIMIT_NAME];   /* "wsc+starch" or "esc+starch" */
+    char nsc_is[LIMIT_NAME];   /* "wsc+starch" or "esc+starch" (lower: drops fructan); "" not analysed */
 };
 
 struct weather_source {
-    char file[LIMIT_PATH];     /* a path or pattern, relative to the holding file; "" for a service */
-    char service[LIMIT_NAME];
+    char file[LIMIT_PATH];    /* a path or pattern, relative to the holding file; "" for a service */
+    char service[LIMIT_NAME]; /* a name that src/fetch knows; not checked here */
+    double cache_days;        /* of a service: how old a kept answer may be */
 };
 
 struct holding {
     char name[LIMIT_TEXT];
-    char path[LIMIT_PATH];     /* "" without a holding file */
+    char path[LIMIT_PATH]; /* "" without a holding file */
     struct site site;
     size_t sources, paddocks, animals, lots;
     struct weather_source *source;
     struct paddock *paddock;
     struct animal_group *animal;
-    struct hay_lot *lot;
-    char stored[LIMIT_NAME], fed_from[LIMIT_NAME];
-    double price_per_bale;
+    struct hay_lot *lot;       /* at least one: grass-hay-mature, amount unknown, when none is given */
+    char stored[LIMIT_NAME];   /* id of a storage loss; "" not given */
+    char fed_from[LIMIT_NAME]; /* id of a feeding loss; "" not given */
+    double price_per_bale;     /* NaN not given */
 };
 
-/* Reads and checks a holding file; all memory is the arena's. ERR_NOINPUT when it
- * is missing, ERR_CONFIG (file:line:column and path) when it is wrong. */
-enum err_code holding_load(const char *path, const struct params *p, struct arena *a, struct holding *h,
-                           struct err *e);
+/* Reads and checks a holding file ("-": standard input); all memory is the arena's.
+ * ERR_NOINPUT when it is missing, ERR_CONFIG (file, line, column and path, what is
+ * allowed, the nearest known word) when it is wrong. Needed: "sugarlea": 1, a site
+ * with latitude, a paddock with id and area_ha; an animal's id and class. The rest
+ * has a default: grass unknown-mixed, soil unknown, nitrogen normal, grazed to
+ * default_cover_kg_ha, count 1, the class's typical weight, the only paddock. */
+enum err_code holding_load(const char *path, const struct params *p, struct arena *a, struct holding *h, struct err *e);
+
+/* The same from text[0..size); name stands for the file in messages and in h->path.
+ * Nothing of text is kept. */
+enum err_code holding_parse(const char *text, size_t size, const char *name, const struct params *p, struct arena *a,
+                            struct holding *h, struct err *e);
 
 /* fN of a nitrogen word (models/limits.json); NaN when unknown. */
 double holding_nitrogen(const struct params *p, const char *word);
 
-/* kg DM/ha of a sward height, cm (models/limits.json gives the density). */
+/* kg DM/ha of a sward height, cm on a ruler (models/limits.json gives the density). */
 double holding_cover_of_height(const struct params *p, double height_cm);
 
-/* The holding that options alone describe: one paddock, one animal group.
- * NULL ids take the defaults (unknown-mixed, unknown, normal, grass-hay-mature);
- * weight or cover NaN: the class's typical weight, 1,800 kg DM/ha. */
+/* The holding that options alone describe: one paddock ("paddock") and, when a class
+ * is named, one animal group ("animal"). NULL ids take the defaults (unknown-mixed,
+ * unknown, normal, grass-hay-mature); weight or cover NaN: the class's typical
+ * weight, default_cover_kg_ha; place NaN: unknown. ERR_USAGE with the option as the
+ * field for an unknown id or a value out of range. */
 struct holding_options {
     double latitude, longitude, elevation_m;
     const char *animal, *grass, *soil, *nitrogen, *weather_file;

@@ -7,9 +7,9 @@
 #include <stdbool.h>
 
 struct site {
-    double latitude;  /* degrees, north positive; NaN unknown */
-    double longitude; /* degrees, east positive; NaN unknown */
-    double elevation_m; /* NaN unknown */
+    double latitude;           /* degrees, north positive; NaN unknown */
+    double longitude;          /* degrees, east positive; NaN unknown */
+    double elevation_m;        /* NaN unknown */
     char timezone[LIMIT_NAME]; /* IANA name; "" = solar time is shown */
 };
 

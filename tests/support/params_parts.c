@@ -9,8 +9,8 @@ static struct grass grasses[] = {
     {.id = "white-clover", .half_sugar = 0.06},
     {.id = "unknown-mixed", .half_sugar = 0.13},
 };
-static struct soil soils[] = {
-    {"sand", 60}, {"silty-clay-loam", 130}, {"silt-loam", 130}, {"clay", 150}, {"unknown", 120}};
+static struct soil soils[] = {{"sand", 60},  {"silty-clay-loam", 130}, {"silt-loam", 130}, {"loam", 120},
+                              {"clay", 150}, {"unknown", 120}};
 
 enum err_code params_parts_load(const char *folder, struct arena *a, struct params *p, struct err *e)
 {

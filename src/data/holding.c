@@ -1,0 +1,158 @@
+/* Reads holding.json: the top of the file, its place and its weather sources.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/holding.h"
+
+#include "base/file.h"
+#include "data/holding_read.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { SCHEMA = 1 };
+
+double holding_cover_of_height(const struct params *p, double height_cm)
+{
+    return height_cm * p->limits.kg_ha_per_cm;
+}
+
+enum err_code holding_read_site(const struct holding_reader *r, const cJSON *value)
+{
+    static const char *const keys[] = {"latitude", "longitude", "elevation_m", "timezone"};
+    const struct {
+        const char *key;
+        bool required;
+        double low, high, *to;
+    } numbers[] = {{"latitude", true, -90, 90, &r->h->site.latitude},
+                   {"longitude", false, -180, 180, &r->h->site.longitude},
+                   {"elevation_m", false, HOLDING_ELEVATION_LOW, HOLDING_ELEVATION_HIGH, &r->h->site.elevation_m}};
+    char *zone = r->h->site.timezone;
+    r->h->site = (struct site){.latitude = NAN, .longitude = NAN, .elevation_m = NAN};
+    enum err_code code = json_check_keys(r->doc, value, "site", keys, sizeof keys / sizeof keys[0], r->e);
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0] && code == ERR_OK; i++) {
+        code = json_read_number(r->doc, value, "site", numbers[i].key, numbers[i].required, numbers[i].low,
+                                numbers[i].high, numbers[i].to, r->e);
+    }
+    if (code == ERR_OK) {
+        code = holding_text(r, value, "site", "timezone", false, zone, LIMIT_NAME);
+    }
+    const char *letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_+-/";
+    if (code == ERR_OK && (zone[0] == '/' || strspn(zone, letters) != strlen(zone))) {
+        return json_fail(r->doc, ERR_CONFIG, "site.timezone", r->e,
+                         "\"%s\" is no zone name; write it as \"Europe/London\"", zone);
+    }
+    return code;
+}
+
+static enum err_code read_source(const struct holding_reader *r, const cJSON *item, const char *path,
+                                 struct weather_source *s)
+{
+    static const char *const keys[] = {"file", "service", "cache_days"};
+    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    bool file = json_get(item, "file"), service = json_get(item, "service");
+    if (file == service) {
+        return json_fail(r->doc, ERR_CONFIG, path, r->e, "give either \"file\" or \"service\"");
+    }
+    if (file && json_get(item, "cache_days")) {
+        return json_fail(r->doc, ERR_CONFIG, path, r->e, "\"cache_days\" goes with \"service\" only");
+    }
+    s->cache_days = 1;
+    code = file ? holding_text(r, item, path, "file", true, s->file, sizeof s->file)
+                : holding_text(r, item, path, "service", true, s->service, sizeof s->service);
+    return code == ERR_OK ? json_read_number(r->doc, item, path, "cache_days", false, 0, 30, &s->cache_days, r->e)
+                          : code;
+}
+
+enum err_code holding_read_weather(const struct holding_reader *r, const cJSON *value)
+{
+    struct holding *h = r->h;
+    const cJSON *item;
+    enum err_code code = holding_array(r, value, "weather", LIMIT_WEATHER_SOURCES, &h->sources);
+    h->source = arena_alloc(r->a, h->sources, sizeof *h->source);
+    if (!h->source) {
+        return holding_no_memory(r);
+    }
+    size_t i = 0;
+    cJSON_ArrayForEach(item, value)
+    {
+        char path[HOLDING_PATH];
+        holding_index(path, "weather", i);
+        code = code == ERR_OK ? read_source(r, item, path, &h->source[i++]) : code;
+    }
+    return code;
+}
+
+static enum err_code check_schema(const struct holding_reader *r, const cJSON *root)
+{
+    static const char *const keys[] = {"sugarlea", "name", "site", "weather", "paddocks", "animals", "hay"};
+    enum err_code code = json_check_keys(r->doc, root, "", keys, sizeof keys / sizeof keys[0], r->e);
+    const cJSON *schema = json_get(root, "sugarlea");
+    if (code == ERR_OK && !schema) {
+        return json_fail(r->doc, ERR_CONFIG, "", r->e, "is no holding file: it must begin with \"sugarlea\": %d",
+                         SCHEMA);
+    }
+    if (code == ERR_OK && !(cJSON_IsNumber(schema) && schema->valuedouble == SCHEMA)) {
+        return json_fail(r->doc, ERR_CONFIG, "sugarlea", r->e, "this program reads holding files of version %d only",
+                         SCHEMA);
+    }
+    return code;
+}
+
+static enum err_code read_root(const struct holding_reader *r)
+{
+    static const struct {
+        const char *key;
+        bool required;
+        enum err_code (*read)(const struct holding_reader *r, const cJSON *value);
+    } parts[] = {{"site", true, holding_read_site},
+                 {"weather", false, holding_read_weather},
+                 {"paddocks", true, holding_read_paddocks},
+                 {"animals", false, holding_read_animals},
+                 {"hay", false, holding_read_hay}};
+    const cJSON *root = r->doc->root;
+    enum err_code code = check_schema(r, root);
+    if (code == ERR_OK) {
+        code = holding_text(r, root, "", "name", false, r->h->name, sizeof r->h->name);
+    }
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0] && code == ERR_OK; i++) {
+        const cJSON *value = json_get(root, parts[i].key);
+        if (!value && parts[i].required) {
+            return json_fail(r->doc, ERR_CONFIG, "", r->e, "the entry \"%s\" is missing", parts[i].key);
+        }
+        code = parts[i].read(r, value);
+    }
+    return code;
+}
+
+enum err_code holding_parse(const char *text, size_t size, const char *name, const struct params *p, struct arena *a,
+                            struct holding *h, struct err *e)
+{
+    struct json_doc doc;
+    *h = (struct holding){.price_per_bale = NAN};
+    if (strlen(name) >= sizeof h->path) {
+        return err_set(e, ERR_NOINPUT, "the name of the holding file is longer than %zu bytes", sizeof h->path - 1);
+    }
+    snprintf(h->path, sizeof h->path, "%s", name);
+    enum err_code code = json_parse(text, size, name, &doc, e);
+    if (code == ERR_OK) {
+        code = read_root(&(struct holding_reader){&doc, p, a, h, e});
+        json_release(&doc);
+    } else if (code == ERR_DATA) {
+        code = e->code = ERR_CONFIG;
+    }
+    return code;
+}
+
+enum err_code holding_load(const char *path, const struct params *p, struct arena *a, struct holding *h, struct err *e)
+{
+    struct file_view view;
+    enum err_code code = file_view(path, LIMIT_JSON_BYTES, &view, e);
+    if (code == ERR_OK) {
+        code = holding_parse(view.data, view.size, path, p, a, h, e);
+        file_unview(&view);
+    }
+    return code;
+}

@@ -1,0 +1,152 @@
+/* The hay of a holding file: lots, store, feeder, price.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/holding_read.h"
+#include "data/param_rows.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char default_hay[] = "grass-hay-mature";
+
+static const struct hay_lot unknown_lot = {.bales = NAN, .bale_kg = NAN, .kg = NAN, .nsc_pct = NAN};
+
+enum err_code holding_default_hay(const struct params *p, struct arena *a, struct holding *h, struct err *e)
+{
+    h->lots = 1;
+    h->lot = arena_alloc(a, 1, sizeof *h->lot);
+    if (!h->lot) {
+        return err_set(e, ERR_NOMEM, "out of memory while reading the holding");
+    }
+    *h->lot = unknown_lot;
+    h->lot->feed = params_feed(p, default_hay);
+    return h->lot->feed ? ERR_OK : params_unknown(p, PARAMS_HAY, default_hay, e);
+}
+
+/* bales with bale_kg, or kg, or nothing. */
+static enum err_code read_amount(const struct holding_reader *r, const cJSON *item, const char *path,
+                                 struct hay_lot *lot)
+{
+    const struct {
+        const char *key;
+        double low, high, *to;
+    } numbers[] = {{"bales", 0, 1e6, &lot->bales}, {"bale_kg", 1, 1500, &lot->bale_kg}, {"kg", 0, 1e8, &lot->kg}};
+    enum err_code code = ERR_OK;
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0] && code == ERR_OK; i++) {
+        code = json_read_number(r->doc, item, path, numbers[i].key, false, numbers[i].low, numbers[i].high,
+                                numbers[i].to, r->e);
+    }
+    if (code != ERR_OK) {
+        return code;
+    }
+    if (isnan(lot->bales) != isnan(lot->bale_kg) || (!isnan(lot->kg) && !isnan(lot->bales))) {
+        return json_fail(r->doc, ERR_CONFIG, path, r->e, "give \"bales\" together with \"bale_kg\", or \"kg\" alone");
+    }
+    if (!isnan(lot->bales)) {
+        lot->kg = lot->bales * lot->bale_kg;
+    }
+    return ERR_OK;
+}
+
+/* A laboratory value and which sum it is, both or none. */
+static enum err_code read_analysis(const struct holding_reader *r, const cJSON *item, const char *path,
+                                   struct hay_lot *lot)
+{
+    static const char *const sums[] = {"wsc+starch", "esc+starch"};
+    size_t sum = 0;
+    bool given = json_get(item, "nsc_percent");
+    if (given != (json_get(item, "nsc_is") != NULL)) {
+        return json_fail(r->doc, ERR_CONFIG, path, r->e,
+                         "\"nsc_percent\" and \"nsc_is\" go together: \"wsc+starch\", or \"esc+starch\" where the "
+                         "laboratory leaves fructan out");
+    }
+    enum err_code code = json_read_number(r->doc, item, path, "nsc_percent", false, 0.5, 50, &lot->nsc_pct, r->e);
+    if (code == ERR_OK && given) {
+        code = param_rows_word(r->doc, item, path, "nsc_is", true, sums, sizeof sums / sizeof sums[0], &sum, r->e);
+        snprintf(lot->nsc_is, sizeof lot->nsc_is, "%s", sums[sum]);
+    }
+    return code;
+}
+
+static enum err_code read_lot(const struct holding_reader *r, const cJSON *item, size_t i)
+{
+    static const char *const keys[] = {"feed", "bales", "bale_kg", "kg", "nsc_percent", "nsc_is"};
+    struct hay_lot *lot = &r->h->lot[i];
+    const char *id = "";
+    char path[HOLDING_PATH];
+    *lot = unknown_lot;
+    holding_index(path, "hay.stock", i);
+    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
+    if (code == ERR_OK) {
+        code = json_read_string(r->doc, item, path, "feed", true, LIMIT_NAME - 1, &id, r->e);
+    }
+    if (code != ERR_OK) {
+        return code;
+    }
+    lot->feed = params_feed(r->p, id);
+    if (!lot->feed || !lot->feed->may_be_hay) {
+        char at[HOLDING_PATH];
+        holding_join(at, path, "feed");
+        return lot->feed ? json_fail(r->doc, ERR_CONFIG, at, r->e, "\"%s\" is a feed, and no hay, straw or silage", id)
+                         : holding_unknown(r, at, PARAMS_HAY, id);
+    }
+    code = read_amount(r, item, path, lot);
+    return code == ERR_OK ? read_analysis(r, item, path, lot) : code;
+}
+
+static enum err_code read_stock(const struct holding_reader *r, const cJSON *value)
+{
+    struct holding *h = r->h;
+    const cJSON *item;
+    enum err_code code = holding_array(r, value, "hay.stock", LIMIT_STOCK, &h->lots);
+    if (code != ERR_OK) {
+        return code;
+    }
+    if (h->lots == 0) {
+        return holding_default_hay(r->p, r->a, h, r->e);
+    }
+    h->lot = arena_alloc(r->a, h->lots, sizeof *h->lot);
+    if (!h->lot) {
+        return holding_no_memory(r);
+    }
+    size_t i = 0;
+    cJSON_ArrayForEach(item, value)
+    {
+        code = code == ERR_OK ? read_lot(r, item, i++) : code;
+    }
+    return code;
+}
+
+static enum err_code read_loss(const struct holding_reader *r, const cJSON *hay, const char *key,
+                               enum hay_loss_kind kind, char *out)
+{
+    enum err_code code = holding_text(r, hay, "hay", key, false, out, LIMIT_NAME);
+    if (code == ERR_OK && out[0] != '\0' && !params_loss(r->p, kind, out)) {
+        char at[HOLDING_PATH];
+        holding_join(at, "hay", key);
+        return holding_unknown(r, at, kind == HAY_LOSS_STORAGE ? PARAMS_STORE : PARAMS_FEEDER, out);
+    }
+    return code;
+}
+
+enum err_code holding_read_hay(const struct holding_reader *r, const cJSON *value)
+{
+    static const char *const keys[] = {"stock", "stored", "fed_from", "price_per_bale"};
+    struct holding *h = r->h;
+    if (!value) {
+        return holding_default_hay(r->p, r->a, h, r->e);
+    }
+    enum err_code code = json_check_keys(r->doc, value, "hay", keys, sizeof keys / sizeof keys[0], r->e);
+    if (code == ERR_OK) {
+        code = read_stock(r, json_get(value, "stock"));
+    }
+    if (code == ERR_OK) {
+        code = read_loss(r, value, "stored", HAY_LOSS_STORAGE, h->stored);
+    }
+    if (code == ERR_OK) {
+        code = read_loss(r, value, "fed_from", HAY_LOSS_FEEDING, h->fed_from);
+    }
+    return code == ERR_OK
+               ? json_read_number(r->doc, value, "hay", "price_per_bale", false, 0, 1e6, &h->price_per_bale, r->e)
+               : code;
+}

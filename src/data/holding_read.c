@@ -1,0 +1,125 @@
+/* Shared steps of reading a holding file. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/holding_read.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+void holding_join(char *out, const char *path, const char *key)
+{
+    snprintf(out, HOLDING_PATH, "%s%s%s", path, path[0] ? "." : "", key);
+}
+
+void holding_index(char *out, const char *path, size_t index)
+{
+    snprintf(out, HOLDING_PATH, "%s[%zu]", path, index);
+}
+
+enum err_code holding_no_memory(const struct holding_reader *r)
+{
+    return err_set(r->e, ERR_NOMEM, "out of memory while reading %s", r->doc->file);
+}
+
+/* U+0080 to U+009F as UTF-8. */
+static bool has_c1(const char *text)
+{
+    for (const unsigned char *c = (const unsigned char *)text; *c; c++) {
+        if (c[0] == 0xc2 && c[1] >= 0x80 && c[1] <= 0x9f) {
+            return true;
+        }
+    }
+    return false;
+}
+
+enum err_code holding_text(const struct holding_reader *r, const cJSON *object, const char *path, const char *key,
+                           bool required, char *out, size_t size)
+{
+    const char *text = NULL;
+    enum err_code code = json_read_string(r->doc, object, path, key, required, size - 1, &text, r->e);
+    if (code != ERR_OK || !text) {
+        return code;
+    }
+    if (has_c1(text) || (required && text[0] == '\0')) {
+        char at[HOLDING_PATH];
+        holding_join(at, path, key);
+        return json_fail(r->doc, ERR_CONFIG, at, r->e, text[0] ? "holds a control character" : "must not be empty");
+    }
+    memcpy(out, text, strlen(text) + 1);
+    return ERR_OK;
+}
+
+static bool id_byte(unsigned char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c >= 0x80 ||
+           (c != '\0' && strchr("-_.", c));
+}
+
+enum err_code holding_id(const struct holding_reader *r, const cJSON *object, const char *path, char *out)
+{
+    enum err_code code = holding_text(r, object, path, "id", true, out, LIMIT_NAME);
+    bool good = code == ERR_OK && out[0] != '-';
+    for (const char *c = out; good && *c; c++) {
+        good = id_byte((unsigned char)*c);
+    }
+    if (code == ERR_OK && !good) {
+        char at[HOLDING_PATH];
+        holding_join(at, path, "id");
+        return json_fail(r->doc, ERR_CONFIG, at, r->e,
+                         "\"%s\" is no id: letters, digits, - _ and . are allowed, and no hyphen in front", out);
+    }
+    return code;
+}
+
+enum err_code holding_unique(const struct holding_reader *r, const char *path, const char *id, const void *rows,
+                             size_t n, size_t row_size, size_t id_offset)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (strcmp((const char *)rows + i * row_size + id_offset, id) == 0) {
+            char at[HOLDING_PATH];
+            holding_join(at, path, "id");
+            return json_fail(r->doc, ERR_CONFIG, at, r->e, "the id \"%s\" is used twice; entry %zu has it too", id,
+                             i + 1);
+        }
+    }
+    return ERR_OK;
+}
+
+enum err_code holding_unknown(const struct holding_reader *r, const char *path, enum params_thing thing, const char *id)
+{
+    struct err e = {0};
+    params_unknown(r->p, thing, id, &e);
+    return json_fail(r->doc, ERR_CONFIG, path, r->e, "%s", e.what);
+}
+
+enum err_code holding_array(const struct holding_reader *r, const cJSON *value, const char *path, size_t most,
+                            size_t *n)
+{
+    *n = 0;
+    if (!value) {
+        return ERR_OK;
+    }
+    if (!cJSON_IsArray(value)) {
+        return json_fail(r->doc, ERR_CONFIG, path, r->e, "must be a list in brackets [ ]");
+    }
+    *n = (size_t)cJSON_GetArraySize(value);
+    if (*n > most) {
+        return json_fail(r->doc, ERR_CONFIG, path, r->e, "has %zu entries; at most %zu are allowed", *n, most);
+    }
+    return ERR_OK;
+}
+
+enum err_code holding_whole(const struct holding_reader *r, const cJSON *object, const char *path, const char *key,
+                            int low, int high, int *value)
+{
+    double x = *value;
+    enum err_code code = json_read_number(r->doc, object, path, key, false, low, high, &x, r->e);
+    if (code == ERR_OK && x != floor(x)) {
+        char at[HOLDING_PATH];
+        holding_join(at, path, key);
+        return json_fail(r->doc, ERR_CONFIG, at, r->e, "must be a whole number");
+    }
+    if (code == ERR_OK) {
+        *value = (int)x;
+    }
+    return code;
+}

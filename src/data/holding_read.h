@@ -1,0 +1,71 @@
+/* What the readers of a holding file share; private to src/data/holding*.c.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_HOLDING_READ_H
+#define SUGARLEA_HOLDING_READ_H
+
+#include "data/holding.h"
+
+#define HOLDING_PATH 128 /* of an entry, as err.field has it */
+
+/* Ranges that the file and the options share. */
+#define HOLDING_ELEVATION_LOW (-450.0) /* the Dead Sea shore lies at -430 m */
+#define HOLDING_ELEVATION_HIGH 6000.0
+#define HOLDING_COVER_LOW 200.0 /* kg DM/ha */
+#define HOLDING_COVER_HIGH 12000.0
+
+struct holding_reader {
+    const struct json_doc *doc;
+    const struct params *p;
+    struct arena *a;
+    struct holding *h;
+    struct err *e;
+};
+
+/* The parts. Each fills its part of r->h; `value` is NULL when the key is absent. */
+enum err_code holding_read_site(const struct holding_reader *r, const cJSON *value);
+enum err_code holding_read_weather(const struct holding_reader *r, const cJSON *value);
+enum err_code holding_read_paddocks(const struct holding_reader *r, const cJSON *value);
+enum err_code holding_read_kept(const struct holding_reader *r, const cJSON *value, const char *path, struct kept *k);
+enum err_code holding_read_animals(const struct holding_reader *r, const cJSON *value);
+enum err_code holding_read_hay(const struct holding_reader *r, const cJSON *value);
+
+/* The one lot of a holding that names no hay. */
+enum err_code holding_default_hay(const struct params *p, struct arena *a, struct holding *h, struct err *e);
+
+/* Lowest and highest weight of an animal of the species that is no slip of the pen, kg. */
+void holding_weight_range(enum species s, double *low, double *high);
+
+/* How the paddock is kept when nothing is said. */
+struct kept holding_default_kept(const struct params *p);
+
+/* "path.key" and "path[index]" into out[HOLDING_PATH], cut where too long. */
+void holding_join(char *out, const char *path, const char *key);
+void holding_index(char *out, const char *path, size_t index);
+
+/* Text for people into out[size]; also refuses C1 control characters, which a
+ * terminal obeys. */
+enum err_code holding_text(const struct holding_reader *r, const cJSON *object, const char *path, const char *key,
+                           bool required, char *out, size_t size);
+
+/* An id into out[LIMIT_NAME]: letters (any script), digits, - _ . and no hyphen in front. */
+enum err_code holding_id(const struct holding_reader *r, const cJSON *object, const char *path, char *out);
+
+/* Refuses a second use of an id among the n structs before it. */
+enum err_code holding_unique(const struct holding_reader *r, const char *path, const char *id, const void *rows,
+                             size_t n, size_t row_size, size_t id_offset);
+
+/* ERR_CONFIG at path for an id that names no such thing. */
+enum err_code holding_unknown(const struct holding_reader *r, const char *path, enum params_thing thing,
+                              const char *id);
+
+/* An array of at most `most` entries: its length; 0 when value is NULL. */
+enum err_code holding_array(const struct holding_reader *r, const cJSON *value, const char *path, size_t most,
+                            size_t *n);
+
+enum err_code holding_no_memory(const struct holding_reader *r);
+
+/* A whole number under key, left as it is when absent. */
+enum err_code holding_whole(const struct holding_reader *r, const cJSON *object, const char *path, const char *key,
+                            int low, int high, int *value);
+
+#endif
