@@ -134,7 +134,7 @@ static bool scan_number(struct scan *s)
         s->at++;
     }
     bool zero_led =
-        s->text[first] == '0' && s->at > first + 1 && s->text[first + 1] >= '0' && s->text[first + 1] <= '9';
+        s->at > first + 1 && s->text[first] == '0' && s->text[first + 1] >= '0' && s->text[first + 1] <= '9';
     if (zero_led || s->at == first || s->text[first] < '0' || s->text[first] > '9' || s->text[s->at - 1] == '.' ||
         !num_parse(s->text + start, s->at - start, '.', &value)) {
         s->at = start;
