@@ -9,10 +9,9 @@
 static enum err_code unknown(const struct params *p, enum params_thing thing, const char *id, const char *option,
                              struct err *e)
 {
-    enum err_code code = params_unknown(p, thing, id, e);
-    e->code = code = ERR_USAGE;
-    err_at(e, NULL, 0, 0, option);
-    return code;
+    params_unknown(p, thing, id, e);
+    e->code = ERR_USAGE;
+    return err_at(e, NULL, 0, 0, option);
 }
 
 /* NaN is "not given" and passes. */
