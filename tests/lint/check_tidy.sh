@@ -5,4 +5,8 @@
 need clang-tidy clang-tidy
 # Standard error holds only counts of what was left out; findings are on output.
 # shellcheck disable=SC2046 # the flags are many words
-find src -name '*.c' | sort | xargs -P 2 -I FILE clang-tidy --quiet FILE -- $(analysis_flags) 2>/dev/null
+found=$(find src -name '*.c' | sort | xargs -P 2 -I FILE clang-tidy --quiet FILE -- $(analysis_flags) 2>/dev/null)
+result=$?
+# The findings without the path that leads to each: clang-tidy FILE shows that.
+echo "$found" | grep -E ' (error|warning): '
+exit "$result"
