@@ -83,6 +83,23 @@ refused() {
     fi
 }
 
+# record FILE FIRST LAST: the header and these days of the De Bilt record.
+record() {
+    awk -F, -v first="$2" -v last="$3" 'NR == 1 || ($1 >= first && $1 <= last)' data/real/de_bilt_2005-2019.csv >"$1"
+}
+
+# today FILE ARGUMENT...: the advice for a pony at De Bilt on FILE's weather.
+today() {
+    file=$1
+    shift
+    run today --weather "$file" --latitude 52.1 --longitude 5.18 --elevation 2 --animal equid-at-risk --no-log "$@"
+}
+
+# number KEY FILE: the first number of that key in JSON output; nothing when there is none.
+number() {
+    tr -d ' \n' <"$2" | grep -oE "\"$1\":-?[0-9.]+" | head -1 | sed 's/.*://'
+}
+
 skip() { # NAME WHY
     echo "# skipped: $1: $2"
 }

@@ -108,6 +108,10 @@ C
 expect leftovers bad_note.c src/base/bad_note.c <<C
 /* $(printf 'TO%s' DO): later */
 C
+expect shell SC20 tests/cli/bad_script.sh <<'S'
+#!/bin/sh
+[ $1 = a ] && cd "$2" ; read x < "$x" ; rm -rf "$x/"* ; echo $( ls [ab] | grep a* )
+S
 expect cppcheck 'Uninitialized variable' src/base/bad_value.c <<'C'
 int bad_value(void)
 {
