@@ -1,0 +1,66 @@
+/* What the canopy fixes becomes sugar; upkeep and growth take it away. Hourly
+ * Euler steps from the state at the start of the hour.
+ * Sink: growth saturates with sugar (K is the species' own) and stops at sugar_min.
+ * Upkeep: Robson 1981, Q10 2 (the same). Supply falls as the pool fills.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sward/balance.h"
+
+#include "sward/canopy.h"
+
+#define REFERENCE_T 15.0 /* C, at which `respiration` is given */
+
+static void prepare_upkeep(struct balance *b, const struct sward_kind *k, const struct sward_day *d)
+{
+    double octaves = log2(k->q10) / 10.0;
+    for (int h = 0; h < 24; h++) {
+        b->upkeep[h] = k->respiration / 24.0 * exp2((d->temperature[h] - REFERENCE_T) * octaves);
+    }
+}
+
+static void prepare_growth(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
+                           const struct sward_day *d)
+{
+    double felt[24], scale = (1.0 - k->root_share) * k->growth_max / 24.0 * f->sink;
+    for (int h = 0; h < 24; h++) {
+        felt[h] = k->air_share * d->temperature[h] + (1.0 - k->air_share) * f->soil_t;
+    }
+    canopy_curve(&k->growth, felt, b->growth);
+    for (int h = 0; h < 24; h++) {
+        b->growth[h] *= scale;
+    }
+}
+
+void balance_prepare(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
+                     const struct sward_day *d)
+{
+    b->sugar_max_inverse = 1.0 / k->sugar_max;
+    b->sugar_exponent = k->sugar_exponent;
+    b->ramp_inverse = 1.0 / k->respiration_ramp;
+    b->sugar_min = k->sugar_min;
+    b->half_sugar = k->half_sugar;
+    b->yield_inverse = 1.0 / k->growth_yield;
+    b->sugar_floor = k->sugar_floor;
+    prepare_upkeep(b, k, d);
+    if (f->dormant) {
+        for (int h = 0; h < 24; h++) {
+            b->supply[h] = b->growth[h] = 0.0;
+        }
+        return;
+    }
+    prepare_growth(b, k, f, d);
+    canopy_supply(k, f->lai, f->source, f->wet, d, b->supply);
+}
+
+void balance_run(const struct balance *b, struct balance_day *day, double content[24])
+{
+    day->supply = day->upkeep = day->growth = 0.0;
+    for (int h = 0; h < 24; h++) {
+        struct balance_flows f = balance_hour(b, h, day->sugar, day->structure);
+        day->sugar += f.supply - f.upkeep - f.growth * b->yield_inverse;
+        day->structure += f.growth;
+        day->supply += f.supply;
+        day->upkeep += f.upkeep;
+        day->growth += f.growth;
+        content[h] = day->sugar / (day->structure + day->sugar);
+    }
+}

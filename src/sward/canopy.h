@@ -1,0 +1,21 @@
+/* Leaf area and what depends on it. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_CANOPY_H
+#define SUGARLEA_CANOPY_H
+
+#include "sward/sward.h"
+
+double canopy_lai(const struct sward_kind *k, double leaf, double stem); /* masses g/m2 */
+
+/* fA: the sink is as large as the leaves and tillers carried over the last weeks. */
+double canopy_sink_area(const struct sward_kind *k, double slow_lai);
+
+/* Gross supply of each solar hour at no sugar, g/m2/h above ground: the canopy
+ * integral of a rectangular hyperbola (Thornley & Johnson 1990, from memory).
+ * `photo` is fQ fWP fF, factor of pm20; `wet` is fWP fF, for alpha. */
+void canopy_supply(const struct sward_kind *k, double lai, double photo, double wet, const struct sward_day *d,
+                   double supply[24]);
+
+/* Adds nothing, sets y[i] = curve(x[i]) for 24 hours at once. */
+void canopy_curve(const struct curve *c, const double x[24], double y[24]);
+
+#endif

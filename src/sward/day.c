@@ -1,0 +1,40 @@
+/* One day's weather as the sward sees it. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/date.h"
+#include "physics/diurnal.h"
+#include "physics/sun.h"
+#include "sward/sward.h"
+
+static void set_season(struct sward_day *d, int date, bool south)
+{
+    struct date_parts p = date_split(date);
+    int first = south ? 7 : 1, month = (p.month - first + 12) % 12, doy = date_day_of_year(date);
+    d->new_year = month == 0 && p.day == 1;
+    d->season_month = month < 2 ? month : 2;
+    d->season_day = south ? (doy + 182) % 365 : doy;
+}
+
+void sward_day_force(struct sward_day *d, const struct sward_weather *w, double day_length_h, bool south,
+                     bool snow_rule)
+{
+    const struct diurnal_day course = {.tmin = w->tmin,
+                                       .tmax = w->tmax,
+                                       .tmax_before = w->tmax_before,
+                                       .tmin_after = w->tmin_after,
+                                       .day_length_h = day_length_h,
+                                       .rad = w->rad};
+    d->tmin = w->tmin;
+    d->tmax = w->tmax;
+    d->rad = w->rad;
+    d->rain = w->rain;
+    d->et0 = w->et0;
+    d->day_length_h = day_length_h;
+    d->snow_rule = snow_rule;
+    set_season(d, w->date, south);
+    diurnal_sward(&course, d->temperature, d->par);
+}
+
+void sward_day_make(struct sward_day *d, const struct sward_weather *w, const struct sward_place *place)
+{
+    struct sun_day sun = sun_of_day(w->date, place->latitude, place->longitude, SUN_GEOMETRIC);
+    sward_day_force(d, w, sun.day_length_h, place->latitude < 0.0, place->snow_rule);
+}

@@ -1,0 +1,53 @@
+/* Dying and ageing, forms of Jouven, Carrere & Baumont 2006. The sugar of dying
+ * tissue is partly moved back into the living; frost leaves no time for that.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sward/turnover.h"
+
+#include <math.h>
+
+double turnover_age_factor(double age)
+{
+    if (age < 1.0 / 3.0) {
+        return 1.0;
+    }
+    return age < 1.0 ? 3.0 * age : 3.0;
+}
+
+static void find_dying(const struct sward_kind *k, const struct sward_part *p, const struct turnover_day *d,
+                       double *leaf, double *stem)
+{
+    *leaf = *stem = 0.0;
+    if (d->kill) {
+        *leaf = p->leaf;
+        *stem = p->stem;
+    } else if (d->t > k->death_above) {
+        *leaf = k->leaf_death * p->leaf * d->t * turnover_age_factor(p->leaf_age / k->leaf_life);
+        *stem = k->stem_death * p->stem * d->t * turnover_age_factor(p->stem_age / k->stem_life);
+    } else if (d->t < 0.0 && !d->sheltered) {
+        *leaf = k->leaf_death * p->leaf * -d->t;
+        *stem = k->stem_death * p->stem * -d->t;
+    }
+    *leaf = fmin(*leaf, fmax(0.0, p->leaf - k->leaf_floor));
+    *stem = fmin(*stem, p->stem);
+}
+
+/* What stays grows older by the day's warmth, what is new has age 0. */
+static double aged(double age, double stay, double grown, double t)
+{
+    return stay + grown > 0.0 ? stay / (stay + grown) * (age + fmax(0.0, t)) : 0.0;
+}
+
+double turnover_step(const struct sward_kind *k, struct sward_part *p, const struct turnover_day *d)
+{
+    double leaf, stem, to_stem = d->grown * d->stem_share, to_leaf = d->grown - to_stem;
+    find_dying(k, p, d, &leaf, &stem);
+    double share = (d->kill || d->t <= 0.0) ? 1.0 : k->dying_sugar_lost;
+    double lost = p->sugar * share * (leaf + stem) / (p->leaf + p->stem + d->grown);
+    p->sugar -= lost;
+    p->dead = p->dead * fmax(0.0, 1.0 - k->litter_decay * fmax(0.0, d->t)) + k->dead_share * (leaf + stem);
+    p->leaf_age = aged(p->leaf_age, p->leaf - leaf, to_leaf, d->t);
+    p->stem_age = aged(p->stem_age, p->stem - stem, to_stem, d->t);
+    p->leaf += to_leaf - leaf;
+    p->stem += to_stem - stem;
+    return lost;
+}
