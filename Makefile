@@ -66,7 +66,7 @@ $(BUILD)/tests/science/%: $(BUILD)/tests/science/%.o $(HELPERS) $(LIBRARY)
 	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 $(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
-	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
 

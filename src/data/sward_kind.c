@@ -8,68 +8,81 @@
 #include <math.h>
 #include <stdio.h>
 
-#define ROW(field, unit, low, high) {#field, offsetof(struct sward_kind, field), unit, low, high}
+#define ROW(field, unit, low, high)                                                                                    \
+    {                                                                                                                  \
+#field, offsetof(struct sward_kind, field), unit, low, high                                                    \
+    }
 #define COUNT(table) (sizeof(table) / sizeof(table)[0])
 
 static const struct param_row source_rows[] = {
-    ROW(alpha, "mg CO2/J", 0.001, 0.05), ROW(alpha_dry, "", 0, 1),
-    ROW(extinction, "", 0.1, 1.5),       ROW(transmission, "", 0, 0.5),
-    ROW(sugar_exponent, "", 0.5, 10),
+    ROW(alpha, "mg CO2/J", 0.001, 0.05), ROW(alpha_dry, "1", 0, 1),         ROW(extinction, "1", 0.1, 1.5),
+    ROW(transmission, "1", 0, 0.5),      ROW(sugar_exponent, "1", 0.5, 10),
 };
 static const struct param_row sink_rows[] = {
-    ROW(sugar_min, "g/g", 0, 0.1),        ROW(air_share, "", 0, 1),          ROW(growth_yield, "g/g", 0.3, 1),
-    ROW(root_share, "", 0, 0.6),          ROW(respiration, "1/d", 0, 0.1),   ROW(q10, "", 1, 4),
-    ROW(respiration_ramp, "g/g", 0.001, 0.2), ROW(sugar_floor, "g/g", 0, 0.02), ROW(sink_adaptation_d, "d", 1, 100),
-    ROW(sink_extinction, "", 0.1, 2),     ROW(sink_full_lai, "m2/m2", 0.5, 10),
+    ROW(sugar_min, "g/g", 0, 0.1),
+    ROW(air_share, "1", 0, 1),
+    ROW(growth_yield, "g/g", 0.3, 1),
+    ROW(root_share, "1", 0, 0.6),
+    ROW(respiration, "1/d", 0, 0.1),
+    ROW(q10, "1", 1, 4),
+    ROW(respiration_ramp, "g/g", 0.001, 0.2),
+    ROW(sugar_floor, "g/g", 0, 0.02),
+    ROW(sink_adaptation_d, "d", 1, 100),
+    ROW(sink_extinction, "1", 0.1, 2),
+    ROW(sink_full_lai, "m2/m2", 0.5, 10),
 };
 static const struct param_row season_rows[] = {
-    ROW(st_spring, "C d", 0, 3000),   ROW(st_peak, "C d", 1, 3000),      ROW(st_heading, "C d", 2, 5000),
-    ROW(st_end, "C d", 3, 6000),      ROW(st_first_month, "", 0, 1),     ROW(st_second_month, "", 0, 1),
+    ROW(st_spring, "C d", 0, 3000),   ROW(st_peak, "C d", 1, 3000),   ROW(st_heading, "C d", 2, 5000),
+    ROW(st_end, "C d", 3, 6000),      ROW(st_first_month, "1", 0, 1), ROW(st_second_month, "1", 0, 1),
     ROW(autumn_start, "d", 180, 360), ROW(autumn_end, "d", 181, 365),
 };
 static const struct param_row water_rows[] = {
-    ROW(dry_growth, "", 0, 1),         ROW(dry_growth_span, "", 0.01, 1), ROW(dry_growth_floor, "", 0, 1),
-    ROW(dry_photo, "", 0, 1),          ROW(dry_photo_span, "", 0.01, 1),  ROW(dry_photo_floor, "", 0.001, 1),
+    ROW(dry_growth, "1", 0, 1),          ROW(dry_growth_span, "1", 0.01, 1), ROW(dry_growth_floor, "1", 0, 1),
+    ROW(dry_photo, "1", 0, 1),           ROW(dry_photo_span, "1", 0.01, 1),  ROW(dry_photo_floor, "1", 0.001, 1),
     ROW(full_cover_lai, "m2/m2", 1, 10),
 };
 static const struct param_row cold_rows[] = {
-    ROW(soil_lag, "1/d", 0.01, 1),      ROW(frost_tmin, "C", -20, 5),     ROW(frost_span, "C", 0.5, 40),
-    ROW(frost_floor, "", 0.001, 1),     ROW(frost_recovery, "1/d", 0, 1), ROW(killing_frost, "C", -40, 0),
-    ROW(killed_loss, "1/d", 0, 1),      ROW(snow_cover_mm, "mm", 0, 100), ROW(snow_et_mm, "mm/d", 0, 2),
-    ROW(snow_soil_lag, "1/d", 0, 1),    ROW(snow_soil_floor, "C", -20, 2),
+    ROW(soil_lag, "1/d", 0.01, 1),   ROW(frost_tmin, "C", -20, 5),      ROW(frost_span, "C", 0.5, 40),
+    ROW(frost_floor, "1", 0.001, 1), ROW(frost_recovery, "1/d", 0, 1),  ROW(killing_frost, "C", -40, 0),
+    ROW(killed_loss, "1/d", 0, 1),   ROW(snow_cover_mm, "mm", 0, 100),  ROW(snow_et_mm, "mm/d", 0, 2),
+    ROW(snow_soil_lag, "1/d", 0, 1), ROW(snow_soil_floor, "C", -20, 2),
 };
 static const struct param_row canopy_rows[] = {
-    ROW(leaf_area, "m2/g", 0.005, 0.05),    ROW(stem_area_share, "", 0, 1),
-    ROW(leaf_death, "1/(C d)", 0, 0.02),    ROW(stem_death, "1/(C d)", 0, 0.02),
-    ROW(death_above, "C", 0, 15),           ROW(leaf_life, "C d", 100, 5000),
-    ROW(stem_life, "C d", 100, 5000),       ROW(dead_share, "", 0, 1),
-    ROW(litter_decay, "1/(C d)", 0, 0.015), ROW(leaf_floor, "g/m2", 1, 100),
-    ROW(dying_sugar_lost, "", 0, 1),
+    ROW(leaf_area, "m2/g", 0.005, 0.05), ROW(stem_area_share, "1", 0, 1),  ROW(leaf_death, "1/(C d)", 0, 0.02),
+    ROW(stem_death, "1/(C d)", 0, 0.02), ROW(death_above, "C", 0, 15),     ROW(leaf_life, "C d", 100, 5000),
+    ROW(stem_life, "C d", 100, 5000),    ROW(dead_share, "1", 0, 1),       ROW(litter_decay, "1/(C d)", 0, 0.015),
+    ROW(leaf_floor, "g/m2", 1, 100),     ROW(dying_sugar_lost, "1", 0, 1),
 };
 static const struct param_row management_rows[] = {
-    ROW(stubble_cm, "cm", 1, 20),       ROW(stubble_leaf, "g/m2", 1, 300),    ROW(stubble_stem, "g/m2", 0, 300),
-    ROW(stubble_dead, "g/m2", 0, 300),  ROW(graze_rate, "1/d", 0.01, 1),      ROW(graze_floor_cm, "cm", 0.5, 20),
-    ROW(height_density, "kg/ha/cm", 50, 600), ROW(leaf_clock_most, "C", 5, 40), ROW(short_surplus, "", 0, 1),
+    ROW(stubble_cm, "cm", 1, 20),
+    ROW(stubble_leaf, "g/m2", 1, 300),
+    ROW(stubble_stem, "g/m2", 0, 300),
+    ROW(stubble_dead, "g/m2", 0, 300),
+    ROW(graze_rate, "1/d", 0.01, 1),
+    ROW(graze_floor_cm, "cm", 0.5, 20),
+    ROW(height_density, "kg/ha/cm", 50, 600),
+    ROW(leaf_clock_most, "C", 5, 40),
+    ROW(short_surplus, "1", 0, 1),
     ROW(short_cm, "cm", 1, 20),
 };
 static const struct param_row doubt_rows[] = {
-    ROW(doubt_factor, "", 1, 3),
-    ROW(drought_water, "", 0, 1),
+    ROW(doubt_factor, "1", 1, 3),
+    ROW(drought_water, "1", 0, 1),
 };
 static const struct param_row start_rows[] = {
     ROW(start_leaf, "g/m2", 1, 500),     ROW(start_sugar, "g/m2", 0, 100),    ROW(start_dead, "g/m2", 0, 500),
     ROW(start_leaf_age, "C d", 0, 2000), ROW(start_slow_lai, "m2/m2", 0, 10), ROW(start_soil_t, "C", -10, 40),
-    ROW(start_water, "", 0, 1),
+    ROW(start_water, "1", 0, 1),
 };
 static const struct param_row kind_rows[] = {
-    ROW(pm20, "mg CO2/m2/s", 0.1, 3),  ROW(source_spring, "", 0.5, 3), ROW(sugar_max, "g/g", 0.05, 0.38),
-    ROW(growth_max, "g/m2/d", 1, 200), ROW(phase_winter, "", 0, 3),    ROW(phase_spring, "", 0, 3),
-    ROW(phase_summer, "", 0, 3),       ROW(stem_share, "", 0, 1),
+    ROW(pm20, "mg CO2/m2/s", 0.1, 3),  ROW(source_spring, "1", 0.5, 3), ROW(sugar_max, "g/g", 0.05, 0.38),
+    ROW(growth_max, "g/m2/d", 1, 200), ROW(phase_winter, "1", 0, 3),    ROW(phase_spring, "1", 0, 3),
+    ROW(phase_summer, "1", 0, 3),      ROW(stem_share, "1", 0, 1),
 };
 static const struct param_row fraction_rows[] = {
-    ROW(fructan_most, "", 0, 1),         ROW(fructan_half, "g/kg", 1, 1000),     ROW(fructan_cool, "C", -10, 40),
-    ROW(fructan_warm, "C", -10, 50),     ROW(fructan_warm_factor, "", 0, 1),     ROW(simple_least, "g/kg", 0, 100),
-    ROW(starch_cool, "", 0, 1),          ROW(starch_warm, "", 0, 1),             ROW(starch_t_cool, "C", -10, 40),
+    ROW(fructan_most, "1", 0, 1),     ROW(fructan_half, "g/kg", 1, 1000),  ROW(fructan_cool, "C", -10, 40),
+    ROW(fructan_warm, "C", -10, 50),  ROW(fructan_warm_factor, "1", 0, 1), ROW(simple_least, "g/kg", 0, 100),
+    ROW(starch_cool, "1", 0, 1),      ROW(starch_warm, "1", 0, 1),         ROW(starch_t_cool, "C", -10, 40),
     ROW(starch_t_warm, "C", -10, 50),
 };
 static const struct param_row browning_rows[] = {

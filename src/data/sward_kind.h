@@ -23,27 +23,27 @@ enum sward_type { SWARD_COOL_SEASON, SWARD_WARM_SEASON, SWARD_LEGUME, SWARD_TYPE
 struct sward_kind {
     enum sward_type type;
     /* source: canopy photosynthesis */
-    double pm20;           /* mg CO2/m2/s, leaf light-saturated rate at 20 C */
-    double source_spring;  /* factor of pm20 in spring */
-    double alpha;          /* mg CO2/J PAR */
-    double alpha_dry;      /* share of alpha left where photosynthesis has stopped for drought */
-    double extinction;     /* k */
-    double transmission;   /* m */
-    struct curve photo;    /* f(Tair) */
-    double sugar_max;      /* cmax, g/g */
+    double pm20;          /* mg CO2/m2/s, leaf light-saturated rate at 20 C */
+    double source_spring; /* factor of pm20 in spring */
+    double alpha;         /* mg CO2/J PAR */
+    double alpha_dry;     /* share of alpha left where photosynthesis has stopped for drought */
+    double extinction;    /* k */
+    double transmission;  /* m */
+    struct curve photo;   /* f(Tair) */
+    double sugar_max;     /* cmax, g/g */
     double sugar_exponent;
     /* sink: growth and upkeep */
-    double growth_max;     /* g DM/m2/d, roots included; a grass's factor is multiplied in */
-    double half_sugar;     /* K, g/g: the grass's, set by sward_init */
-    double sugar_min;      /* c0, g/g */
-    struct curve growth;   /* f(air_share Tair + (1 - air_share) Ts) */
+    double growth_max;   /* g DM/m2/d, roots included; a grass's factor is multiplied in */
+    double half_sugar;   /* K, g/g: the grass's, set by sward_init */
+    double sugar_min;    /* c0, g/g */
+    struct curve growth; /* f(air_share Tair + (1 - air_share) Ts) */
     double air_share;
-    double growth_yield;   /* Yg */
-    double root_share;     /* r */
-    double respiration;    /* rm, 1/d at 15 C */
+    double growth_yield; /* Yg */
+    double root_share;   /* r */
+    double respiration;  /* rm, 1/d at 15 C */
     double q10;
     double respiration_ramp; /* g/g above sugar_min where upkeep is whole */
-    double sugar_floor;    /* g sugar/g structure that flows never take */
+    double sugar_floor;      /* g sugar/g structure that flows never take */
     double sink_adaptation_d;
     double sink_extinction, sink_full_lai; /* fA = (1 - e^(-0.6 L)) / (1 - e^(-0.6 x 2.5)) */
     /* season */
@@ -57,41 +57,42 @@ struct sward_kind {
     double dry_photo, dry_photo_span, dry_photo_floor;    /* fWP alike */
     double full_cover_lai;                                /* AET = ET0 min(1, L / this) */
     /* cold */
-    double soil_lag;         /* 1/d */
+    double soil_lag;                                            /* 1/d */
     double frost_tmin, frost_span, frost_floor, frost_recovery; /* fF; C, C, -, 1/d */
-    double killing_frost;    /* C, screen minimum; no all-clear for days after */
-    double killed_loss;      /* 1/d, sugar of killed tissue */
-    double snow_cover_mm;    /* snow water above which the sward is dark and sheltered */
-    double snow_et_mm;       /* mm/d while covered */
+    double killing_frost;                                       /* C, screen minimum; no all-clear for days after */
+    double killed_loss;                                         /* 1/d, sugar of killed tissue */
+    double snow_cover_mm;                  /* snow water above which the sward is dark and sheltered */
+    double snow_et_mm;                     /* mm/d while covered */
     double snow_soil_lag, snow_soil_floor; /* 1/d; C */
-    double kill_tmin;        /* C: a night this cold browns the sward; NaN where it does not */
-    double green_up_soil;    /* C; NaN */
+    double kill_tmin;                      /* C: a night this cold browns the sward; NaN where it does not */
+    double green_up_soil;                  /* C; NaN */
     /* canopy and turnover */
-    double leaf_area;        /* m2/g */
-    double stem_area_share;  /* share of leaf_area that stem has */
+    double leaf_area;              /* m2/g */
+    double stem_area_share;        /* share of leaf_area that stem has */
     double leaf_death, stem_death; /* 1/(C d) */
-    double death_above;      /* C: no ageing death at or below */
+    double death_above;            /* C: no ageing death at or below */
     double leaf_life, stem_life;   /* C d */
-    double dead_share;       /* of the dying that stays standing */
-    double litter_decay;     /* 1/(C d) */
-    double leaf_floor;       /* g/m2 */
-    double dying_sugar_lost; /* share, the rest is moved back; all of it in frost */
+    double dead_share;             /* of the dying that stays standing */
+    double litter_decay;           /* 1/(C d) */
+    double leaf_floor;             /* g/m2 */
+    double dying_sugar_lost;       /* share, the rest is moved back; all of it in frost */
     /* management */
     double stubble_cm, stubble_leaf, stubble_stem, stubble_dead; /* cm; g/m2 left at that height */
-    double graze_rate;       /* 1/d of the excess over a held cover */
-    double graze_floor_cm;   /* animals leave at least this */
-    double height_density;   /* kg DM/ha per ruler cm, green and dead */
+    double graze_rate;                                           /* 1/d of the excess over a held cover */
+    double graze_floor_cm;                                       /* animals leave at least this */
+    double height_density;                                       /* kg DM/ha per ruler cm, green and dead */
     /* fractions of the sugar */
-    double fructan_most, fructan_half;          /* share; g/kg; 0: makes none */
+    double fructan_most, fructan_half;                      /* share; g/kg; 0: makes none */
     double fructan_cool, fructan_warm, fructan_warm_factor; /* C, C, factor at the warm end */
-    double simple_least;                        /* g/kg of WSC that are never fructan */
-    double starch_cool, starch_warm, starch_t_cool, starch_t_warm; /* share of NSC by mean temperature; used where the grass gives none */
+    double simple_least;                                    /* g/kg of WSC that are never fructan */
+    double starch_cool, starch_warm, starch_t_cool,
+        starch_t_warm; /* share of NSC by mean temperature; used where the grass gives none */
     /* leaf clock and height */
-    double leaf_clock_most;  /* C, daily */
+    double leaf_clock_most;         /* C, daily */
     double short_surplus, short_cm; /* share; cm: stubble of a long-rested sward is richer */
     /* doubt */
-    double doubt_factor;     /* of the ln-SD: frost, heading, drought */
-    double drought_water;    /* w */
+    double doubt_factor;  /* of the ln-SD: frost, heading, drought */
+    double drought_water; /* w */
     /* the state when nothing is known */
     double start_leaf, start_sugar, start_dead, start_leaf_age, start_slow_lai, start_soil_t, start_water;
 };

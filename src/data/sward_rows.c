@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define COUNT(table) (sizeof(table) / sizeof(table)[0])
-enum { COLUMNS_MOST = 8, PATH_SIZE = 128 };
+enum { COLUMNS_MOST = 8, PATH_SIZE = 256 };
 
 struct column {
     const char *key;
@@ -26,19 +26,19 @@ struct table {
 
 static const struct column grass_columns[] = {
     {"half_sugar", offsetof(struct grass, half_sugar), "g/g", 0.01, 1, false},
-    {"growth_factor", offsetof(struct grass, growth_factor), "", 0.1, 2, false},
-    {"spread_factor", offsetof(struct grass, spread_factor), "", 1, 3, false},
-    {"esc_fructan", offsetof(struct grass, esc_fructan), "", 0, 1, false},
-    {"starch_share", offsetof(struct grass, starch_share), "", 0, 1, true},
+    {"growth_factor", offsetof(struct grass, growth_factor), "1", 0.1, 2, false},
+    {"spread_factor", offsetof(struct grass, spread_factor), "1", 1, 3, false},
+    {"esc_fructan", offsetof(struct grass, esc_fructan), "1", 0, 1, false},
+    {"starch_share", offsetof(struct grass, starch_share), "1", 0, 1, true},
     {"phyllochron", offsetof(struct grass, phyllochron), "C d", 20, 500, false},
 };
 static const struct column soil_columns[] = {
     {"capacity_mm", offsetof(struct soil, capacity_mm), "mm", 10, 400, false},
 };
-static const struct table grass_table = {
-    "grasses", sizeof(struct grass), offsetof(struct grass, id), grass_columns, COUNT(grass_columns), true};
-static const struct table soil_table = {
-    "soils", sizeof(struct soil), offsetof(struct soil, id), soil_columns, COUNT(soil_columns), false};
+static const struct table grass_table = {"grasses",     sizeof(struct grass), offsetof(struct grass, id),
+                                         grass_columns, COUNT(grass_columns), true};
+static const struct table soil_table = {"soils",      sizeof(struct soil), offsetof(struct soil, id),
+                                        soil_columns, COUNT(soil_columns), false};
 
 struct reader {
     const struct json_doc *doc;
@@ -65,7 +65,7 @@ static enum err_code read_columns(struct reader *r, const cJSON *columns, const 
     for (size_t i = 0; i < r->table->columns && code == ERR_OK; i++) {
         const struct column *c = &r->table->column[i];
         const cJSON *item = json_get(columns, c->key);
-        char at[PATH_SIZE];
+        char at[2 * PATH_SIZE];
         snprintf(at, sizeof at, "%s.%s", path, c->key);
         if (!item) {
             return json_fail(r->doc, ERR_CONFIG, path, r->e, "the column \"%s\" is missing", c->key);
@@ -83,9 +83,8 @@ static enum err_code read_origin(const struct reader *r, const cJSON *item, cons
 {
     const char *source = "", *evidence = "";
     enum err_code code = json_read_string(r->doc, item, path, "source", true, LIMIT_TEXT - 1, &source, r->e);
-    code = code == ERR_OK
-               ? json_read_string(r->doc, item, path, "evidence", true, LIMIT_TEXT - 1, &evidence, r->e)
-               : code;
+    code =
+        code == ERR_OK ? json_read_string(r->doc, item, path, "evidence", true, LIMIT_TEXT - 1, &evidence, r->e) : code;
     if (code != ERR_OK) {
         return code;
     }
@@ -147,7 +146,8 @@ static enum err_code read_row(const struct reader *r, const cJSON *item, char *r
     size_t n = 2, length = strlen(item->string);
     char path[PATH_SIZE];
     snprintf(path, sizeof path, "%s.rows.%.*s", r->table->name, LIMIT_NAME, item->string);
-    if (length == 0 || length >= LIMIT_NAME || strspn(item->string, "abcdefghijklmnopqrstuvwxyz0123456789-") != length) {
+    if (length == 0 || length >= LIMIT_NAME ||
+        strspn(item->string, "abcdefghijklmnopqrstuvwxyz0123456789-") != length) {
         return json_fail(r->doc, ERR_CONFIG, path, r->e, "an id is made of a-z, 0-9 and hyphens, at most %d of them",
                          LIMIT_NAME - 1);
     }

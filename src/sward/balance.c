@@ -51,16 +51,20 @@ void balance_prepare(struct balance *b, const struct sward_kind *k, const struct
     canopy_supply(k, f->lai, f->source, f->wet, d, b->supply);
 }
 
-void balance_run(const struct balance *b, struct balance_day *day, double content[24])
+void balance_run(const struct balance *b, struct balance_day *day)
 {
+    double sugar = day->sugar, structure = day->structure, content = sugar / (structure + sugar);
     day->supply = day->upkeep = day->growth = 0.0;
     for (int h = 0; h < 24; h++) {
-        struct balance_flows f = balance_hour(b, h, day->sugar, day->structure);
-        day->sugar += f.supply - f.upkeep - f.growth * b->yield_inverse;
-        day->structure += f.growth;
+        struct balance_flows f = balance_hour(b, h, sugar, structure, content);
+        sugar += f.supply - f.upkeep - f.growth * b->yield_inverse;
+        structure += f.growth;
         day->supply += f.supply;
         day->upkeep += f.upkeep;
         day->growth += f.growth;
-        content[h] = day->sugar / (day->structure + day->sugar);
+        day->green[h] = structure + sugar;
+        day->content[h] = content = sugar / day->green[h];
     }
+    day->sugar = sugar;
+    day->structure = structure;
 }

@@ -8,15 +8,15 @@
 #include <math.h>
 
 struct balance_factors { /* of the day */
-    double lai;    /* of the morning */
-    double sink;   /* fPh fA fWG fN */
-    double source; /* fQ fWP fF: of pm20 */
-    double wet;    /* fWP fF: of alpha */
-    double soil_t; /* Ts, C */
-    bool dormant;  /* snow cover, or browned off: no light, no growth */
+    double lai;          /* of the morning */
+    double sink;         /* fPh fA fWG fN */
+    double source;       /* fQ fWP fF: of pm20 */
+    double wet;          /* fWP fF: of alpha */
+    double soil_t;       /* Ts, C */
+    bool dormant;        /* snow cover, or browned off: no light, no growth */
 };
 
-struct balance { /* what the hours need and the sugar does not change */
+struct balance {       /* what the hours need and the sugar does not change */
     double supply[24]; /* A at no sugar, g/m2/h */
     double upkeep[24]; /* R of a gram of structure well fed, 1/h */
     double growth[24]; /* G at endless sugar, g/m2/h */
@@ -31,12 +31,13 @@ struct balance_flows { /* of one hour, g/m2 */
 void balance_prepare(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
                      const struct sward_day *d);
 
-/* The flows of hour h from the state at its start: sugar and structure, g/m2.
- * The sugar changes by supply - upkeep - growth * yield_inverse. In the header
- * because it is the inner loop of the program. */
-static inline struct balance_flows balance_hour(const struct balance *b, int h, double sugar, double structure)
+/* The flows of hour h from the state at its start: sugar and structure, g/m2, and
+ * content, the first as a share of both. The sugar changes by supply - upkeep -
+ * growth * yield_inverse. In the header because it is the inner loop of the program. */
+static inline struct balance_flows balance_hour(const struct balance *b, int h, double sugar, double structure,
+                                                double content)
 {
-    double content = sugar / (structure + sugar), above = content - b->sugar_min;
+    double above = content - b->sugar_min;
     struct balance_flows f = {0.0, 0.0, 0.0};
     above = above > 0.0 ? above : 0.0;
     if (b->supply[h] > 0.0 && content > 0.0) {
@@ -57,12 +58,13 @@ static inline struct balance_flows balance_hour(const struct balance *b, int h, 
     return f;
 }
 
-struct balance_day { /* one part's day, g/m2 */
-    double sugar, structure;          /* in: morning; out: evening, new structure counted */
-    double supply, upkeep, growth;    /* sums */
+struct balance_day {               /* one part's day */
+    double sugar, structure;       /* g/m2; in: morning; out: evening, new structure counted */
+    double supply, upkeep, growth; /* sums, g/m2 */
+    double content[24];            /* NSC at the end of each hour, g/g */
+    double green[24];              /* structure and sugar then, g/m2 */
 };
 
-/* The 24 hours. content[h] is NSC in g/g at the end of hour h. */
-void balance_run(const struct balance *b, struct balance_day *day, double content[24]);
+void balance_run(const struct balance *b, struct balance_day *day);
 
 #endif

@@ -35,6 +35,6 @@ void sward_day_force(struct sward_day *d, const struct sward_weather *w, double 
 
 void sward_day_make(struct sward_day *d, const struct sward_weather *w, const struct sward_place *place)
 {
-    struct sun_day sun = sun_of_day(w->date, place->latitude, place->longitude, SUN_GEOMETRIC);
-    sward_day_force(d, w, sun.day_length_h, place->latitude < 0.0, place->snow_rule);
+    double day_length_h = sun_day_length(w->date, place->latitude, place->longitude, SUN_GEOMETRIC);
+    sward_day_force(d, w, day_length_h, place->latitude < 0.0, place->snow_rule);
 }

@@ -25,7 +25,8 @@ struct season_phase season_phase(const struct sward_kind *k, double st, int seas
         return (struct season_phase){between(k->phase_summer, k->phase_winter, autumn), 1.0};
     }
     if (st > k->st_heading) {
-        return (struct season_phase){between(k->phase_spring, k->phase_summer, fall), between(k->source_spring, 1.0, fall)};
+        return (struct season_phase){between(k->phase_spring, k->phase_summer, fall),
+                                     between(k->source_spring, 1.0, fall)};
     }
     return (struct season_phase){between(k->phase_winter, k->phase_spring, rise), between(1.0, k->source_spring, rise)};
 }

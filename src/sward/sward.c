@@ -2,6 +2,7 @@
 #include "sward/sward.h"
 
 #include "base/num.h"
+#include "physics/frost.h"
 #include "sward/balance.h"
 #include "sward/canopy.h"
 #include "sward/fractions.h"
@@ -58,7 +59,7 @@ struct step { /* what the parts share on one day */
     const struct sward_day *day;
     double t;
     bool covered;
-    double nsc_mass[24], green[24];            /* sums over the ground at each hour's end, g/m2 */
+    double sugar[24], green[24];                /* sums over the ground at each hour's end, g/m2 */
     double mean_nsc, wsc, fructan, starch, esc; /* green-weighted sums, for the shares */
 };
 
@@ -94,17 +95,15 @@ static bool is_killed(const struct sward_kind *k, const struct sward_part *p, co
     return !p->killed && !st->covered && st->day->tmin <= k->kill_tmin;
 }
 
-static double collect_hours(struct step *st, double share, const double content[24], double morning_structure,
-                            const struct balance_day *b)
+/* Adds the part's hours to the ground's; its own mean, g/kg. */
+static double collect_hours(struct step *st, double share, const struct balance_day *day)
 {
     double mean = 0.0;
-    /* structure changes little within a day; its mean weighs the hours of a mixture */
-    double structure = 0.5 * (morning_structure + b->structure);
     for (int h = 0; h < 24; h++) {
-        double green = share * structure / (1.0 - content[h]);
-        st->nsc_mass[h] += green * content[h];
+        double green = share * day->green[h];
         st->green[h] += green;
-        mean += content[h];
+        st->sugar[h] += green * day->content[h];
+        mean += day->content[h];
     }
     return G_KG * mean / 24.0;
 }
@@ -114,8 +113,7 @@ static void collect_fractions(struct sward *s, size_t i, struct step *st, double
     struct sward_part *p = &s->part[i];
     double starch_share = fractions_starch_share(&s->kind[i], s->starch_share[i], st->t);
     double green = s->share[i] * (p->leaf + p->stem + p->sugar);
-    struct fractions f =
-        fractions_of_day(&s->kind[i], p, nsc, starch_share, s->esc_fructan[i], s->days_seen, s->t7);
+    struct fractions f = fractions_of_day(&s->kind[i], p, nsc, starch_share, s->esc_fructan[i], s->days_seen, s->t7);
     st->mean_nsc += green * nsc;
     st->wsc += green * f.wsc;
     st->fructan += green * f.fructan;
@@ -129,7 +127,7 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct sward_r
     const struct sward_kind *k = &s->kind[i];
     struct sward_part *p = &s->part[i];
     struct balance balance;
-    double content[24], share = s->share[i];
+    double share = s->share[i];
     p->slow_lai += (p->lai - p->slow_lai) / k->sink_adaptation_d;
     p->reproductive = p->reproductive || st->day->new_year;
     p->killed = p->killed && !(s->soil_t > k->green_up_soil);
@@ -137,8 +135,7 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct sward_r
     struct balance_factors factors = day_factors(s, i, st);
     balance_prepare(&balance, k, &factors, st->day);
     struct balance_day day = {.sugar = p->sugar, .structure = p->leaf + p->stem};
-    double morning_structure = day.structure;
-    balance_run(&balance, &day, content);
+    balance_run(&balance, &day);
     p->sugar = day.sugar;
 
     bool kill = is_killed(k, p, st);
@@ -147,7 +144,7 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct sward_r
                                 .stem_share = season_stem_share(k, s->st, p->reproductive),
                                 .sheltered = st->covered,
                                 .kill = kill};
-    double nsc = collect_hours(st, share, content, morning_structure, &day);
+    double nsc = collect_hours(st, share, &day);
     r->heading = r->heading || turn.stem_share > 0.0;
     r->killing_frost = r->killing_frost || kill || (!p->killed && st->day->tmin <= k->killing_frost);
     r->lost += share * turnover_step(k, p, &turn);
@@ -165,7 +162,7 @@ static void report_sugar(struct sward_result *r, const struct step *st)
     r->nsc_min = INFINITY;
     r->nsc_max = 0.0;
     for (int h = 0; h < 24; h++) {
-        double nsc = G_KG * st->nsc_mass[h] / st->green[h];
+        double nsc = G_KG * st->sugar[h] / st->green[h];
         r->nsc_hour[h] = nsc;
         r->nsc_min = nsc < r->nsc_min ? nsc : r->nsc_min;
         r->nsc_max = nsc > r->nsc_max ? nsc : r->nsc_max;
@@ -198,7 +195,7 @@ static void report_state(const struct sward *s, const struct step *st, struct sw
     r->soil_t = s->soil_t;
     r->st = s->st;
     r->drought = s->water < k->drought_water;
-    bool doubtful = r->heading || r->drought || st->day->tmin < k->frost_tmin;
+    bool doubtful = r->heading || r->drought || frost_air(st->day->tmin);
     r->spread_factor = fmax(s->spread_factor, doubtful ? k->doubt_factor : 1.0);
 }
 

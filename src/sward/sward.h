@@ -18,7 +18,7 @@
 
 #define SWARD_LONG_AGO 100000 /* days, when something has not happened */
 
-struct sward_part { /* one type of a mixture */
+struct sward_part {                 /* one type of a mixture */
     double leaf, stem, sugar, dead; /* Sl, Ss, C, D: g/m2 */
     double leaf_age, stem_age;      /* C d */
     double slow_lai;                /* leaf area the sink has adapted to */
@@ -45,20 +45,20 @@ struct sward {
     double t7; /* mean temperature of the last 7 days, fewer at the start, C */
     double t_last[7];
     unsigned days_seen;
-    double leaf_clock;      /* thermal time since the last cut or grazing, C d */
-    int days_since_grazed;  /* since animals last took something; SWARD_LONG_AGO */
-    int days_since_kill;    /* since a killing frost; SWARD_LONG_AGO */
-    double killed_nsc;      /* g/kg, what the tissue killed by that frost may still hold */
+    double leaf_clock;     /* thermal time since the last cut or grazing, C d */
+    int days_since_grazed; /* since animals last took something; SWARD_LONG_AGO */
+    int days_since_kill;   /* since a killing frost; SWARD_LONG_AGO */
+    double killed_nsc;     /* g/kg, what the tissue killed by that frost may still hold */
 };
 
 struct sward_day { /* the weather of one day as the sward sees it; made once, shared by all swards and members */
     double tmin, tmax, rad, rain, et0;
     double day_length_h;
-    int season_day;   /* day of the northern year: doy, or (doy + 182) mod 365 in the south */
-    int season_month; /* 0 first month of the growth year, 1 second, 2 later */
-    bool new_year;    /* first day of the growth year */
+    int season_day;                  /* day of the northern year: doy, or (doy + 182) mod 365 in the south */
+    int season_month;                /* 0 first month of the growth year, 1 second, 2 later */
+    bool new_year;                   /* first day of the growth year */
     double temperature[24], par[24]; /* C; W/m2; at 0.5 .. 23.5 h solar */
-    bool snow_rule;   /* false in the reference runs */
+    bool snow_rule;                  /* false in the reference runs */
 };
 
 struct sward_place {
@@ -67,13 +67,13 @@ struct sward_place {
 };
 
 struct sward_weather { /* one day with what it needs of its neighbours */
-    int date; /* days since 1970-01-01 */
+    int date;          /* days since 1970-01-01 */
     double tmin, tmax, rad, rain, et0;
     double tmax_before; /* the day's own on the first day */
     double tmin_after;  /* the day's own on the last day */
 };
 
-struct sward_result { /* one day; masses per whole area, before the evening's management */
+struct sward_result {    /* one day; masses per whole area, before the evening's management */
     double nsc_hour[24]; /* g/kg, end of each solar hour */
     double nsc_min, nsc_max, nsc_mean;
     double wsc, fructan, starch, esc; /* g/kg, of the day's mean */
@@ -114,8 +114,8 @@ double sward_graze_down(struct sward *s, double cover_kg_ha);
 /* Stocked: leaf first, then stem, then dead, never below 3 cm; what is not there is unmet (may be NULL). */
 double sward_graze_intake(struct sward *s, double intake_kg_ha, double *unmet_kg_ha);
 
-double sward_total_kg_ha(const struct sward *s); /* green and dead */
-double sward_green_kg_ha(const struct sward *s); /* leaf, stem and sugar */
+double sward_total_kg_ha(const struct sward *s);     /* green and dead */
+double sward_green_kg_ha(const struct sward *s);     /* leaf, stem and sugar */
 double sward_available_kg_ha(const struct sward *s); /* above 3 cm: what sward_graze_intake can give */
 /* Ruler height by the summed bulk densities of Jouven et al. 2006, 180 kg DM/ha a cm:
  * not a plate's compressed cm. */
