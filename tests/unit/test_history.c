@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "support/params_parts.h"
+#include "data/params.h"
 
 static struct arena arena;
 static struct params params;
@@ -19,7 +19,7 @@ static int load(void **state)
     (void)state;
     struct err e = {0};
     arena_init(&arena);
-    return params_parts_load("models", &arena, &params, &e);
+    return params_load("models", &arena, &params, &e);
 }
 
 static int unload(void **state)

@@ -13,7 +13,6 @@
 #include <string.h>
 
 #include "data/holding.h"
-#include "support/params_parts.h"
 
 static struct arena kept_arena, arena;
 static struct params params;
@@ -24,7 +23,7 @@ static int load(void **state)
 {
     (void)state;
     arena_init(&kept_arena);
-    return params_parts_load("models", &kept_arena, &params, &err);
+    return params_load("models", &kept_arena, &params, &err);
 }
 
 static int unload(void **state)

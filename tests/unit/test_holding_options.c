@@ -10,7 +10,6 @@
 #include <string.h>
 
 #include "data/holding.h"
-#include "support/params_parts.h"
 
 static struct arena arena;
 static struct params params;
@@ -21,7 +20,7 @@ static int load(void **state)
 {
     (void)state;
     arena_init(&arena);
-    return params_parts_load("models", &arena, &params, &err);
+    return params_load("models", &arena, &params, &err);
 }
 
 static int unload(void **state)

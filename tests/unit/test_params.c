@@ -14,7 +14,6 @@
 
 #include "base/file.h"
 #include "data/params_file.h"
-#include "support/params_parts.h"
 
 static struct arena arena;
 static struct params params;
@@ -24,7 +23,7 @@ static int load(void **state)
     (void)state;
     struct err e = {0};
     arena_init(&arena);
-    if (params_parts_load("models", &arena, &params, &e) != ERR_OK) {
+    if (params_load("models", &arena, &params, &e) != ERR_OK) {
         char text[1024];
         err_format(&e, text, sizeof text);
         fprintf(stderr, "%s\n", text);
@@ -206,16 +205,24 @@ static void test_limits_file(void **state)
 static void test_everything_is_listed(void **state)
 {
     (void)state;
-    bool seen = false;
+    static const char *const paths[] = {"animals.equid-laminitis-history.nsc_caution_pct", "feeds.oats.starch_pct",
+                                        "limits.muzzle_pony", "losses.sq-ground.typical_pct"};
+    size_t seen = 0;
     assert_true(params.list.n > 500);
     for (size_t i = 0; i < params.list.n; i++) {
         const struct param_entry *x = &params.list.entry[i];
         assert_true(x->value >= x->low && x->value <= x->high);
-        assert_true(x->unit[0] != '\0' && x->evidence[0] != '\0');
+        bool curve = strstr(x->path, "_curve."); /* a share: no unit */
+        assert_true((curve || x->unit[0] != '\0') && x->evidence[0] != '\0');
         assert_non_null(x->source);
-        seen = seen || strcmp(x->path, "animals.equid-laminitis-history.nsc_caution_pct") == 0;
+        for (size_t k = 0; k < sizeof paths / sizeof paths[0]; k++) {
+            seen += strcmp(x->path, paths[k]) == 0;
+        }
+        for (size_t k = 0; k < i; k++) {
+            assert_string_not_equal(x->path, params.list.entry[k].path);
+        }
     }
-    assert_true(seen);
+    assert_int_equal(seen, sizeof paths / sizeof paths[0]);
 }
 
 static void test_unknown_ids(void **state)
@@ -335,8 +342,8 @@ static void test_missing_file(void **state)
     struct params p;
     struct err e = {0};
     arena_init(&a);
-    assert_int_equal(params_parts_load("models/no-such-folder", &a, &p, &e), ERR_NOINPUT);
-    assert_non_null(strstr(e.file, "animals.json"));
+    assert_int_equal(params_load("models/no-such-folder", &a, &p, &e), ERR_NOINPUT);
+    assert_non_null(strstr(e.file, "swards.json"));
     arena_release(&a);
 }
 
@@ -360,6 +367,31 @@ static void test_hash(void **state)
     arena_release(&a);
 }
 
+/* The hash tells one set of files from another, and the same set again. */
+static void test_hash_of_the_models(void **state)
+{
+    (void)state;
+    struct arena a;
+    struct params again;
+    struct err e = {0};
+    arena_init(&a);
+    assert_int_equal(strlen(params.hash), 16);
+    assert_int_equal(strspn(params.hash, "0123456789abcdef"), 16);
+    assert_int_equal(params_load("models", &a, &again, &e), ERR_OK);
+    assert_string_equal(again.hash, params.hash);
+    assert_int_equal(again.list.n, params.list.n);
+    arena_release(&a);
+}
+
+/* Every id of grass and soil that the options and the holding take by default. */
+static void test_defaults_exist(void **state)
+{
+    (void)state;
+    assert_non_null(params_grass(&params, "unknown-mixed"));
+    assert_non_null(params_soil(&params, "unknown"));
+    assert_non_null(params_feed(&params, "grass-hay-mature"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -377,6 +409,8 @@ int main(void)
         cmocka_unit_test(test_wrong_others),
         cmocka_unit_test(test_missing_file),
         cmocka_unit_test(test_hash),
+        cmocka_unit_test(test_hash_of_the_models),
+        cmocka_unit_test(test_defaults_exist),
     };
     return cmocka_run_group_tests(tests, load, unload);
 }
