@@ -8,14 +8,16 @@
 #include "data/site.h"
 #include "data/weather_days.h"
 
-struct weather_site { /* one site of a file */
-    const char *name; /* "" when the file names none */
+struct weather_site {  /* one site of a file */
+    const char *name;  /* "" when the file names none */
     struct site place; /* what the file says; NaN where it does not */
     struct weather_days days;
 };
 
 struct weather_set {
-    const char *layout; /* static: name of the layout recognised */
+    const char *layout;  /* static: name of the layout recognised */
+    const char *ignored; /* names of the columns that were not used, "a, b"; "" none */
+    const char *note;    /* a doubt about the whole file, one sentence for people; "" none */
     size_t n;
     struct weather_site *site;
 };
@@ -34,11 +36,11 @@ enum err_code weather_read_bytes(const char *bytes, size_t size, const char *pat
 enum err_code weather_merge(struct weather_days *a, const struct weather_days *b, struct arena *arena, struct err *e);
 
 struct weather_report {
-    date_t recorded_to;   /* last day with recorded Tmin and Tmax; DATE_NONE */
-    date_t forecast_to;   /* DATE_NONE */
-    size_t filled_days;   /* days with a temperature or rain estimated */
+    date_t recorded_to; /* last day with recorded Tmin and Tmax; DATE_NONE */
+    date_t forecast_to; /* DATE_NONE */
+    size_t filled_days; /* days with a temperature or rain estimated */
     size_t estimated_rad_days;
-    size_t missing_days;  /* days of gaps too long to fill, before the recent stretch */
+    size_t missing_days; /* days of gaps too long to fill, before the recent stretch */
 };
 
 /* Makes the columns that the model needs complete over the whole table: Tmin,

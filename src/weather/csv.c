@@ -1,0 +1,128 @@
+/* Any table with a row of column names. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "weather/csv.h"
+
+#include <math.h>
+#include <string.h>
+#include <sys/mman.h>
+#include <unistd.h>
+
+#define LET_GO_BYTES (8u << 20) /* of a mapped file stay in memory behind the reader */
+
+bool csv_is(const struct weather_file *f)
+{
+    (void)f;
+    return true;
+}
+
+/* Gives pages already read back to the system. They come again when looked at. */
+static const char *let_go(const struct csv *c, const char *from)
+{
+    uintptr_t page = (uintptr_t)sysconf(_SC_PAGESIZE);
+    uintptr_t start = ((uintptr_t)from + page - 1) / page * page, stop = (uintptr_t)c->row / page * page;
+    if (stop > start) {
+        const char *first = from + (start - (uintptr_t)from);
+        madvise((void *)(uintptr_t)first, stop - start, MADV_DONTNEED);
+    }
+    return c->row;
+}
+
+static void clear_row(struct csv *c)
+{
+    c->date = DATE_NONE;
+    c->name = "";
+    c->name_length = 0;
+    for (int role = 0; role < ROLE_COUNT; role++) {
+        c->part[role] = 0;
+        c->place[role] = NAN;
+    }
+}
+
+static enum err_code check_row(struct csv *c)
+{
+    enum err_code code = ERR_OK;
+    if (c->column_of[ROLE_DATE] < 0) {
+        code = csv_date_of_parts(c, &c->date);
+    } else if (c->date == DATE_NONE) {
+        code = csv_fail(c, c->date_at, c->column_of[ROLE_DATE], "the row has values and no date");
+    }
+    if (code == ERR_OK && c->value[WEATHER_TMIN] > c->value[WEATHER_TMAX]) {
+        char date[DATE_TEXT];
+        code = csv_fail(c, c->date_at, -1, "on %s the minimum of %.6g C is above the maximum of %.6g C",
+                        date_format(c->date, date), c->value[WEATHER_TMIN], c->value[WEATHER_TMAX]);
+    }
+    return code;
+}
+
+static enum err_code read_rows(struct csv *c)
+{
+    const char *kept = c->file->bytes;
+    bool parts = c->column_of[ROLE_DATE] < 0 || c->column_of[ROLE_LATITUDE] >= 0 || c->column_of[ROLE_LONGITUDE] >= 0 ||
+                 c->column_of[ROLE_ELEVATION] >= 0;
+    clear_row(c);
+    while (c->p < c->end) {
+        bool blank;
+        if (parts) {
+            clear_row(c);
+        }
+        enum err_code code = csv_row(c, &blank);
+        if (code == ERR_OK && !blank) {
+            code = check_row(c);
+            code = code == ERR_OK ? csv_site_add(c) : code;
+        }
+        if (code != ERR_OK) {
+            return code;
+        }
+        csv_skip_line_end(c);
+        if (c->file->mapped && c->row - kept > LET_GO_BYTES) {
+            kept = let_go(c, kept);
+        }
+    }
+    return ERR_OK;
+}
+
+static enum err_code start(struct csv *c)
+{
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        c->value[v] = NAN;
+    }
+    c->days.origin = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof *c->days.origin);
+    for (size_t i = 0; i < c->n_vars; i++) {
+        c->days.col[c->var[i]] = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof(double));
+    }
+    bool room = c->days.origin;
+    for (size_t i = 0; i < c->n_vars; i++) {
+        room = room && c->days.col[c->var[i]];
+    }
+    return room ? ERR_OK : err_set(c->e, ERR_NOMEM, "out of memory while reading %s", c->file->path);
+}
+
+static enum err_code read_all(struct csv *c, struct weather_set *set)
+{
+    enum err_code code = csv_header(c);
+    code = code == ERR_OK ? csv_date_settle(c) : code;
+    code = code == ERR_OK ? start(c) : code;
+    code = code == ERR_OK ? read_rows(c) : code;
+    code = code == ERR_OK ? csv_site_finish_all(c, set) : code;
+    if (code == ERR_OK) {
+        set->ignored = csv_ignored(c);
+        code = set->ignored ? ERR_OK : err_set(c->e, ERR_NOMEM, "out of memory while reading %s", c->file->path);
+    }
+    return code;
+}
+
+enum err_code csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
+{
+    struct err unused;
+    struct csv *c = arena_alloc(a, 1, sizeof *c);
+    if (!c) {
+        return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
+    }
+    c->file = f;
+    c->end = f->bytes + f->size;
+    c->arena = a;
+    c->e = e ? e : &unused;
+    arena_init(&c->scratch);
+    enum err_code code = read_all(c, set);
+    arena_release(&c->scratch);
+    return code;
+}

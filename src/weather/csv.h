@@ -1,0 +1,130 @@
+/* Inside of the CSV reader: its state and the steps that share it.
+ *
+ * One pass over the bytes. A row is parsed column by column in place; plain numbers
+ * and the date after the last one take a fast path (csv_fast.h), everything else a
+ * careful one, with the same result. The days of a site collect in columns that are
+ * reused for the next site and copied, trimmed, into the caller's arena.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_WEATHER_CSV_H
+#define SUGARLEA_WEATHER_CSV_H
+
+#include "base/limits.h"
+#include "weather/layout.h"
+#include "weather/quantity.h"
+
+struct csv_column {
+    enum column_role role;
+    enum weather_var var;
+    bool weak;   /* gives way to another of the same meaning */
+    bool stated; /* the unit was said */
+    struct quantity_unit unit;
+    double low, high; /* no question is asked within */
+    const char *name; /* in the file, not closed */
+    size_t name_length;
+};
+
+enum csv_date_layout {
+    CSV_DATE_UNKNOWN,
+    CSV_DATE_YMD,     /* 2024-05-14, 2024/5/14, 2024.05.14 */
+    CSV_DATE_COMPACT, /* 20240514 */
+    CSV_DATE_DMY,     /* 14.05.2024, 14/05/2024, 14-May-2024 */
+    CSV_DATE_MDY,     /* 05/14/2024 */
+};
+
+#define CSV_DATE_ROOM 40 /* longest date field that is foreseen */
+
+struct csv_field {
+    const char *at; /* where the field starts, with its blanks and quotes */
+    const char *text;
+    size_t n;
+};
+
+struct csv {
+    const struct weather_file *file;
+    const char *p, *end; /* what is left to read */
+    const char *row;     /* start of the row being read */
+    size_t line;         /* its number */
+    char delimiter, point;
+    size_t n_columns;
+    struct csv_column column[LIMIT_COLUMNS];
+    int column_of[ROLE_COUNT];          /* -1: none */
+    enum weather_var var[WEATHER_VARS]; /* the variables that the file has */
+    int var_column[WEATHER_VARS];       /* and their columns */
+    size_t n_vars;
+    const char *header; /* start of the row of names */
+    size_t header_line;
+    enum csv_date_layout date_layout;
+    size_t date_clue;              /* line that settled day-month order, 0: none did */
+    char next_date[CSV_DATE_ROOM]; /* the field of the day after the last one, as the file writes it */
+    size_t next_date_length;       /* 0: not foreseen */
+    size_t next_at[3];             /* where year, month and day stand in it */
+    struct date_parts next;
+
+    /* the row being read */
+    double value[WEATHER_VARS];
+    date_t date;
+    const char *date_at; /* where it stands */
+    int part[ROLE_COUNT];
+    double place[ROLE_COUNT];
+    const char *name;
+    size_t name_length;
+
+    /* the site being read: columns of LIMIT_DAYS, reused */
+    struct arena scratch;
+    struct weather_days days;
+    char site_name[LIMIT_NAME];
+    size_t site_name_length, site_line;
+    double site_place[ROLE_COUNT];
+
+    /* what is finished */
+    struct arena *arena;
+    struct weather_site *site;
+    double *piece; /* finished columns of a large file are cut from it */
+    size_t piece_left;
+    size_t *first_line; /* of each site, scratch */
+    size_t n_sites, room;
+    struct err *e;
+};
+
+/* Fills e with a sentence placed at `at` within the current row (NULL: the row as a
+ * whole) and the name of column k (-1: none). ERR_DATA. */
+enum err_code csv_fail(struct csv *c, const char *at, int k, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* The same placed at the name of column k in the row of names. */
+enum err_code csv_fail_header(struct csv *c, int k, const char *format, ...) __attribute__((format(printf, 3, 4)));
+
+/* Text of a file for a message: at most this many bytes of it. */
+#define CSV_SHOW(n) ((int)((n) < 40 ? (n) : 40))
+
+/* The field at c->p: blanks and quotes off. Moves c->p to the delimiter or line end
+ * behind it. False, with the error filled, when a quote is not closed. */
+bool csv_next_field(struct csv *c, struct csv_field *f);
+bool csv_at_line_end(const struct csv *c);
+void csv_skip_line_end(struct csv *c); /* c->line, c->row follow */
+
+/* csv_header.c: finds the row of names, the delimiter and the decimal sign; maps the
+ * columns; leaves c->p at the first row of data. */
+enum err_code csv_header(struct csv *c);
+const char *csv_ignored(struct csv *c); /* names of unused columns, from the arena */
+
+/* csv_date.c: the layout of the dates, from the first row or, where day and month can
+ * be mixed up, from the first row that tells them apart. */
+enum err_code csv_date_settle(struct csv *c);
+enum err_code csv_date_parse(struct csv *c, const struct csv_field *f, int k, date_t *date);
+enum err_code csv_date_of_parts(struct csv *c, date_t *date); /* year with month and day or day of year */
+void csv_date_foresee(struct csv *c, const struct csv_field *f, date_t date);
+void csv_date_foresee_next(struct csv *c);
+
+/* csv_row.c: reads one row into the row fields of c; *blank when it holds nothing. */
+enum err_code csv_row(struct csv *c, bool *blank);
+
+/* csv_doubt.c: refuses a finished site whose values, in a unit that the file does not
+ * say, look like those of another unit. */
+enum err_code csv_doubt(struct csv *c);
+
+/* csv_site.c: adds the row to its site; closes the last site. */
+enum err_code csv_site_add(struct csv *c);
+enum err_code csv_site_finish_all(struct csv *c, struct weather_set *set);
+
+#endif

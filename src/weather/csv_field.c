@@ -1,0 +1,112 @@
+/* Fields, line ends and messages of a CSV file.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "weather/csv.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static enum err_code fail(struct csv *c, const char *at, int k, const char *format, va_list arguments)
+{
+    char what[sizeof c->e->what], name[sizeof c->e->field] = "";
+    vsnprintf(what, sizeof what, format, arguments);
+    if (k >= 0) {
+        size_t n = c->column[k].name_length;
+        snprintf(name, sizeof name, "%.*s", (int)(n < sizeof name ? n : sizeof name - 1), c->column[k].name);
+    }
+    err_set(c->e, ERR_DATA, "%s", what);
+    err_at(c->e, c->file->path, c->line, at ? (size_t)(at - c->row) + 1 : 0, name);
+    return ERR_DATA;
+}
+
+enum err_code csv_fail(struct csv *c, const char *at, int k, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    fail(c, at, k, format, arguments);
+    va_end(arguments);
+    return ERR_DATA;
+}
+
+enum err_code csv_fail_header(struct csv *c, int k, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    c->row = c->header;
+    c->line = c->header_line;
+    fail(c, c->column[k].name, k, format, arguments);
+    va_end(arguments);
+    return ERR_DATA;
+}
+
+static bool is_line_end(char x)
+{
+    return x == '\n' || x == '\r';
+}
+
+bool csv_at_line_end(const struct csv *c)
+{
+    return c->p == c->end || is_line_end(*c->p);
+}
+
+void csv_skip_line_end(struct csv *c)
+{
+    if (c->p < c->end) {
+        c->p += *c->p == '\r' && c->p + 1 < c->end && c->p[1] == '\n' ? 2 : 1;
+    }
+    c->row = c->p;
+    c->line++;
+}
+
+static bool quoted_field(struct csv *c, struct csv_field *f)
+{
+    const char *start = ++c->p;
+    for (; c->p < c->end && !is_line_end(*c->p); c->p++) {
+        if (*c->p != '"') {
+            continue;
+        }
+        if (c->p + 1 < c->end && c->p[1] == '"') {
+            c->p++; /* a doubled quote stands for itself */
+            continue;
+        }
+        f->text = start;
+        f->n = (size_t)(c->p++ - start);
+        while (c->p < c->end && *c->p == ' ') {
+            c->p++;
+        }
+        if (csv_at_line_end(c) || *c->p == c->delimiter) {
+            return true;
+        }
+        csv_fail(c, c->p, -1, "text after a closing quote; put quotes round the whole field or leave them out");
+        return false;
+    }
+    csv_fail(c, f->at, -1, "a quote is opened here and not closed on this line");
+    return false;
+}
+
+bool csv_next_field(struct csv *c, struct csv_field *f)
+{
+    f->at = c->p;
+    while (c->p < c->end && (*c->p == ' ' || (*c->p == '\t' && c->delimiter != '\t'))) {
+        c->p++;
+    }
+    if (c->p < c->end && *c->p == '"') {
+        if (!quoted_field(c, f)) {
+            return false;
+        }
+    } else {
+        f->text = c->p;
+        while (c->p < c->end && *c->p != c->delimiter && !is_line_end(*c->p)) {
+            c->p++;
+        }
+        f->n = (size_t)(c->p - f->text);
+    }
+    while (f->n && (f->text[f->n - 1] == ' ' || f->text[f->n - 1] == '\t')) {
+        f->n--;
+    }
+    while (f->n && *f->text == ' ') {
+        f->text++;
+        f->n--;
+    }
+    return true;
+}

@@ -1,0 +1,299 @@
+/* One row of a CSV file: the inner loop of the reader.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/num.h"
+#include "weather/csv.h"
+#include "weather/csv_fast.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A value outside what is usual: missing, cut, or refused. */
+static enum err_code odd_value(struct csv *c, int k, const struct csv_field *f, double raw, double *x)
+{
+    const struct csv_column *column = &c->column[k];
+    if (quantity_judge(column->var, raw, x) != QUANTITY_IMPOSSIBLE) {
+        return ERR_OK;
+    }
+    if (column->stated) {
+        return csv_fail(c, f->text, k, "\"%.*s\" is not possible; %s is allowed", CSV_SHOW(f->n), f->text,
+                        quantity_range(column->var)->allowed);
+    }
+    return csv_fail(c, f->text, k,
+                    "\"%.*s\" is not possible; %s is allowed. If the file has another unit, say it in the column "
+                    "name in brackets: %s",
+                    CSV_SHOW(f->n), f->text, quantity_range(column->var)->allowed, quantity_units_allowed(column->var));
+}
+
+static enum err_code careful_number(struct csv *c, int k, const struct csv_field *f, double *raw)
+{
+    const char *text = f->text;
+    size_t n = f->n;
+    if (n > 1 && text[0] == '+') {
+        text++;
+        n--;
+    }
+    if (num_parse(text, n, c->point, raw)) {
+        return ERR_OK;
+    }
+    char other = c->point == '.' ? ',' : '.';
+    return csv_fail(c, f->text, k, "\"%.*s\" is not a number; %s, or leave the field empty when nothing was measured",
+                    CSV_SHOW(f->n), f->text,
+                    memchr(f->text, other, f->n) ? (c->point == '.' ? "write the decimals after a point (12.5)"
+                                                                    : "write the decimals after a comma (12,5)")
+                                                 : "write digits (12 or 12.5)");
+}
+
+static enum err_code read_value(struct csv *c, int k, double *value)
+{
+    struct csv_field f;
+    double raw = NAN;
+    *value = NAN;
+    if (!csv_next_field(c, &f)) {
+        return ERR_DATA;
+    }
+    if (quantity_is_missing_text(f.text, f.n)) {
+        return ERR_OK;
+    }
+    enum err_code code = careful_number(c, k, &f, &raw);
+    if (code == ERR_OK) {
+        const struct csv_column *column = &c->column[k];
+        *value = raw * column->unit.scale + column->unit.offset;
+        code = *value >= column->low && *value <= column->high ? ERR_OK : odd_value(c, k, &f, raw, value);
+    }
+    return code;
+}
+
+static enum err_code read_date(struct csv *c, int k)
+{
+    c->date_at = c->p;
+    struct csv_field f;
+    if (!csv_next_field(c, &f)) {
+        return ERR_DATA;
+    }
+    if (f.n == 0) {
+        c->date = DATE_NONE; /* an error unless the whole row is blank */
+        return ERR_OK;
+    }
+    enum err_code code = csv_date_parse(c, &f, k, &c->date);
+    if (code == ERR_OK) {
+        csv_date_foresee(c, &f, c->date);
+    }
+    return code;
+}
+
+static enum err_code read_name(struct csv *c, int k)
+{
+    struct csv_field f;
+    if (!csv_next_field(c, &f)) {
+        return ERR_DATA;
+    }
+    if (f.n >= LIMIT_NAME) {
+        return csv_fail(c, f.text, k, "\"%.*s...\" is too long for the name of a site; at most %d bytes are allowed",
+                        CSV_SHOW(f.n), f.text, LIMIT_NAME - 1);
+    }
+    c->name = f.text;
+    c->name_length = f.n;
+    return ERR_OK;
+}
+
+/* A year, month, day or day of the year. */
+static enum err_code read_part(struct csv *c, int k)
+{
+    static const long most[ROLE_COUNT] = {
+        [ROLE_YEAR] = 2200, [ROLE_MONTH] = 12, [ROLE_DAY] = 31, [ROLE_DAY_OF_YEAR] = 366};
+    enum column_role role = c->column[k].role;
+    struct csv_field f;
+    long value = 0, least = role == ROLE_YEAR ? 1700 : 1;
+    if (role == ROLE_YEAR) {
+        c->date_at = c->p;
+    }
+    if (!csv_next_field(c, &f)) {
+        return ERR_DATA;
+    }
+    if (f.n && !num_parse_long(f.text, f.n, least, most[role], &value)) {
+        return csv_fail(c, f.text, k, "\"%.*s\" is not possible here; a whole number from %ld to %ld is allowed",
+                        CSV_SHOW(f.n), f.text, least, most[role]);
+    }
+    c->part[role] = (int)value;
+    return ERR_OK;
+}
+
+static enum err_code read_place(struct csv *c, int k)
+{
+    static const double most[ROLE_COUNT] = {[ROLE_LATITUDE] = 90, [ROLE_LONGITUDE] = 360, [ROLE_ELEVATION] = 9000};
+    enum column_role role = c->column[k].role;
+    struct csv_field f;
+    double x = NAN;
+    if (!csv_next_field(c, &f)) {
+        return ERR_DATA;
+    }
+    if (!quantity_is_missing_text(f.text, f.n)) {
+        enum err_code code = careful_number(c, k, &f, &x);
+        if (code != ERR_OK) {
+            return code;
+        }
+        if (fabs(x) > most[role]) {
+            return csv_fail(c, f.text, k, "\"%.*s\" is not possible; -%g to %g is allowed", CSV_SHOW(f.n), f.text,
+                            most[role], most[role]);
+        }
+    }
+    c->place[role] = x;
+    return ERR_OK;
+}
+
+static enum err_code read_field(struct csv *c, int k)
+{
+    switch (c->column[k].role) {
+    case ROLE_VALUE:
+        return read_value(c, k, &c->value[c->column[k].var]);
+    case ROLE_DATE:
+        return read_date(c, k);
+    case ROLE_SITE:
+        return read_name(c, k);
+    case ROLE_YEAR:
+    case ROLE_MONTH:
+    case ROLE_DAY:
+    case ROLE_DAY_OF_YEAR:
+        return read_part(c, k);
+    case ROLE_LATITUDE:
+    case ROLE_LONGITUDE:
+    case ROLE_ELEVATION:
+        return read_place(c, k);
+    default:
+        return csv_next_field(c, &(struct csv_field){0}) ? ERR_OK : ERR_DATA;
+    }
+}
+
+static bool row_is_blank(const struct csv *c)
+{
+    for (const char *p = c->row; p < c->end && *p != '\n' && *p != '\r'; p++) {
+        if (*p != ' ' && *p != '\t' && *p != c->delimiter) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Behind the last column: nothing, or empty fields. */
+static enum err_code end_row(struct csv *c)
+{
+    while (!csv_at_line_end(c)) {
+        struct csv_field f;
+        c->p++;
+        if (!csv_next_field(c, &f)) {
+            return ERR_DATA;
+        }
+        if (f.n) {
+            return csv_fail(c, f.at, -1, "\"%.*s\" is one field more than the %zu column names", CSV_SHOW(f.n), f.text,
+                            c->n_columns);
+        }
+    }
+    if ((size_t)(c->p - c->row) > LIMIT_LINE_BYTES) {
+        return csv_fail(c, NULL, -1, "the line has %zu bytes; at most %u are allowed", (size_t)(c->p - c->row),
+                        LIMIT_LINE_BYTES);
+    }
+    return ERR_OK;
+}
+
+static enum err_code careful_row(struct csv *c, bool *blank)
+{
+    *blank = false;
+    for (size_t k = 0; k < c->n_columns; k++) {
+        if (k > 0) {
+            if (c->p == c->end || *c->p != c->delimiter) {
+                *blank = row_is_blank(c);
+                return *blank ? ERR_OK
+                              : csv_fail(c, c->p, -1, "the line has %zu field%s where %zu are named at the top", k,
+                                         k > 1 ? "s" : "", c->n_columns);
+            }
+            c->p++;
+        }
+        enum err_code code = read_field(c, (int)k);
+        if (code != ERR_OK) {
+            return code;
+        }
+    }
+    *blank = c->date == DATE_NONE && !c->part[ROLE_YEAR] && row_is_blank(c);
+    return end_row(c);
+}
+
+/* A field of n bytes before stop that is just what was expected. */
+static inline bool quick_field(struct csv *c, const struct csv_column *column, const char *stop, size_t n)
+{
+    double raw;
+    switch (column->role) {
+    case ROLE_VALUE:
+        if (n == 0) {
+            c->value[column->var] = (double)NAN;
+            return true;
+        }
+        if (n > CSV_FAST_NUMBER || !csv_fast_number(stop, n, c->point, &raw)) {
+            return false;
+        }
+        raw = raw * column->unit.scale + column->unit.offset;
+        c->value[column->var] = raw;
+        return raw >= column->low && raw <= column->high;
+    case ROLE_DATE:
+        if (n != c->next_date_length || n == 0 || !csv_fast_same(stop - n, c->next_date, n)) {
+            return false;
+        }
+        c->date_at = stop - n;
+        c->date = c->days.day0 + (date_t)c->days.n;
+        csv_date_foresee_next(c);
+        return true;
+    case ROLE_SITE:
+        if (n != c->site_name_length || n == 0 || !csv_fast_same(stop - n, c->site_name, n)) {
+            return false;
+        }
+        c->name = c->site_name;
+        c->name_length = n;
+        return true;
+    case ROLE_IGNORE:
+        return n == 0 || stop[-(ptrdiff_t)n] != '"';
+    default:
+        return false;
+    }
+}
+
+/* Reads a row whose separators are all in sight, as many as there are columns; a field
+ * that is not plain is read with care in its place. False when the row is of another
+ * kind and wants reading from its start. */
+static bool quick_row(struct csv *c, enum err_code *code)
+{
+    const char *row = c->p;
+    if (c->end - row < CSV_FAST_ROW + 16 || row - c->file->bytes < CSV_FAST_BEFORE) {
+        return false;
+    }
+    struct csv_marks marks = csv_fast_marks(row, c->delimiter);
+    uint64_t left = marks.line_ends ? marks.separators & (marks.line_ends ^ (marks.line_ends - 1)) : 0;
+    const char *field = row;
+    for (size_t k = 0; k < c->n_columns; k++, left &= left - 1) {
+        if (!left) {
+            c->p = row;
+            return false;
+        }
+        const char *stop = row + __builtin_ctzll(left);
+        if (!quick_field(c, &c->column[k], stop, (size_t)(stop - field))) {
+            c->p = field;
+            *code = read_field(c, (int)k);
+            if (*code != ERR_OK || c->p != stop) {
+                c->p = row;
+                return false;
+            }
+        }
+        field = stop + 1;
+    }
+    c->p = left ? row : field - 1;
+    *code = ERR_OK;
+    return !left;
+}
+
+enum err_code csv_row(struct csv *c, bool *blank)
+{
+    enum err_code code;
+    if (!quick_row(c, &code)) {
+        return careful_row(c, blank);
+    }
+    *blank = c->date == DATE_NONE && !c->part[ROLE_YEAR] && row_is_blank(c);
+    return ERR_OK;
+}

@@ -1,0 +1,252 @@
+/* Sites of a CSV file: rows in, finished columns out.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "weather/csv.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/mman.h>
+
+#define PIECE_BYTES (34u << 20) /* above the size from which malloc maps afresh; untouched parts cost nothing */
+#define PAGE_LARGE ((uintptr_t)2 << 20)
+
+static enum err_code no_memory(struct csv *c)
+{
+    return err_set(c->e, ERR_NOMEM, "out of memory while reading %s", c->file->path);
+}
+
+static enum err_code make_room(struct csv *c)
+{
+    if (c->n_sites < c->room) {
+        return ERR_OK;
+    }
+    if (c->n_sites == LIMIT_SITES) {
+        return csv_fail(c, c->row, -1, "more than %d sites", LIMIT_SITES);
+    }
+    size_t room = c->room ? c->room * 2 : 8;
+    struct weather_site *site = arena_alloc(&c->scratch, room, sizeof *site);
+    size_t *line = arena_alloc(&c->scratch, room, sizeof *line);
+    if (!site || !line) {
+        return no_memory(c);
+    }
+    if (c->n_sites) {
+        memcpy(site, c->site, c->n_sites * sizeof *site);
+        memcpy(line, c->first_line, c->n_sites * sizeof *line);
+    }
+    c->site = site;
+    c->first_line = line;
+    c->room = room;
+    return ERR_OK;
+}
+
+static bool all_missing(const double *x, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (!isnan(x[i])) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Room for one finished column. Of a large file it is cut from large pieces on which
+ * the system is asked for large pages: taking seven million days page by page costs
+ * as long as reading them. A small file takes what it needs. */
+static double *take_column(struct csv *c, size_t n)
+{
+    if (c->file->size < PIECE_BYTES || n * sizeof(double) > PIECE_BYTES) {
+        return arena_alloc(c->arena, n, sizeof(double));
+    }
+    if (c->piece_left < n) {
+        c->piece = arena_alloc(c->arena, PIECE_BYTES, 1);
+        c->piece_left = c->piece ? PIECE_BYTES / sizeof(double) : 0;
+        if (!c->piece) {
+            return NULL;
+        }
+        uintptr_t start = ((uintptr_t)c->piece + PAGE_LARGE - 1) / PAGE_LARGE * PAGE_LARGE;
+        uintptr_t stop = ((uintptr_t)c->piece + PIECE_BYTES) / PAGE_LARGE * PAGE_LARGE;
+        madvise((char *)c->piece + (start - (uintptr_t)c->piece), stop - start, MADV_HUGEPAGE); /* only a wish */
+    }
+    double *column = c->piece;
+    c->piece += n;
+    c->piece_left -= n;
+    return column;
+}
+
+/* The columns collected, at their true length; one without any value is left out. */
+static bool copy_days(struct csv *c, struct weather_days *w)
+{
+    size_t n = c->days.n;
+    *w = (struct weather_days){.day0 = c->days.day0, .n = n};
+    w->origin = arena_alloc(c->arena, n, sizeof *w->origin);
+    w->filled = arena_alloc(c->arena, n, sizeof *w->filled);
+    if (!w->origin || !w->filled) {
+        return false;
+    }
+    memcpy(w->origin, c->days.origin, n);
+    for (size_t i = 0; i < c->n_vars; i++) {
+        enum weather_var v = c->var[i];
+        if (all_missing(c->days.col[v], n)) {
+            continue;
+        }
+        w->col[v] = take_column(c, n);
+        if (!w->col[v]) {
+            return false;
+        }
+        memcpy(w->col[v], c->days.col[v], n * sizeof *w->col[v]);
+    }
+    return true;
+}
+
+static enum err_code finish_site(struct csv *c)
+{
+    if (c->days.n == 0) {
+        return ERR_OK;
+    }
+    enum err_code code = csv_doubt(c);
+    code = code == ERR_OK ? make_room(c) : code;
+    if (code != ERR_OK) {
+        return code;
+    }
+    struct weather_site *site = &c->site[c->n_sites];
+    c->first_line[c->n_sites] = c->site_line;
+    *site = (struct weather_site){.place = {.latitude = c->site_place[ROLE_LATITUDE],
+                                            .longitude = c->site_place[ROLE_LONGITUDE],
+                                            .elevation_m = c->site_place[ROLE_ELEVATION]}};
+    site->name = arena_strndup(c->arena, c->site_name, c->site_name_length);
+    if (!site->name || !copy_days(c, &site->days)) {
+        return no_memory(c);
+    }
+    c->n_sites++;
+    c->days.n = 0;
+    return ERR_OK;
+}
+
+static void start_site(struct csv *c)
+{
+    memcpy(c->site_name, c->name, c->name_length);
+    c->site_name_length = c->name_length;
+    c->site_line = c->line;
+    c->days.day0 = c->date;
+    memcpy(c->site_place, c->place, sizeof c->site_place);
+}
+
+static bool same_site(const struct csv *c)
+{
+    return c->days.n && c->name_length == c->site_name_length &&
+           (c->name == c->site_name || memcmp(c->name, c->site_name, c->name_length) == 0);
+}
+
+static enum err_code out_of_order(struct csv *c, size_t index)
+{
+    char date[DATE_TEXT], last[DATE_TEXT];
+    int k = c->column_of[ROLE_DATE] >= 0 ? c->column_of[ROLE_DATE] : c->column_of[ROLE_YEAR];
+    date_format(c->date, date);
+    date_format(c->days.day0 + (date_t)c->days.n - 1, last);
+    if (index + 1 == c->days.n) {
+        return csv_fail(c, c->date_at, k, "the date %s stands twice; one row a day is allowed", date);
+    }
+    return csv_fail(c, c->date_at, k, "the date %s comes after %s; sort the rows by date%s", date, last,
+                    c->column_of[ROLE_SITE] >= 0 ? ", site by site" : "");
+}
+
+/* Days between the last row and this one are missing days. */
+static enum err_code open_day(struct csv *c)
+{
+    struct weather_days *w = &c->days;
+    int64_t index = (int64_t)c->date - w->day0;
+    if (index < (int64_t)w->n) {
+        return out_of_order(c, index < 0 ? 0 : (size_t)index);
+    }
+    if (index >= LIMIT_DAYS) {
+        return csv_fail(c, c->date_at, -1, "more than %d days after the first row of the site", LIMIT_DAYS);
+    }
+    for (; (int64_t)w->n < index; w->n++) {
+        w->origin[w->n] = ORIGIN_NONE;
+        for (size_t i = 0; i < c->n_vars; i++) {
+            w->col[c->var[i]][w->n] = NAN;
+        }
+    }
+    return ERR_OK;
+}
+
+enum err_code csv_site_add(struct csv *c)
+{
+    struct weather_days *w = &c->days;
+    if (!same_site(c)) {
+        enum err_code code = finish_site(c);
+        if (code != ERR_OK) {
+            return code;
+        }
+        start_site(c);
+    }
+    if (c->date != w->day0 + (date_t)w->n) {
+        enum err_code code = open_day(c);
+        if (code != ERR_OK) {
+            return code;
+        }
+    }
+    bool any = false;
+    for (size_t i = 0; i < c->n_vars; i++) {
+        double x = c->value[c->var[i]];
+        w->col[c->var[i]][w->n] = x;
+        any |= x == x;
+    }
+    w->origin[w->n++] = any ? ORIGIN_RECORDED : ORIGIN_NONE;
+    return w->n <= LIMIT_DAYS - 1 ? ERR_OK
+                                  : csv_fail(c, c->date_at, -1, "more than %d days of one site", LIMIT_DAYS - 1);
+}
+
+struct named_line {
+    const char *name;
+    size_t line;
+};
+
+static int by_name_and_line(const void *a, const void *b)
+{
+    const struct named_line *x = a, *y = b;
+    int order = strcmp(x->name, y->name);
+    return order ? order : (x->line > y->line) - (x->line < y->line);
+}
+
+/* A name that comes back after another site would be two sites of one name. */
+static enum err_code check_names(struct csv *c)
+{
+    struct named_line *list = arena_alloc(&c->scratch, c->n_sites, sizeof *list);
+    if (!list) {
+        return no_memory(c);
+    }
+    for (size_t i = 0; i < c->n_sites; i++) {
+        list[i] = (struct named_line){c->site[i].name, c->first_line[i]};
+    }
+    qsort(list, c->n_sites, sizeof *list, by_name_and_line);
+    for (size_t i = 1; i < c->n_sites; i++) {
+        if (strcmp(list[i - 1].name, list[i].name) == 0) {
+            c->line = list[i].line;
+            return csv_fail(c, NULL, c->column_of[ROLE_SITE],
+                            "the site \"%.*s\" began on line %zu and comes back here; the rows of a site must stand "
+                            "together: sort by site, then date",
+                            CSV_SHOW(strlen(list[i].name)), list[i].name, list[i - 1].line);
+        }
+    }
+    return ERR_OK;
+}
+
+enum err_code csv_site_finish_all(struct csv *c, struct weather_set *set)
+{
+    enum err_code code = finish_site(c);
+    code = code == ERR_OK ? check_names(c) : code;
+    if (code != ERR_OK) {
+        return code;
+    }
+    if (c->n_sites == 0) {
+        return csv_fail(c, NULL, -1, "there are column names and no rows of data below them");
+    }
+    set->n = c->n_sites;
+    set->site = arena_alloc(c->arena, c->n_sites, sizeof *set->site);
+    if (!set->site) {
+        return no_memory(c);
+    }
+    memcpy(set->site, c->site, c->n_sites * sizeof *set->site);
+    return ERR_OK;
+}

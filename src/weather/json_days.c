@@ -1,0 +1,135 @@
+/* Steps that the JSON layouts share. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "weather/json_days.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static enum err_code need_temperature(const struct weather_file *f, const char *path, const cJSON *block,
+                                      const struct json_series series[WEATHER_VARS], struct err *e)
+{
+    char found[200] = "";
+    size_t used = 0;
+    const cJSON *item;
+    if (series[WEATHER_TMIN].values && series[WEATHER_TMAX].values) {
+        return ERR_OK;
+    }
+    cJSON_ArrayForEach(item, block)
+    {
+        int more = used < sizeof found
+                       ? snprintf(found + used, sizeof found - used, "%s%.40s", used ? ", " : "", item->string)
+                       : 0;
+        used += more > 0 ? (size_t)more : 0;
+    }
+    return json_fail(&f->doc, ERR_DATA, path, e,
+                     "has no daily minimum and maximum temperature; ask for them (T2M_MIN, T2M_MAX or "
+                     "temperature_2m_min, temperature_2m_max) and for rain and radiation. Found: %s",
+                     found);
+}
+
+enum err_code json_days_pick(const struct weather_file *f, const char *path, const cJSON *block, json_unit_of *unit_of,
+                             struct json_series series[WEATHER_VARS], struct err *e)
+{
+    const cJSON *item;
+    memset(series, 0, WEATHER_VARS * sizeof *series);
+    cJSON_ArrayForEach(item, block)
+    {
+        struct quantity_name name = quantity_of_name(item->string, strlen(item->string));
+        struct json_series *s = &series[name.var];
+        if (name.role != ROLE_VALUE || (s->values && (name.weak || !s->weak))) {
+            continue;
+        }
+        char where[128];
+        struct quantity_unit unit;
+        const cJSON *text = unit_of(f, item->string);
+        snprintf(where, sizeof where, "%s.%s", path, item->string);
+        if (!cJSON_IsString(text)) {
+            return json_fail(&f->doc, ERR_DATA, where, e, "the file does not say the unit of this series");
+        }
+        if (!quantity_unit_of(name.var, text->valuestring, strlen(text->valuestring), &unit)) {
+            return json_fail(&f->doc, ERR_DATA, where, e, "the unit \"%.40s\" is not known; %s are allowed",
+                             text->valuestring, quantity_units_allowed(name.var));
+        }
+        unit.scale *= name.unit.scale; /* 10 m to 2 m */
+        *s = (struct json_series){.values = item, .unit = unit, .weak = name.weak};
+    }
+    return need_temperature(f, path, block, series, e);
+}
+
+enum err_code json_days_value(const struct weather_file *f, const char *path, enum weather_var v,
+                              const struct quantity_unit *unit, double fill, const cJSON *cell, double *x,
+                              struct err *e)
+{
+    *x = NAN;
+    if (cJSON_IsNull(cell)) {
+        return ERR_OK;
+    }
+    if (!cJSON_IsNumber(cell)) {
+        return json_fail(&f->doc, ERR_DATA, path, e, "must be a number, or null when nothing is known");
+    }
+    if (cell->valuedouble == fill) {
+        return ERR_OK;
+    }
+    *x = cell->valuedouble * unit->scale + unit->offset;
+    if (quantity_judge(v, cell->valuedouble, x) == QUANTITY_IMPOSSIBLE) {
+        return json_fail(&f->doc, ERR_DATA, path, e, "%g is not possible; %s is allowed", cell->valuedouble,
+                         quantity_range(v)->allowed);
+    }
+    return ERR_OK;
+}
+
+static enum err_code check_range(const struct weather_file *f, const char *path, const struct weather_days *w,
+                                 struct err *e)
+{
+    for (size_t i = 0; i < w->n; i++) {
+        double low = weather_at(w, WEATHER_TMIN, i), high = weather_at(w, WEATHER_TMAX, i);
+        if (low > high) {
+            char date[DATE_TEXT];
+            return json_fail(&f->doc, ERR_DATA, path, e, "on %s the minimum of %.6g C is above the maximum of %.6g C",
+                             date_format(w->day0 + (date_t)i, date), low, high);
+        }
+    }
+    return ERR_OK;
+}
+
+static bool any_value(const struct weather_days *w, size_t i)
+{
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        if (!isnan(weather_at(w, (enum weather_var)v, i))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void leave_out_empty(struct weather_days *w)
+{
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        size_t i = 0;
+        while (w->col[v] && i < w->n && isnan(w->col[v][i])) {
+            i++;
+        }
+        w->col[v] = i < w->n ? w->col[v] : NULL;
+    }
+}
+
+enum err_code json_days_finish(const struct weather_file *f, const char *path, struct arena *a,
+                               struct weather_days *days, const struct site *place, struct weather_set *set,
+                               struct err *e)
+{
+    enum err_code code = check_range(f, path, days, e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    leave_out_empty(days);
+    for (size_t i = 0; i < days->n; i++) {
+        days->origin[i] = any_value(days, i) ? days->origin[i] : (uint8_t)ORIGIN_NONE;
+    }
+    set->site = arena_alloc(a, 1, sizeof *set->site);
+    if (!set->site) {
+        return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
+    }
+    set->n = 1;
+    set->site[0] = (struct weather_site){.name = "", .place = *place, .days = *days};
+    return ERR_OK;
+}

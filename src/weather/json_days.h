@@ -1,0 +1,33 @@
+/* Steps that the JSON layouts share: a series in its unit, cells, one finished site.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_WEATHER_JSON_DAYS_H
+#define SUGARLEA_WEATHER_JSON_DAYS_H
+
+#include "weather/layout.h"
+#include "weather/quantity.h"
+
+struct json_series {
+    const cJSON *values; /* the object or array of a variable; NULL: the file has none */
+    struct quantity_unit unit;
+    bool weak;
+};
+
+/* Picks the series of `block` (an object of series by name) that are weather, their
+ * units from units(name). Series that mean nothing to us are passed over. path is the
+ * block's own, for messages. */
+typedef const cJSON *json_unit_of(const struct weather_file *f, const char *name);
+enum err_code json_days_pick(const struct weather_file *f, const char *path, const cJSON *block, json_unit_of *unit_of,
+                             struct json_series series[WEATHER_VARS], struct err *e);
+
+/* The value of one cell into *x (null and the fill value are NaN). path is the cell's. */
+enum err_code json_days_value(const struct weather_file *f, const char *path, enum weather_var v,
+                              const struct quantity_unit *unit, double fill, const cJSON *cell, double *x,
+                              struct err *e);
+
+/* Checks Tmin against Tmax, leaves out columns without a value, takes the origin off
+ * days without any, and makes the one site of the set. path as in json_days_pick. */
+enum err_code json_days_finish(const struct weather_file *f, const char *path, struct arena *a,
+                               struct weather_days *days, const struct site *place, struct weather_set *set,
+                               struct err *e);
+
+#endif

@@ -1,0 +1,57 @@
+/* Weather layouts: one row of the table in layouts.c and one small .c file each.
+ *
+ * To add a layout:
+ *  1. write src/weather/NAME.c with a recogniser (looks at the content only) and a
+ *     reader (fills the whole set, or an error with line and column, never a part);
+ *  2. declare both here;
+ *  3. add one row to the table in layouts.c, before any row that would also say yes;
+ *  4. add its cases to tests/unit/test_weather_NAME.c: a good file, and each way a
+ *     file of this kind can be wrong.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_WEATHER_LAYOUT_H
+#define SUGARLEA_WEATHER_LAYOUT_H
+
+#include "base/json.h"
+#include "weather/weather.h"
+
+/* A file to recognise and read. Nothing beyond bytes + size may be looked at. */
+struct weather_file {
+    const char *bytes; /* after a UTF-8 byte-order mark */
+    size_t size;
+    const char *path;    /* for messages */
+    bool mapped;         /* bytes lie in a file mapping: parts already read may be let go */
+    struct json_doc doc; /* parsed when the content is JSON, else its root is NULL */
+};
+
+struct layout {
+    const char *name;
+    bool (*is)(const struct weather_file *f);
+    enum err_code (*read)(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+};
+
+extern const struct layout weather_layouts[];
+extern const size_t weather_layout_count;
+
+/* csv.c: any table with a row of column names. Always says yes, so it stands last. */
+bool csv_is(const struct weather_file *f);
+enum err_code csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
+/* reanalysis_json.c: a global reanalysis, one point, daily. */
+bool reanalysis_json_is(const struct weather_file *f);
+enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set,
+                                   struct err *e);
+
+/* forecast_json.c: a forecast service's answer with a block of days. */
+bool forecast_json_is(const struct weather_file *f);
+enum err_code forecast_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
+/* refuse_bytes.c, refuse_json.c, refuse_text.c: what is known and not daily weather
+ * that we read; each says what the file is and what is needed instead. */
+bool refuse_bytes_is(const struct weather_file *f);
+enum err_code refuse_bytes(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool refuse_json_is(const struct weather_file *f);
+enum err_code refuse_json(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool refuse_text_is(const struct weather_file *f);
+enum err_code refuse_text(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
+#endif
