@@ -1,0 +1,223 @@
+/* Ground frost against measured grass minima: Dublin Airport 2002-2020 (Met Eireann),
+ * which the fit of 1983-2001 has not seen, and De Bilt 2010-2019 (KNMI), another
+ * country and thermometer. Bounds lie just outside what was reached.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "physics/frost.h"
+#include "support/physics_record.h"
+#include "support/physics_rows.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#include <cmocka.h>
+
+#define MISSING ((double)NAN)
+
+static struct physics_record dublin, de_bilt;
+
+struct scores {
+    struct physics_events likely, cautious;
+    struct physics_error minimum;
+};
+
+enum knowledge { FULL, BARE, NO_TOMORROW };
+
+static struct frost_night night_of(const struct physics_record *r, size_t i, double latitude, enum knowledge k)
+{
+    struct frost_night n = frost_night_of(&r->weather, i, latitude);
+    if (k == BARE) {
+        n.wind = n.wind_before = n.clearness = n.clearness_before = MISSING;
+    }
+    if (k == NO_TOMORROW) {
+        n.tmin_after = MISSING;
+    }
+    return n;
+}
+
+/* Years from..to; days with measured radiation on both, as in the fit. */
+static struct scores score(const struct physics_record *r, const char *column, double latitude, int from, int to,
+                           enum knowledge k)
+{
+    struct scores s = {.minimum = {0}};
+    const double *grass = physics_record_column(r, column);
+    for (size_t i = 1; i + 1 < r->weather.n; i++) {
+        int year = date_split(r->weather.day0 + (date_t)i).year;
+        struct frost_night n = frost_night_of(&r->weather, i, latitude);
+        if (year < from || year > to || isnan(grass[i] + n.clearness + n.clearness_before)) {
+            continue;
+        }
+        n = night_of(r, i, latitude, k);
+        double chance = frost_ground_chance(&n);
+        assert_true(chance >= 0 && chance <= 1);
+        physics_events_add(&s.likely, chance >= FROST_LIKELY, grass[i] < 0);
+        physics_events_add(&s.cautious, chance >= FROST_CAUTIOUS, grass[i] < 0);
+        physics_error_add(&s.minimum, frost_ground_minimum(&n), grass[i]);
+    }
+    return s;
+}
+
+static void print(const char *what, const struct scores *s)
+{
+    printf("# ground frost, %s, %zu nights: likely hit rate %.3f false-alarm ratio %.3f CSI %.3f; cautious %.3f %.3f "
+           "%.3f; "
+           "minimum bias %.2f RMSE %.2f C\n",
+           what, s->minimum.n, physics_hit_rate(&s->likely), physics_false_alarm_ratio(&s->likely),
+           physics_threat_score(&s->likely), physics_hit_rate(&s->cautious), physics_false_alarm_ratio(&s->cautious),
+           physics_threat_score(&s->cautious), physics_bias(&s->minimum), physics_rmse(&s->minimum));
+}
+
+static void dublin_full(void **state)
+{
+    (void)state;
+    struct scores s = score(&dublin, "gmin", 53.428, 2002, 2020, FULL);
+    print("Dublin 2002-2020", &s);
+    /* To beat, on the same years: linear regression on Tmin, wind, sunshine and range, CSI 0.66 (0.84, 0.24). */
+    assert_true(physics_threat_score(&s.likely) > 0.69);
+    assert_true(physics_hit_rate(&s.likely) > 0.86 && physics_false_alarm_ratio(&s.likely) < 0.235);
+    assert_true(physics_hit_rate(&s.cautious) > 0.90 && physics_false_alarm_ratio(&s.cautious) < 0.305);
+    assert_true(fabs(physics_bias(&s.minimum)) < 0.25 && physics_rmse(&s.minimum) < 1.95);
+}
+
+static void dublin_before_and_after_the_thermometer_changed(void **state)
+{
+    (void)state;
+    struct scores early = score(&dublin, "gmin", 53.428, 2002, 2007, FULL);
+    struct scores late = score(&dublin, "gmin", 53.428, 2008, 2020, FULL);
+    print("Dublin 2002-2007", &early);
+    print("Dublin 2008-2020", &late);
+    assert_true(physics_threat_score(&early.likely) > 0.72 && physics_threat_score(&late.likely) > 0.67);
+    assert_true(physics_bias(&early.minimum) - physics_bias(&late.minimum) > 0.4); /* the shift itself */
+}
+
+static void dublin_bare(void **state)
+{
+    (void)state;
+    struct scores s = score(&dublin, "gmin", 53.428, 2002, 2020, BARE);
+    print("Dublin 2002-2020, no wind or radiation", &s);
+    assert_true(physics_threat_score(&s.likely) > 0.66);
+    assert_true(physics_hit_rate(&s.cautious) > 0.90 && physics_false_alarm_ratio(&s.cautious) < 0.34);
+    assert_true(physics_rmse(&s.minimum) < 2.05);
+    s = score(&dublin, "gmin", 53.428, 2002, 2020, NO_TOMORROW);
+    print("Dublin 2002-2020, tomorrow not known", &s);
+    assert_true(physics_threat_score(&s.likely) > 0.675);
+}
+
+/* T10N is the minimum at 10 cm of the calendar day, not of the night: the fit was not made for it, and its evening half
+ * gives false alarms. The frost must still be caught. */
+static void de_bilt_full(void **state)
+{
+    (void)state;
+    struct scores s = score(&de_bilt, "t10n", 52.100, 2010, 2019, FULL);
+    print("De Bilt 2010-2019 (10 cm, calendar day)", &s);
+    assert_true(physics_threat_score(&s.likely) > 0.68);
+    assert_true(physics_hit_rate(&s.cautious) > 0.93);
+    assert_true(physics_rmse(&s.minimum) < 2.0);
+}
+
+static struct frost_night mild_night(void)
+{
+    return (struct frost_night){.tmin = 3,
+                                .tmin_before = 4,
+                                .tmin_after = 4,
+                                .tmax = 11,
+                                .tmax_before = 11,
+                                .wind = 2,
+                                .wind_before = 2,
+                                .clearness = 0.4,
+                                .clearness_before = 0.4,
+                                .rain = 0,
+                                .rain_before = 0,
+                                .night_h = 13};
+}
+
+static void directions(void **state)
+{
+    (void)state;
+    struct frost_night n = mild_night();
+    double usual = frost_ground_chance(&n), warm = frost_ground_minimum(&n);
+    n.wind = n.wind_before = 8;
+    assert_true(frost_ground_chance(&n) < usual && frost_ground_minimum(&n) > warm);
+    n = mild_night();
+    n.clearness = n.clearness_before = 0.7;
+    assert_true(frost_ground_chance(&n) > usual && frost_ground_minimum(&n) < warm);
+    n = mild_night();
+    n.night_h = 8;
+    assert_true(frost_ground_chance(&n) < usual);
+    double last = 1;
+    for (double t = -30; t <= 30; t += 0.5) { /* a whole climate colder or warmer */
+        n = mild_night();
+        n.tmin = t, n.tmin_before = t + 1, n.tmin_after = t + 1, n.tmax = n.tmax_before = t + 8;
+        assert_true(frost_ground_chance(&n) <= last);
+        last = frost_ground_chance(&n);
+        assert_true(frost_ground_minimum(&n) > t - 9 && frost_ground_minimum(&n) < t + 4);
+    }
+    assert_true(last < 1e-6);
+}
+
+static void missing_values_degrade(void **state)
+{
+    (void)state;
+    struct frost_night only = {.tmin = -12,
+                               .tmin_before = MISSING,
+                               .tmin_after = MISSING,
+                               .tmax = MISSING,
+                               .tmax_before = MISSING,
+                               .wind = MISSING,
+                               .wind_before = MISSING,
+                               .clearness = MISSING,
+                               .clearness_before = MISSING,
+                               .rain = MISSING,
+                               .rain_before = MISSING,
+                               .night_h = MISSING};
+    assert_true(frost_ground_chance(&only) > 0.99);
+    only.tmin = 18;
+    assert_true(frost_ground_chance(&only) < 0.001);
+    only.tmin = MISSING;
+    assert_true(isnan(frost_ground_chance(&only)) && isnan(frost_ground_minimum(&only)));
+    assert_true(frost_air(-0.1) && !frost_air(0.0) && !frost_air(MISSING));
+    assert_true(FROST_CAUTIOUS < FROST_LIKELY);
+}
+
+static void nights_come_from_columns(void **state)
+{
+    (void)state;
+    double tmin[] = {1, 2}, tmax[] = {9, 10}, rad[] = {5, 6}, wind[] = {2, 3};
+    uint8_t filled[] = {1u << WEATHER_RAD, 0};
+    struct weather_days w = {.day0 = date_make(2025, 3, 1), .n = 2, .filled = filled};
+    w.col[WEATHER_TMIN] = tmin, w.col[WEATHER_TMAX] = tmax, w.col[WEATHER_RAD] = rad, w.col[WEATHER_WIND] = wind;
+    struct frost_night first = frost_night_of(&w, 0, 50), second = frost_night_of(&w, 1, 50);
+    assert_true(isnan(first.tmin_before) && first.tmin_after == 2 && first.tmin == 1 && first.wind == 2);
+    assert_true(isnan(first.clearness) && isnan(first.clearness_before)); /* filled by us; outside */
+    assert_true(isnan(second.tmin_after) && second.tmin_before == 1 && second.tmax_before == 9);
+    assert_true(second.clearness > 0.25 && second.clearness < 0.4 && isnan(second.clearness_before));
+    assert_true(isnan(second.rain));
+    physics_near("night", second.night_h, 24 - 10.9, 0.2); /* 2 March at 50 N: 10.9 h of day, almanacs */
+    w.day0 = date_make(2025, 12, 20);
+    assert_true(isnan(frost_night_of(&w, 1, 75).clearness)); /* polar night */
+}
+
+static int read_records(void **state)
+{
+    (void)state;
+    physics_record_read("tests/science/data/dublin_grass_minimum.csv", &dublin);
+    physics_record_read("tests/science/data/de_bilt_grass_minimum.csv", &de_bilt);
+    return 0;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(dublin_full),
+        cmocka_unit_test(dublin_before_and_after_the_thermometer_changed),
+        cmocka_unit_test(dublin_bare),
+        cmocka_unit_test(de_bilt_full),
+        cmocka_unit_test(directions),
+        cmocka_unit_test(missing_values_degrade),
+        cmocka_unit_test(nights_come_from_columns),
+    };
+    return cmocka_run_group_tests(tests, read_records, NULL);
+}
