@@ -95,10 +95,10 @@ format:
 bench: all $(BENCHES)
 	@BUILD=$(BUILD) sh tests/bench/run.sh $(BENCHES)
 
-## trials     growth against measurement: make trials DATA=FOLDER with the trial files
+## trials     growth against measurement: make trials DATA=FOLDER with the trial files [DAILY=FOLDER of long records]
 trials: $(BUILD)/tests/bench/trials
 	@test -n "$(DATA)" || { echo "trials: say where the trial files are: make trials DATA=FOLDER" >&2; exit 64; }
-	@$(BUILD)/tests/bench/trials models "$(DATA)"
+	@$(BUILD)/tests/bench/trials models "$(DATA)" $(if $(DAILY),"$(DAILY)")
 
 ## install    program, models and manual below PREFIX (DESTDIR honoured)
 install: all

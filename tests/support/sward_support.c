@@ -10,6 +10,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+static const char *models = "models";
+
+void support_models(const char *folder)
+{
+    models = folder;
+}
+
 const struct params *support_params(void)
 {
     static struct params params;
@@ -18,7 +25,7 @@ const struct params *support_params(void)
     if (!read) {
         struct err e = {0};
         arena_init(&arena);
-        if (params_load("models", &arena, &params, &e) != ERR_OK) {
+        if (params_load(models, &arena, &params, &e) != ERR_OK) {
             char text[1024];
             err_format(&e, text, sizeof text);
             fprintf(stderr, "%s\n", text);

@@ -8,6 +8,7 @@
 
 /* The shipped parameters, read once; ends the program when they cannot be read. */
 const struct params *support_params(void);
+void support_models(const char *folder);                  /* another folder than models, before the first use */
 const struct sward_kind *support_kind(const char *grass); /* with the grass's K and growth factor */
 
 /* A sward of n grasses, loam of 120 mm, nitrogen 1, in the start state. */
