@@ -49,6 +49,27 @@ static void linear_night(const struct diurnal_day *d, double temperature[24])
     }
 }
 
+/* Sines of equally spaced angles by the addition theorem: a quarter of the cost of
+ * 24 calls, and within 1e-14 of them. */
+struct rotation {
+    double sine, cosine, step_sine, step_cosine;
+};
+
+static struct rotation rotation_start(double angle_per_h, double first_h)
+{
+    struct rotation r;
+    sincos(angle_per_h * first_h, &r.sine, &r.cosine);
+    sincos(angle_per_h, &r.step_sine, &r.step_cosine);
+    return r;
+}
+
+static void rotation_step(struct rotation *r)
+{
+    double sine = r->sine * r->step_cosine + r->cosine * r->step_sine;
+    r->cosine = r->cosine * r->step_cosine - r->sine * r->step_sine;
+    r->sine = sine;
+}
+
 void diurnal_sward(const struct diurnal_day *d, double temperature[24], double par[24])
 {
     double n = d->day_length_h;
@@ -56,12 +77,15 @@ void diurnal_sward(const struct diurnal_day *d, double temperature[24], double p
         polar_night(d, temperature, par);
         return;
     }
-    double sunrise = 12 - n / 2;
+    double first = 0.5 - (12 - n / 2); /* h from sunrise to the first of the hours */
     double par_noon = PAR_SHARE * d->rad * 1e6 * (NUM_PI / 2) / (3600 * n);
+    struct rotation warm = rotation_start(NUM_PI / (n + 2 * LAG_H), first), light = rotation_start(NUM_PI / n, first);
     for (int i = 0; i < 24; i++) {
-        double h = i + 0.5 - sunrise;
-        temperature[i] = between(d->tmin, d->tmax, day_sine(h, n));
-        par[i] = h < 0 || h > n ? 0 : par_noon * sin(NUM_PI * h / n);
+        double h = i + first;
+        temperature[i] = between(d->tmin, d->tmax, warm.sine);
+        par[i] = h <= 0 || h >= n ? 0 : par_noon * light.sine;
+        rotation_step(&warm);
+        rotation_step(&light);
     }
     linear_night(d, temperature);
 }

@@ -19,7 +19,7 @@ double canopy_sink_area(const struct sward_kind *k, double slow_lai)
 }
 
 /* A piecewise linear curve is its first value plus one clipped ramp a segment. */
-void canopy_curve(const struct curve *c, const double x[24], double y[24])
+void canopy_curve(const struct curve *c, const double *restrict x, double *restrict y)
 {
     for (int h = 0; h < 24; h++) {
         y[h] = c->y[0];

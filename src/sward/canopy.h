@@ -15,7 +15,7 @@ double canopy_sink_area(const struct sward_kind *k, double slow_lai);
 void canopy_supply(const struct sward_kind *k, double lai, double photo, double wet, const struct sward_day *d,
                    double supply[24]);
 
-/* Adds nothing, sets y[i] = curve(x[i]) for 24 hours at once. */
-void canopy_curve(const struct curve *c, const double x[24], double y[24]);
+/* y[i] = curve(x[i]) for 24 hours at once; x and y do not overlap. */
+void canopy_curve(const struct curve *c, const double *restrict x, double *restrict y);
 
 #endif
