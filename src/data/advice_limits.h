@@ -12,6 +12,7 @@ struct advice_limits {
     double spread_factor;          /* x 1.25: frost, heading, drought, unknown species, C4, legumes */
     double drought_water;          /* w below which that factor applies */
     double min_days;               /* 300 days of weather before the first advice */
+    double spread_tested;          /* 0.25, a paddock with one laboratory test; our judgement */
     /* turnout search */
     double step_h;          /* session lengths tried, h */
     double window_step_min; /* start times tried and shown, minutes */
@@ -20,6 +21,7 @@ struct advice_limits {
     double equid_nsc_day_g_kg; /* 5 g NSC/kg body weight and day, equids: never */
     double killing_frost_c;    /* screen minimum of a killing frost, cool-season grass */
     double killing_frost_days; /* no all-clear for so many days */
+    double better_hay_nsc_pct;     /* 8 %: the hay of "what would a better hay change" */
     /* intake */
     double intake_exponent;                            /* 0.5 */
     double muzzle_pony, muzzle_horse, muzzle_limit_kg; /* 0.21, 0.70, 350 */
