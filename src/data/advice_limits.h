@@ -12,16 +12,20 @@ struct advice_limits {
     double spread_factor;          /* x 1.25: frost, heading, drought, unknown species, C4, legumes */
     double drought_water;          /* w below which that factor applies */
     double min_days;               /* 300 days of weather before the first advice */
-    double spread_tested;          /* 0.25, a paddock with one laboratory test; our judgement */
     /* turnout search */
-    double step_h;          /* session lengths tried, h */
-    double window_step_min; /* start times tried and shown, minutes */
-    double brief_h;         /* up to this a session is brief */
+    double step_h;              /* session lengths tried, h; to the nearest 5 minutes */
+    double window_step_min;     /* start times tried and shown, minutes; to the nearest 5 */
+    double brief_h;             /* up to this a session is brief */
+    double window_first_h;      /* 4: animals are turned out and brought in between these solar hours */
+    double window_last_h;       /* 22 */
+    double window_tie_pct;      /* 0.05 % of ration DM: windows this near the best are as good, nearest dawn wins */
+    double muzzle_max_h;        /* 12: a muzzle comes off for part of every day */
+    double at_risk_probability; /* 0.7: an animal judged at this level_probability or more counts as at risk */
+    double better_hay_nsc_pct;  /* 8: the hay of "what would a better hay change" */
     /* hard rules */
     double equid_nsc_day_g_kg; /* 5 g NSC/kg body weight and day, equids: never */
     double killing_frost_c;    /* screen minimum of a killing frost, cool-season grass */
     double killing_frost_days; /* no all-clear for so many days */
-    double better_hay_nsc_pct;     /* 8 %: the hay of "what would a better hay change" */
     /* intake */
     double intake_exponent;                            /* 0.5 */
     double muzzle_pony, muzzle_horse, muzzle_limit_kg; /* 0.21, 0.70, 350 */
