@@ -28,7 +28,7 @@ double soil_snow_step(double snow_mm, double tmean, double rain_mm, double *melt
 
 /* 10 cm soil temperature under grass, mean of the day, C. Two first-order lags (topsoil
  * and what lies below it) follow what the surface tends to: air mean + radiation gain -
- * loss to the sky. Fitted and scored at Dublin Airport, see soil_heat.c: RMSE 0.95 C with
+ * loss to the sky. Fitted and scored at Dublin Airport, see soil_heat.c: RMSE 0.94 C with
  * radiation, 1.27 C without. */
 struct soil_heat {
     double temperature; /* C, of the last day given */

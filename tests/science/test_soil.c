@@ -25,6 +25,7 @@ enum radiation { MEASURED, FROM_RANGE, NONE };
 
 struct soil_scores {
     struct physics_error all, cold;
+    struct physics_error blind; /* after 2020-10 */
     double lowest;
 };
 
@@ -51,8 +52,9 @@ static struct soil_scores score(enum radiation source)
         double t = soil_heat_step(&heat, tmin, tmax, radiation(i, source), snow);
         snow = soil_snow_step(snow, (tmin + tmax) / 2, w->col[WEATHER_RAIN][i], NULL);
         if (i >= WARM_UP) {
-            physics_error_add(&s.all, t, measured[i]);
-            physics_error_add(&s.cold, t, measured[i] < COLD ? measured[i] : MISSING);
+            bool late = w->day0 + (date_t)i > date_make(2020, 10, 31);
+            physics_error_add(late ? &s.blind : &s.all, t, measured[i]);
+            physics_error_add(&s.cold, t, !late && measured[i] < COLD ? measured[i] : MISSING);
             s.lowest = fmin(s.lowest, t);
         }
     }
@@ -68,7 +70,7 @@ static void print(const char *what, const struct soil_scores *s)
            physics_rmse(&s->cold), s->lowest);
 }
 
-/* To beat on the same days: the plain lag of the mean air temperature, at its best 1.99 C. */
+/* To beat: the plain lag of the mean air temperature, at its best 1.99 C in 2002-2020. */
 static void soil_temperature(void **state)
 {
     (void)state;
@@ -76,6 +78,9 @@ static void soil_temperature(void **state)
     print("radiation measured", &s);
     assert_true(fabs(physics_bias(&s.all)) < 0.1 && physics_rmse(&s.all) < 1.0);
     assert_true(physics_rmse(&s.cold) < 1.1 && s.lowest > -3);
+    printf("# the same, 2020-11 to 2025-09, blind, %zu days: bias %.2f RMSE %.2f C\n", s.blind.n,
+           physics_bias(&s.blind), physics_rmse(&s.blind));
+    assert_true(fabs(physics_bias(&s.blind)) < 0.25 && physics_rmse(&s.blind) < 1.15);
 }
 
 static void soil_temperature_without_radiation(void **state)
@@ -100,7 +105,8 @@ static void plain_lag_is_worse(void **state)
         t += 0.40 * ((w->col[WEATHER_TMIN][i] + w->col[WEATHER_TMAX][i]) / 2 - t);
         physics_error_add(&e, i >= WARM_UP ? t : MISSING, measured[i]);
     }
-    printf("# soil at 10 cm, plain lag 0.40: bias %.2f RMSE %.2f C\n", physics_bias(&e), physics_rmse(&e));
+    printf("# soil at 10 cm, Dublin 2002-2025, plain lag 0.40: bias %.2f RMSE %.2f C\n", physics_bias(&e),
+           physics_rmse(&e));
     assert_true(physics_rmse(&e) > 1.9);
 }
 

@@ -8,7 +8,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#define PHYSICS_RECORD_DAYS 7300
+#define PHYSICS_RECORD_DAYS 8800
 #define PHYSICS_RECORD_COLUMNS 8
 
 struct physics_record {
