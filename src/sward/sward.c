@@ -74,7 +74,18 @@ static void step_frost(const struct sward_kind *k, struct sward_part *p, const s
     }
 }
 
-static struct balance_factors day_factors(const struct sward *s, size_t i, const struct step *st)
+/* NaN kill_tmin (the sward never browns off) compares false. */
+static bool is_killed(const struct sward_kind *k, const struct sward_part *p, const struct step *st)
+{
+    return !p->killed && !st->covered && st->day->tmin <= k->kill_tmin;
+}
+
+static bool is_killing_frost(const struct sward_kind *k, const struct sward_part *p, const struct step *st)
+{
+    return !p->killed && !st->covered && st->day->tmin <= k->killing_frost;
+}
+
+static struct balance_factors day_factors(const struct sward *s, size_t i, const struct step *st, bool kill)
 {
     const struct sward_kind *k = &s->kind[i];
     const struct sward_part *p = &s->part[i];
@@ -86,13 +97,7 @@ static struct balance_factors day_factors(const struct sward *s, size_t i, const
                                     .source = phase.source * wet_photo,
                                     .wet = wet_photo,
                                     .soil_t = s->soil_t,
-                                    .dormant = st->covered || p->killed};
-}
-
-/* NaN kill_tmin (the sward never browns off) compares false. */
-static bool is_killed(const struct sward_kind *k, const struct sward_part *p, const struct step *st)
-{
-    return !p->killed && !st->covered && st->day->tmin <= k->kill_tmin;
+                                    .dormant = st->covered || p->killed || kill};
 }
 
 /* Adds the part's hours to the ground's; its own mean, g/kg. */
@@ -132,13 +137,13 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct sward_r
     p->reproductive = p->reproductive || st->day->new_year;
     p->killed = p->killed && !(s->soil_t > k->green_up_soil);
     step_frost(k, p, st);
-    struct balance_factors factors = day_factors(s, i, st);
+    bool kill = is_killed(k, p, st);
+    struct balance_factors factors = day_factors(s, i, st, kill);
     balance_prepare(&balance, k, &factors, st->day);
     struct balance_day day = {.sugar = p->sugar, .structure = p->leaf + p->stem};
     balance_run(&balance, &day);
     p->sugar = day.sugar;
 
-    bool kill = is_killed(k, p, st);
     struct turnover_day turn = {.t = st->t,
                                 .grown = day.growth,
                                 .stem_share = season_stem_share(k, s->st, p->reproductive),
@@ -146,7 +151,7 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct sward_r
                                 .kill = kill};
     double nsc = collect_hours(st, share, &day);
     r->heading = r->heading || turn.stem_share > 0.0;
-    r->killing_frost = r->killing_frost || kill || (!p->killed && st->day->tmin <= k->killing_frost);
+    r->killing_frost = r->killing_frost || kill || is_killing_frost(k, p, st);
     r->lost += share * turnover_step(k, p, &turn);
     p->killed = p->killed || kill;
     r->growth += KG_HA_OF_G_M2 * share * day.growth;
