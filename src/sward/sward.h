@@ -31,7 +31,7 @@ struct sward_part {                 /* one type of a mixture */
 
 struct sward {
     size_t parts;
-    struct sward_kind kind[LIMIT_MIX]; /* with the grass's own K and growth factor */
+    struct sward_kind kind[LIMIT_MIX]; /* with the grass's own K and growth factor; tuning scales half_sugar */
     double share[LIMIT_MIX];
     double spread_factor; /* largest of the grasses' */
     double esc_fructan[LIMIT_MIX], starch_share[LIMIT_MIX], phyllochron[LIMIT_MIX];

@@ -68,7 +68,7 @@ static void test_faults(void **state)
     static const struct {
         const char *from, *to, *says; /* in the sentence or the path */
     } rows[] = {
-        {"\"common\": {", "\"commen\": {", "commen"},
+        {"\"common\": {", "\"ordinary\": {", "ordinary"},
         {"\"alpha\":", "\"alfa\":", "alfa"},
         {"\"value\": 0.012", "\"value\": 12", "alpha"},
         {"\"unit\": \"mg CO2/J\"", "\"unit\": \"g CO2/J\"", "alpha"},
