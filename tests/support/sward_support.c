@@ -136,6 +136,29 @@ struct held_day support_hold_days(struct held *h, const struct sward_day *d, int
     return out;
 }
 
+/* g CO2 a g CH2O */
+#define CO2_OF_SUGAR (44.0 / 30.0)
+
+struct gases support_gases(const char *grass, double sink, double source, double tmin, double tmax, double rad,
+                           double structure, double lai)
+{
+    struct held h = support_held(grass, structure, lai, sink, source, 0.12);
+    struct sward_day d = support_day(tmin, tmax, rad, 45, 135);
+    struct balance b;
+    struct balance_factors f = {.lai = lai,
+                                .sink = sink * canopy_sink_area(&h.kind, lai),
+                                .source = source,
+                                .wet = 1,
+                                .soil_t = (tmin + tmax) / 2};
+    support_hold_days(&h, &d, 25);
+    balance_prepare(&b, &h.kind, &f, &d);
+    struct balance_day day = {.sugar = h.sugar, .structure = structure};
+    balance_run(&b, &day);
+    double above = 1 - h.kind.root_share;
+    double respired = day.upkeep + day.growth * (1 / h.kind.growth_yield - 1);
+    return (struct gases){CO2_OF_SUGAR * day.supply / above, CO2_OF_SUGAR * respired / above};
+}
+
 double support_random(unsigned long long *state)
 {
     *state ^= *state >> 12;

@@ -40,6 +40,13 @@ struct held_day support_hold(struct held *h, const struct sward_day *d, double s
 /* Identical days with Ts = T; the last. */
 struct held_day support_hold_days(struct held *h, const struct sward_day *d, int days);
 
+struct gases { /* sums of a day, g CO2/m2, roots included */
+    double gross, respired;
+};
+/* Of a held sward after 25 days of that weather, latitude 45, day 135. */
+struct gases support_gases(const char *grass, double sink, double source, double tmin, double tmax, double rad,
+                           double structure, double lai);
+
 /* A year-round climate for whole runs: sines of temperature, radiation, rain in
  * showers. Deterministic in day and seed. */
 struct climate {
