@@ -45,10 +45,11 @@ static enum err_code check_row(struct csv *c)
     } else if (c->date == DATE_NONE) {
         code = csv_fail(c, c->date_at, c->column_of[ROLE_DATE], "the row has values and no date");
     }
-    if (code == ERR_OK && c->value[WEATHER_TMIN] > c->value[WEATHER_TMAX]) {
+    double low = weather_at(&c->days, WEATHER_TMIN, c->days.n), high = weather_at(&c->days, WEATHER_TMAX, c->days.n);
+    if (code == ERR_OK && low > high) {
         char date[DATE_TEXT];
         code = csv_fail(c, c->date_at, -1, "on %s the minimum of %.6g C is above the maximum of %.6g C",
-                        date_format(c->date, date), c->value[WEATHER_TMIN], c->value[WEATHER_TMAX]);
+                        date_format(c->date, date), low, high);
     }
     return code;
 }
@@ -82,16 +83,12 @@ static enum err_code read_rows(struct csv *c)
 
 static enum err_code start(struct csv *c)
 {
-    for (int v = 0; v < WEATHER_VARS; v++) {
-        c->value[v] = NAN;
-    }
     c->days.origin = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof *c->days.origin);
-    for (size_t i = 0; i < c->n_vars; i++) {
-        c->days.col[c->var[i]] = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof(double));
-    }
     bool room = c->days.origin;
     for (size_t i = 0; i < c->n_vars; i++) {
-        room = room && c->days.col[c->var[i]];
+        double *cell = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof *cell);
+        c->days.col[c->var[i]] = c->column[c->var_column[i]].cell = cell;
+        room = room && cell;
     }
     return room ? ERR_OK : err_set(c->e, ERR_NOMEM, "out of memory while reading %s", c->file->path);
 }

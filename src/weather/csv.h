@@ -19,6 +19,7 @@ struct csv_column {
     bool stated; /* the unit was said */
     struct quantity_unit unit;
     double low, high; /* no question is asked within */
+    double *cell;     /* of ROLE_VALUE: its days of the site being read */
     const char *name; /* in the file, not closed */
     size_t name_length;
 };
@@ -60,8 +61,8 @@ struct csv {
     size_t next_at[3];             /* where year, month and day stand in it */
     struct date_parts next;
 
-    /* the row being read */
-    double value[WEATHER_VARS];
+    /* the row being read; its values go into the columns, one behind the days so far */
+    bool any_value;
     date_t date;
     const char *date_at; /* where it stands */
     int part[ROLE_COUNT];

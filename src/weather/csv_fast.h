@@ -25,42 +25,66 @@
 #define CSV_FAST_BEFORE 8 /* bytes that must be readable before it */
 #define CSV_FAST_NUMBER 8 /* bytes of a number */
 
-/* Where the delimiters and line ends of 64 bytes stand: bit i for byte i. */
+/* What stands where in 64 bytes: bit i for byte i. */
 struct csv_marks {
-    uint64_t separators; /* both */
-    uint64_t line_ends;
+    uint64_t ends;       /* of lines */
+    uint64_t separators; /* delimiters and ends of lines */
+    uint64_t points;     /* decimal signs */
+    uint64_t minuses;
+    uint64_t others; /* neither of these nor a digit */
+    uint64_t odd;    /* no part of a number where it stands */
 };
 
 #if defined(__SSE2__)
 
-static inline struct csv_marks csv_fast_marks(const char *p, char delimiter)
+static inline void csv_fast_mark16(const char *p, char delimiter, char point, unsigned at, struct csv_marks *m)
 {
-    struct csv_marks marks = {0, 0};
-    const __m128i d = _mm_set1_epi8(delimiter), n = _mm_set1_epi8('\n'), r = _mm_set1_epi8('\r');
-    for (int i = 0; i < CSV_FAST_ROW; i += 16) {
-        __m128i bytes = _mm_loadu_si128((const __m128i *)(const void *)(p + i));
-        __m128i ends = _mm_or_si128(_mm_cmpeq_epi8(bytes, n), _mm_cmpeq_epi8(bytes, r));
-        __m128i all = _mm_or_si128(_mm_cmpeq_epi8(bytes, d), ends);
-        marks.line_ends |= (uint64_t)(unsigned)_mm_movemask_epi8(ends) << i;
-        marks.separators |= (uint64_t)(unsigned)_mm_movemask_epi8(all) << i;
-    }
-    return marks;
+    __m128i bytes = _mm_loadu_si128((const __m128i *)(const void *)p);
+    __m128i value = _mm_sub_epi8(bytes, _mm_set1_epi8('0'));
+    __m128i end = _mm_cmpeq_epi8(bytes, _mm_set1_epi8('\n'));
+    __m128i separator = _mm_or_si128(end, _mm_cmpeq_epi8(bytes, _mm_set1_epi8(delimiter)));
+    __m128i dot = _mm_cmpeq_epi8(bytes, _mm_set1_epi8(point));
+    __m128i minus = _mm_cmpeq_epi8(bytes, _mm_set1_epi8('-'));
+    __m128i digit = _mm_cmpeq_epi8(_mm_min_epu8(value, _mm_set1_epi8(9)), value);
+    __m128i known = _mm_or_si128(_mm_or_si128(digit, dot), minus);
+    m->ends |= (uint64_t)(unsigned)_mm_movemask_epi8(end) << at;
+    m->separators |= (uint64_t)(unsigned)_mm_movemask_epi8(separator) << at;
+    m->points |= (uint64_t)(unsigned)_mm_movemask_epi8(dot) << at;
+    m->minuses |= (uint64_t)(unsigned)_mm_movemask_epi8(minus) << at;
+    m->others |= (uint64_t)(0xffffu ^ (unsigned)_mm_movemask_epi8(known)) << at;
 }
 
 #else
 
-static inline struct csv_marks csv_fast_marks(const char *p, char delimiter)
+static inline void csv_fast_mark16(const char *p, char delimiter, char point, unsigned at, struct csv_marks *m)
 {
-    struct csv_marks marks = {0, 0};
-    for (int i = 0; i < CSV_FAST_ROW; i++) {
-        uint64_t end = p[i] == '\n' || p[i] == '\r';
-        marks.line_ends |= end << i;
-        marks.separators |= (end | (p[i] == delimiter)) << i;
+    for (unsigned i = 0; i < 16; i++) {
+        uint64_t bit = 1ull << (at + i);
+        bool digit = p[i] >= '0' && p[i] <= '9';
+        m->ends |= p[i] == '\n' ? bit : 0;
+        m->separators |= p[i] == '\n' || p[i] == delimiter ? bit : 0;
+        m->points |= p[i] == point ? bit : 0;
+        m->minuses |= p[i] == '-' ? bit : 0;
+        m->others |= digit || p[i] == point || p[i] == '-' ? 0 : bit;
     }
-    return marks;
 }
 
 #endif
+
+/* Marks 64 bytes, or fewer when a line ends before. */
+static inline struct csv_marks csv_fast_marks(const char *p, char delimiter, char point)
+{
+    struct csv_marks m = {0, 0, 0, 0, 0, 0};
+    csv_fast_mark16(p, delimiter, point, 0, &m);
+    csv_fast_mark16(p + 16, delimiter, point, 16, &m);
+    csv_fast_mark16(p + 32, delimiter, point, 32, &m);
+    if (!m.ends) {
+        csv_fast_mark16(p + 48, delimiter, point, 48, &m);
+    }
+    uint64_t starts = m.separators << 1 | 1;
+    m.odd = m.others | (m.minuses & ~starts);
+    return m;
+}
 
 static inline uint64_t csv_fast_load(const char *p)
 {
@@ -75,35 +99,45 @@ static inline uint64_t csv_fast_load(const char *p)
 /* Eight digits, the first in the lowest byte, each 0..9. */
 static inline uint32_t csv_fast_digits(uint64_t digits)
 {
+    if ((uint32_t)digits == 0) { /* four will do: half the work, and nearly always so */
+        uint32_t four = (uint32_t)(digits >> 32);
+        four = (four * 10 + (four >> 8)) & 0x00ff00ffu;
+        return (four * (1 + (100u << 16))) >> 16;
+    }
     digits = digits * 10 + (digits >> 8);
     uint64_t even = (digits & 0x000000ff000000ffu) * (100 + (1000000ull << 32));
     uint64_t odd = (digits >> 16 & 0x000000ff000000ffu) * (1 + (10000ull << 32));
     return (uint32_t)((even + odd) >> 32);
 }
 
-/* The number in the n bytes (1 to 8) before stop; false when it is not plain. */
-static inline bool csv_fast_number(const char *stop, size_t n, char point, double *x)
+/* The number in the bytes of `field` (1 to 8 bits set, the last before byte stop) of
+ * the 64 at row; false when it is not plain. */
+static inline bool csv_fast_number(const char *row, const struct csv_marks *m, uint64_t field, unsigned stop,
+                                   unsigned n, double *x)
 {
     static const double power[2][8] = {{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7},
                                        {-1, -1e1, -1e2, -1e3, -1e4, -1e5, -1e6, -1e7}};
-    const uint64_t ones = 0x0101010101010101u, highs = 0x8080808080808080u;
-    size_t shift = 8 * (8 - n);
-    /* '0'..'9' become 0..9; the last character lies in the highest byte */
-    uint64_t word = csv_fast_load(stop - 8) ^ 0x3030303030303030u;
-    uint64_t negative = (word >> shift & 0xff) == ('-' ^ 0x30);
-    uint64_t digits = word & UINT64_MAX << shift & ~(0xff * negative << shift);
-    /* 1 in the byte of the first point, 0 without one */
-    uint64_t other = digits ^ (ones * (unsigned char)(point ^ 0x30));
-    uint64_t mark = ~(((other & ~highs) + ~highs) | other) & highs;
-    mark = (mark & -mark) >> 7;
-    uint64_t pointed = mark != 0, front = mark - pointed;
-    digits = (digits & ~(front | mark * 0xff)) | (digits & front) << 8;
-    /* a byte above 9 reaches the highest bit */
-    if ((((digits + 0x76 * ones) | digits) & highs) || n <= negative + pointed) {
+    static const uint64_t last[9] = {0, /* the last so many bytes of a word */
+                                     UINT64_MAX << 56,
+                                     UINT64_MAX << 48,
+                                     UINT64_MAX << 40,
+                                     UINT64_MAX << 32,
+                                     UINT64_MAX << 24,
+                                     UINT64_MAX << 16,
+                                     UINT64_MAX << 8,
+                                     UINT64_MAX};
+    uint64_t point = m->points & field;
+    unsigned negative = (m->minuses & field) != 0, behind = 0;
+    if ((m->odd & field) | (point & (point - 1)) || n <= negative + (point != 0)) {
         return false;
     }
-    unsigned decimals = (unsigned)__builtin_clzll(mark | 1) / 8 * (unsigned)pointed;
-    *x = csv_fast_digits(digits) / power[negative][decimals];
+    /* the last character lies in the highest byte; '0'..'9' become 0..9 */
+    uint64_t word = (csv_fast_load(row + stop - 8) ^ 0x3030303030303030u) & last[n - negative];
+    if (point) {
+        behind = stop - 1 - (unsigned)__builtin_ctzll(point);
+        word = (word & last[behind]) | (word & ~last[behind + 1]) << 8;
+    }
+    *x = csv_fast_digits(word) / power[negative][behind];
     return true;
 }
 

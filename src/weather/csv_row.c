@@ -59,6 +59,7 @@ static enum err_code read_value(struct csv *c, int k, double *value)
         const struct csv_column *column = &c->column[k];
         *value = raw * column->unit.scale + column->unit.offset;
         code = *value >= column->low && *value <= column->high ? ERR_OK : odd_value(c, k, &f, raw, value);
+        c->any_value = c->any_value || !isnan(*value);
     }
     return code;
 }
@@ -145,7 +146,7 @@ static enum err_code read_field(struct csv *c, int k)
 {
     switch (c->column[k].role) {
     case ROLE_VALUE:
-        return read_value(c, k, &c->value[c->column[k].var]);
+        return read_value(c, k, &c->column[k].cell[c->days.n]);
     case ROLE_DATE:
         return read_date(c, k);
     case ROLE_SITE:
@@ -217,39 +218,40 @@ static enum err_code careful_row(struct csv *c, bool *blank)
     return end_row(c);
 }
 
-/* A field of n bytes before stop that is just what was expected. */
-static inline bool quick_field(struct csv *c, const struct csv_column *column, const char *stop, size_t n)
+/* The field from start to stop of the row, when it is just what was expected. */
+static inline bool quick_field(struct csv *c, const struct csv_column *column, const struct csv_marks *m, uint64_t bits,
+                               unsigned start, unsigned stop)
 {
-    double raw;
+    const char *field = c->row + start;
+    size_t n = stop - start;
+    double x;
     switch (column->role) {
     case ROLE_VALUE:
-        if (n == 0) {
-            c->value[column->var] = (double)NAN;
-            return true;
+        if (n > CSV_FAST_NUMBER || n == 0 || !csv_fast_number(c->row, m, bits, stop, stop - start, &x)) {
+            column->cell[c->days.n] = (double)NAN;
+            return n == 0;
         }
-        if (n > CSV_FAST_NUMBER || !csv_fast_number(stop, n, c->point, &raw)) {
-            return false;
-        }
-        raw = raw * column->unit.scale + column->unit.offset;
-        c->value[column->var] = raw;
-        return raw >= column->low && raw <= column->high;
+        x = x * column->unit.scale + column->unit.offset;
+        column->cell[c->days.n] = x;
+        c->any_value = true;
+        return x >= column->low && x <= column->high;
     case ROLE_DATE:
-        if (n != c->next_date_length || n == 0 || !csv_fast_same(stop - n, c->next_date, n)) {
+        if (n != c->next_date_length || n == 0 || !csv_fast_same(field, c->next_date, n)) {
             return false;
         }
-        c->date_at = stop - n;
+        c->date_at = field;
         c->date = c->days.day0 + (date_t)c->days.n;
         csv_date_foresee_next(c);
         return true;
     case ROLE_SITE:
-        if (n != c->site_name_length || n == 0 || !csv_fast_same(stop - n, c->site_name, n)) {
+        if (n != c->site_name_length || n == 0 || !csv_fast_same(field, c->site_name, n)) {
             return false;
         }
         c->name = c->site_name;
         c->name_length = n;
         return true;
     case ROLE_IGNORE:
-        return n == 0 || stop[-(ptrdiff_t)n] != '"';
+        return n == 0 || *field != '"';
     default:
         return false;
     }
@@ -258,40 +260,48 @@ static inline bool quick_field(struct csv *c, const struct csv_column *column, c
 /* Reads a row whose separators are all in sight, as many as there are columns; a field
  * that is not plain is read with care in its place. False when the row is of another
  * kind and wants reading from its start. */
-static bool quick_row(struct csv *c, enum err_code *code)
+static bool quick_row(struct csv *c)
 {
-    const char *row = c->p;
+    const char *row = c->row;
     if (c->end - row < CSV_FAST_ROW + 16 || row - c->file->bytes < CSV_FAST_BEFORE) {
         return false;
     }
-    struct csv_marks marks = csv_fast_marks(row, c->delimiter);
-    uint64_t left = marks.line_ends ? marks.separators & (marks.line_ends ^ (marks.line_ends - 1)) : 0;
-    const char *field = row;
-    for (size_t k = 0; k < c->n_columns; k++, left &= left - 1) {
+    struct csv_marks m = csv_fast_marks(row, c->delimiter, c->point);
+    uint64_t end = m.ends & -m.ends, left = m.separators & (end | (end - 1));
+    if (!end) {
+        return false;
+    }
+    if (end > 1 && row[__builtin_ctzll(end) - 1] == '\r') {
+        left ^= end | end >> 1;
+    }
+    unsigned start = 0;
+    uint64_t first = 1; /* the bit of start */
+    for (const struct csv_column *column = c->column, *after = column + c->n_columns; column < after; column++) {
         if (!left) {
-            c->p = row;
             return false;
         }
-        const char *stop = row + __builtin_ctzll(left);
-        if (!quick_field(c, &c->column[k], stop, (size_t)(stop - field))) {
-            c->p = field;
-            *code = read_field(c, (int)k);
-            if (*code != ERR_OK || c->p != stop) {
-                c->p = row;
+        unsigned stop = (unsigned)__builtin_ctzll(left);
+        uint64_t bit = left & -left;
+        if (!quick_field(c, column, &m, bit - first, start, stop)) {
+            c->p = row + start;
+            if (read_field(c, (int)(column - c->column)) != ERR_OK || c->p != row + stop) {
                 return false;
             }
         }
-        field = stop + 1;
+        start = stop + 1;
+        first = bit << 1;
+        left ^= bit;
     }
-    c->p = left ? row : field - 1;
-    *code = ERR_OK;
+    c->p = row + start - 1;
     return !left;
 }
 
 enum err_code csv_row(struct csv *c, bool *blank)
 {
-    enum err_code code;
-    if (!quick_row(c, &code)) {
+    c->any_value = false;
+    if (!quick_row(c)) {
+        c->p = c->row;
+        c->any_value = false;
         return careful_row(c, blank);
     }
     *blank = c->date == DATE_NONE && !c->part[ROLE_YEAR] && row_is_blank(c);

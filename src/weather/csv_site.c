@@ -150,6 +150,15 @@ static enum err_code out_of_order(struct csv *c, size_t index)
                     c->column_of[ROLE_SITE] >= 0 ? ", site by site" : "");
 }
 
+/* Moves the values of the row from one day to another. */
+static void move_row(struct csv *c, size_t from, size_t to)
+{
+    for (size_t i = 0; i < c->n_vars; i++) {
+        double *x = c->days.col[c->var[i]];
+        x[to] = x[from];
+    }
+}
+
 /* Days between the last row and this one are missing days. */
 static enum err_code open_day(struct csv *c)
 {
@@ -161,6 +170,7 @@ static enum err_code open_day(struct csv *c)
     if (index >= LIMIT_DAYS) {
         return csv_fail(c, c->date_at, -1, "more than %d days after the first row of the site", LIMIT_DAYS);
     }
+    move_row(c, w->n, (size_t)index);
     for (; (int64_t)w->n < index; w->n++) {
         w->origin[w->n] = ORIGIN_NONE;
         for (size_t i = 0; i < c->n_vars; i++) {
@@ -174,11 +184,13 @@ enum err_code csv_site_add(struct csv *c)
 {
     struct weather_days *w = &c->days;
     if (!same_site(c)) {
+        size_t row = w->n;
         enum err_code code = finish_site(c);
         if (code != ERR_OK) {
             return code;
         }
         start_site(c);
+        move_row(c, row, 0);
     }
     if (c->date != w->day0 + (date_t)w->n) {
         enum err_code code = open_day(c);
@@ -186,15 +198,8 @@ enum err_code csv_site_add(struct csv *c)
             return code;
         }
     }
-    bool any = false;
-    for (size_t i = 0; i < c->n_vars; i++) {
-        double x = c->value[c->var[i]];
-        w->col[c->var[i]][w->n] = x;
-        any |= x == x;
-    }
-    w->origin[w->n++] = any ? ORIGIN_RECORDED : ORIGIN_NONE;
-    return w->n <= LIMIT_DAYS - 1 ? ERR_OK
-                                  : csv_fail(c, c->date_at, -1, "more than %d days of one site", LIMIT_DAYS - 1);
+    w->origin[w->n++] = c->any_value ? ORIGIN_RECORDED : ORIGIN_NONE;
+    return w->n < LIMIT_DAYS ? ERR_OK : csv_fail(c, c->date_at, -1, "more than %d days of one site", LIMIT_DAYS - 1);
 }
 
 struct named_line {
