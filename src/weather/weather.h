@@ -31,37 +31,53 @@ enum err_code weather_read(const char *path, struct arena *a, struct weather_set
 enum err_code weather_read_bytes(const char *bytes, size_t size, const char *path, struct arena *a,
                                  struct weather_set *set, struct err *e);
 
-/* Adds the days of b into a: the table is widened as needed; recorded beats
- * forecast beats filled; on a tie a's cell stands when it has a value. */
+/* Adds the days of b into a, which may be empty (n 0, all pointers NULL): the table is
+ * widened as needed. Cell by cell recorded beats forecast beats filled; on a tie a's
+ * cell stands when it has a value. The day's origin is that of its temperatures (the
+ * weaker of the two). Where Tmin of one and Tmax of the other would cross, both are
+ * taken from one side. ERR_DATA when the two span more than LIMIT_DAYS. */
 enum err_code weather_merge(struct weather_days *a, const struct weather_days *b, struct arena *arena, struct err *e);
 
 struct weather_report {
-    date_t recorded_to; /* last day with recorded Tmin and Tmax; DATE_NONE */
-    date_t forecast_to; /* DATE_NONE */
-    size_t filled_days; /* days with a temperature or rain estimated */
-    size_t estimated_rad_days;
-    size_t missing_days; /* days of gaps too long to fill, before the recent stretch */
+    date_t recorded_to;        /* last day with recorded Tmin and Tmax; DATE_NONE */
+    date_t forecast_to;        /* DATE_NONE */
+    size_t filled_days;        /* days with a temperature or rain estimated across a short gap */
+    size_t estimated_rad_days; /* of which the radiation was not read, or not believed */
+    size_t doubtful_rad_days;  /* with radiation above the extraterrestrial, or 0 by day: not believed */
+    size_t missing_days;       /* days of gaps too long to fill, before the recent stretch: day-of-year means */
 };
 
-/* Makes the columns that the model needs complete over the whole table: Tmin,
- * Tmax, rain, radiation, ET0. Gaps of up to limits->gap_fill_days are closed
- * (temperature by interpolation, radiation from the temperature range by FAO-56
- * Eq. 50, rain as 0 on filled days); a longer gap within the last
- * gap_recent_days days is ERR_NOINPUT, an earlier one is closed with day-of-year
- * means of the record. ET0 is FAO-56 Penman-Monteith with its fall-backs. */
+/* Makes the columns that the model needs complete over the whole table: Tmin, Tmax,
+ * rain, radiation, ET0. Days before the first and after the last with both temperatures
+ * are cut off. Gaps of up to limits->gap_fill_days are closed (temperature by
+ * interpolation, rain as 0); a longer gap that reaches into the last gap_recent_days
+ * days of the record is ERR_NOINPUT and named, an earlier one is closed with
+ * day-of-year means of the record. Radiation that is missing, above the
+ * extraterrestrial or 0 by day is taken from the temperature range (FAO-56 Eq. 50,
+ * k_rs 0.17), at any length. ET0 is FAO-56 Penman-Monteith with its fall-backs where
+ * the file gave none. No temperature or no rain at all, or no latitude, is ERR_NOINPUT.
+ * Elevation unknown counts as 0 m (ET0 changes by under 1 % per 100 m). Columns are
+ * changed in place. */
 enum err_code weather_complete(struct weather_days *w, const struct site *site, const struct advice_limits *limits,
                                struct arena *a, struct weather_report *report, struct err *e);
 
-/* What was known on the morning of `today`: the days before it as they are, today
- * and tomorrow from a forecast where the table has one, else assumed: Tmin and
- * Tmax the mean of the last 3 days, mean clearness of those days times the
- * extraterrestrial radiation of the day, no rain (ET0 by Eq. 6 on these). `w` is
- * complete and holds at least 3 days before today. Fills day[0] = today, day[1] =
- * tomorrow, one value per variable. */
+/* What was known on the morning of `today`: the days before it as they are; today and
+ * tomorrow from a forecast where the table has one; else assumed: Tmin and Tmax the
+ * mean of the last 3 days, mean clearness of those days times the extraterrestrial
+ * radiation of the day, no rain, ET0 by Eq. 6 on these, humidity and wind NaN. A
+ * recorded Tmin of today is used (the night is over); recorded values that lay in the
+ * future that morning are not. `w` is complete and holds at least 3 days before today.
+ * value[0] is today, value[1] tomorrow, one value per variable. */
 struct weather_morning {
     double value[2][WEATHER_VARS];
     bool assumed; /* some of it is persistence */
 };
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m);
+
+/* Lengthens a complete table to `last` with days assumed in the same way (origin
+ * ORIGIN_ASSUMED), for a record that ends some days before the morning asked about.
+ * Nothing happens when it reaches so far already. ERR_NOMEM. */
+enum err_code weather_assume(struct weather_days *w, const struct site *site, date_t last, struct arena *a,
+                             struct err *e);
 
 #endif

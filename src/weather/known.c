@@ -1,0 +1,118 @@
+/* What is known on a morning, and persistence for what is not.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "physics/et0.h"
+#include "physics/sun.h"
+#include "weather/weather.h"
+
+#include <math.h>
+#include <string.h>
+
+#define PERSIST_DAYS 3
+
+/* ET0 of one day from its temperatures and radiation alone. */
+static void work_out_et0(double value[WEATHER_VARS], const struct site *site, date_t date)
+{
+    struct et0_columns in = {.tmin = &value[WEATHER_TMIN], .tmax = &value[WEATHER_TMAX], .rad = &value[WEATHER_RAD]};
+    et0_days(&in, 1, date, site->latitude, isnan(site->elevation_m) ? 0 : site->elevation_m, &value[WEATHER_ET0]);
+}
+
+static double extraterrestrial(date_t date, const struct site *site)
+{
+    return sun_extraterrestrial(date_day_of_year(date), site->latitude);
+}
+
+/* A day like the PERSIST_DAYS before index `end` of the table. */
+static void persist(const struct weather_days *w, const struct site *site, size_t end, date_t date,
+                    double value[WEATHER_VARS])
+{
+    size_t first = end > PERSIST_DAYS ? end - PERSIST_DAYS : 0, n = end - first, sunny = 0;
+    double low = 0, high = 0, clearness = 0;
+    for (size_t i = first; i < end; i++) {
+        double ra = extraterrestrial(w->day0 + (date_t)i, site);
+        low += weather_at(w, WEATHER_TMIN, i) / (double)n;
+        high += weather_at(w, WEATHER_TMAX, i) / (double)n;
+        if (ra > 0) {
+            clearness += weather_at(w, WEATHER_RAD, i) / ra;
+            sunny++;
+        }
+    }
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        value[v] = NAN;
+    }
+    value[WEATHER_TMIN] = n ? low : (double)NAN;
+    value[WEATHER_TMAX] = n ? high : (double)NAN;
+    value[WEATHER_RAD] = sunny ? clearness / (double)sunny * extraterrestrial(date, site) : 0;
+    value[WEATHER_RAIN] = 0;
+    work_out_et0(value, site, date);
+}
+
+/* Days of the table before `date`. */
+static size_t days_before(const struct weather_days *w, date_t date)
+{
+    if (date <= w->day0) {
+        return 0;
+    }
+    size_t n = (size_t)(date - w->day0);
+    return n < w->n ? n : w->n;
+}
+
+void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m)
+{
+    m->assumed = false;
+    for (int k = 0; k < 2; k++) {
+        date_t date = today + k;
+        size_t i = days_before(w, date);
+        bool there = date >= w->day0 && i < w->n;
+        if (there && w->origin[i] == ORIGIN_FORECAST) {
+            for (int v = 0; v < WEATHER_VARS; v++) {
+                m->value[k][v] = weather_at(w, (enum weather_var)v, i);
+            }
+            continue;
+        }
+        m->assumed = true;
+        persist(w, site, days_before(w, today), date, m->value[k]);
+        if (k == 0 && there && w->origin[i] == ORIGIN_RECORDED) {
+            double *value = m->value[k]; /* the night is over: its minimum has been read */
+            value[WEATHER_TMIN] = weather_at(w, WEATHER_TMIN, i);
+            value[WEATHER_TMAX] = fmax(value[WEATHER_TMAX], value[WEATHER_TMIN]);
+            work_out_et0(value, site, date);
+        }
+    }
+}
+
+enum err_code weather_assume(struct weather_days *w, const struct site *site, date_t last, struct arena *a,
+                             struct err *e)
+{
+    struct weather_days longer;
+    size_t have = w->n;
+    if (have == 0 || last < w->day0 + (date_t)have) {
+        return ERR_OK;
+    }
+    unsigned vars = 0;
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        vars |= w->col[v] ? 1u << v : 0;
+    }
+    if (!weather_days_alloc(&longer, a, w->day0, (size_t)(last - w->day0) + 1, vars)) {
+        return err_set(e, ERR_NOMEM, "out of memory while extending weather");
+    }
+    memcpy(longer.origin, w->origin, have);
+    memcpy(longer.filled, w->filled, have);
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        if (w->col[v]) {
+            memcpy(longer.col[v], w->col[v], have * sizeof *w->col[v]);
+        }
+    }
+    for (size_t i = have; i < longer.n; i++) {
+        double value[WEATHER_VARS];
+        persist(w, site, have, w->day0 + (date_t)i, value);
+        longer.origin[i] = ORIGIN_ASSUMED;
+        longer.filled[i] = (uint8_t)vars;
+        for (int v = 0; v < WEATHER_VARS; v++) {
+            if (longer.col[v]) {
+                longer.col[v][i] = value[v];
+            }
+        }
+    }
+    *w = longer;
+    return ERR_OK;
+}
