@@ -84,27 +84,35 @@ static bool quoted_field(struct csv *c, struct csv_field *f)
     return false;
 }
 
+static bool is_blank(char x)
+{
+    return x == ' ' || x == '\t';
+}
+
+static void bare_field(struct csv *c, struct csv_field *f)
+{
+    f->text = c->p;
+    while (c->p < c->end && *c->p != c->delimiter && !is_line_end(*c->p)) {
+        c->p++;
+    }
+    f->n = (size_t)(c->p - f->text);
+}
+
 bool csv_next_field(struct csv *c, struct csv_field *f)
 {
     f->at = c->p;
-    while (c->p < c->end && (*c->p == ' ' || (*c->p == '\t' && c->delimiter != '\t'))) {
+    while (c->p < c->end && is_blank(*c->p) && *c->p != c->delimiter) {
         c->p++;
     }
-    if (c->p < c->end && *c->p == '"') {
-        if (!quoted_field(c, f)) {
-            return false;
-        }
-    } else {
-        f->text = c->p;
-        while (c->p < c->end && *c->p != c->delimiter && !is_line_end(*c->p)) {
-            c->p++;
-        }
-        f->n = (size_t)(c->p - f->text);
+    if (c->p == c->end || *c->p != '"') {
+        bare_field(c, f);
+    } else if (!quoted_field(c, f)) {
+        return false;
     }
-    while (f->n && (f->text[f->n - 1] == ' ' || f->text[f->n - 1] == '\t')) {
+    while (f->n && is_blank(f->text[f->n - 1])) {
         f->n--;
     }
-    while (f->n && *f->text == ' ') {
+    while (f->n && is_blank(*f->text)) {
         f->text++;
         f->n--;
     }

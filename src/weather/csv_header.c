@@ -233,21 +233,29 @@ static bool has(const struct csv *c, enum weather_var v)
     return false;
 }
 
+/* What is missing among the columns of the date, or NULL. */
+static const char *lack_of_date(const struct csv *c)
+{
+    const int *of = c->column_of;
+    if (of[ROLE_DATE] >= 0) {
+        return NULL;
+    }
+    if (of[ROLE_YEAR] < 0) {
+        return c->n_vars ? "no column of dates (date, or year with month and day, or year with day of year)"
+                         : "no row of column names with a date and weather";
+    }
+    if (of[ROLE_MONTH] >= 0 && of[ROLE_DAY] < 0) {
+        return "these are monthly values: a year and a month and no day; daily values are needed";
+    }
+    return of[ROLE_DAY_OF_YEAR] < 0 && of[ROLE_MONTH] < 0 ? "a year and neither month and day nor day of year" : NULL;
+}
+
 /* What is missing among the columns that a file must have, or NULL. */
 static const char *lack(const struct csv *c)
 {
-    const int *of = c->column_of;
-    if (c->n_vars == 0 && of[ROLE_DATE] < 0 && of[ROLE_YEAR] < 0) {
-        return "no row of column names with a date and weather";
-    }
-    if (of[ROLE_DATE] < 0 && of[ROLE_YEAR] < 0) {
-        return "no column of dates (date, or year with month and day, or year with day of year)";
-    }
-    if (of[ROLE_DATE] < 0 && of[ROLE_MONTH] >= 0 && of[ROLE_DAY] < 0) {
-        return "these are monthly values: a year and a month and no day; daily values are needed";
-    }
-    if (of[ROLE_DATE] < 0 && of[ROLE_DAY_OF_YEAR] < 0 && of[ROLE_MONTH] < 0) {
-        return "a year and neither month and day nor day of year";
+    const char *dates = lack_of_date(c);
+    if (dates) {
+        return dates;
     }
     bool cold = has(c, WEATHER_TMIN), warm = has(c, WEATHER_TMAX);
     if (cold != warm) {
@@ -375,6 +383,8 @@ enum err_code csv_header(struct csv *c)
     if (is_unit_row(c)) {
         code = read_unit_row(c);
     }
-    settle_point(c);
+    if (code == ERR_OK) {
+        settle_point(c);
+    }
     return code;
 }

@@ -137,13 +137,13 @@ static bool same_site(const struct csv *c)
            (c->name == c->site_name || memcmp(c->name, c->site_name, c->name_length) == 0);
 }
 
-static enum err_code out_of_order(struct csv *c, size_t index)
+static enum err_code out_of_order(struct csv *c)
 {
     char date[DATE_TEXT], last[DATE_TEXT];
     int k = c->column_of[ROLE_DATE] >= 0 ? c->column_of[ROLE_DATE] : c->column_of[ROLE_YEAR];
     date_format(c->date, date);
     date_format(c->days.day0 + (date_t)c->days.n - 1, last);
-    if (index + 1 == c->days.n) {
+    if (c->date == c->days.day0 + (date_t)c->days.n - 1) {
         return csv_fail(c, c->date_at, k, "the date %s stands twice; one row a day is allowed", date);
     }
     return csv_fail(c, c->date_at, k, "the date %s comes after %s; sort the rows by date%s", date, last,
@@ -165,7 +165,7 @@ static enum err_code open_day(struct csv *c)
     struct weather_days *w = &c->days;
     int64_t index = (int64_t)c->date - w->day0;
     if (index < (int64_t)w->n) {
-        return out_of_order(c, index < 0 ? 0 : (size_t)index);
+        return out_of_order(c);
     }
     if (index >= LIMIT_DAYS) {
         return csv_fail(c, c->date_at, -1, "more than %d days after the first row of the site", LIMIT_DAYS);

@@ -100,6 +100,18 @@ static enum err_code fill_column(const struct weather_file *f, const struct json
     return ERR_OK;
 }
 
+static enum err_code fill_all(const struct weather_file *f, const struct json_series series[WEATHER_VARS],
+                              struct weather_days *w, struct err *e)
+{
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        enum err_code code = series[v].values ? fill_column(f, &series[v], (enum weather_var)v, w, e) : ERR_OK;
+        if (code != ERR_OK) {
+            return code;
+        }
+    }
+    return ERR_OK;
+}
+
 /* The first day that is forecast. */
 static date_t forecast_from(const struct weather_file *f, const struct weather_days *w)
 {
@@ -134,21 +146,15 @@ enum err_code forecast_json_read(const struct weather_file *f, struct arena *a, 
     struct weather_days days;
     date_t first = 0;
     size_t n;
-    unsigned vars = 0;
     enum err_code code = json_days_pick(f, BLOCK, json_get(f->doc.root, BLOCK), unit_of, series, e);
     code = code == ERR_OK ? read_times(f, &first, &n, e) : code;
     if (code != ERR_OK) {
         return code;
     }
-    for (int v = 0; v < WEATHER_VARS; v++) {
-        vars |= series[v].values ? 1u << v : 0;
-    }
-    if (!weather_days_alloc(&days, a, first, n, vars)) {
+    if (!weather_days_alloc(&days, a, first, n, json_days_vars(series))) {
         return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
     }
-    for (int v = 0; v < WEATHER_VARS && code == ERR_OK; v++) {
-        code = series[v].values ? fill_column(f, &series[v], (enum weather_var)v, &days, e) : ERR_OK;
-    }
+    code = fill_all(f, series, &days, e);
     date_t today = forecast_from(f, &days);
     for (size_t i = 0; i < n; i++) {
         days.origin[i] = days.day0 + (date_t)i < today ? ORIGIN_RECORDED : ORIGIN_FORECAST;

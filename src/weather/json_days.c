@@ -56,6 +56,15 @@ enum err_code json_days_pick(const struct weather_file *f, const char *path, con
     return need_temperature(f, path, block, series, e);
 }
 
+unsigned json_days_vars(const struct json_series series[WEATHER_VARS])
+{
+    unsigned vars = 0;
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        vars |= series[v].values ? 1u << v : 0;
+    }
+    return vars;
+}
+
 enum err_code json_days_value(const struct weather_file *f, const char *path, enum weather_var v,
                               const struct quantity_unit *unit, double fill, const cJSON *cell, double *x,
                               struct err *e)

@@ -19,6 +19,9 @@ typedef const cJSON *json_unit_of(const struct weather_file *f, const char *name
 enum err_code json_days_pick(const struct weather_file *f, const char *path, const cJSON *block, json_unit_of *unit_of,
                              struct json_series series[WEATHER_VARS], struct err *e);
 
+/* Bit v set: there is a series of v. */
+unsigned json_days_vars(const struct json_series series[WEATHER_VARS]);
+
 /* The value of one cell into *x (null and the fill value are NaN). path is the cell's. */
 enum err_code json_days_value(const struct weather_file *f, const char *path, enum weather_var v,
                               const struct quantity_unit *unit, double fill, const cJSON *cell, double *x,

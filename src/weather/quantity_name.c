@@ -241,35 +241,41 @@ static void use_bracket_unit(struct quantity_name *name, const char *unit, size_
     name->bad_unit[n] = 0;
 }
 
+/* The row of a key in which a height above ground may stand; *tall: it is 10 m. */
+static const struct name_row *find_at_height(char *key, struct quantity_name *name, bool *tall)
+{
+    const struct name_row *row = find_with_suffix(key, name);
+    *tall = false;
+    if (row) {
+        return row;
+    }
+    *tall = cut_height(key, "_10_m") || cut_height(key, "10m");
+    if (!*tall && !cut_height(key, "_2_m")) {
+        cut_height(key, "2m");
+    }
+    row = find_with_suffix(key, name);
+    return *tall && row && (row->role != ROLE_VALUE || row->var != WEATHER_WIND) ? NULL : row;
+}
+
 struct quantity_name quantity_of_name(const char *text, size_t n)
 {
     struct quantity_name name = {.unit = {1, 0}};
     char key[NAME_MOST];
     size_t unit_n = 0;
+    bool tall;
     const char *unit = take_brackets(text, &n, &unit_n);
     bool height = unit && is_height(unit, unit_n); /* "wind speed (10 m)" */
     name_key(text, height ? n + unit_n + 1 : n, key);
-    unit = height ? NULL : unit;
-    const struct name_row *row = find_with_suffix(key, &name);
-    bool tall = false;
+    const struct name_row *row = find_at_height(key, &name, &tall);
     if (!row) {
-        tall = cut_height(key, "_10_m") || cut_height(key, "10m");
-        if (!tall && !cut_height(key, "_2_m")) {
-            cut_height(key, "2m");
-        }
-        row = find_with_suffix(key, &name);
-    }
-    if (!row || (tall && row->var != WEATHER_WIND)) {
         return (struct quantity_name){.role = ROLE_IGNORE};
     }
     name.role = row->role;
     name.var = row->var;
     name.weak = row->weak || tall; /* wind at 2 m is wanted where both stand */
-    if (row->role == ROLE_VALUE && unit && unit_n) {
+    if (row->role == ROLE_VALUE && unit && unit_n && !height) {
         use_bracket_unit(&name, unit, unit_n);
     }
-    if (tall) {
-        name.unit.scale *= WIND_10M_TO_2M;
-    }
+    name.unit.scale *= tall ? WIND_10M_TO_2M : 1;
     return name;
 }

@@ -105,6 +105,18 @@ static enum err_code fill_column(const struct weather_file *f, const struct json
     return ERR_OK;
 }
 
+static enum err_code fill_all(const struct weather_file *f, const struct json_series series[WEATHER_VARS],
+                              struct weather_days *w, struct err *e)
+{
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        enum err_code code = series[v].values ? fill_column(f, &series[v], (enum weather_var)v, w, e) : ERR_OK;
+        if (code != ERR_OK) {
+            return code;
+        }
+    }
+    return ERR_OK;
+}
+
 /* Longitude, latitude and height of the grid cell. */
 static struct site place_of(const struct weather_file *f)
 {
@@ -138,17 +150,11 @@ enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a
     if (code != ERR_OK) {
         return code;
     }
-    unsigned vars = 0;
-    for (int v = 0; v < WEATHER_VARS; v++) {
-        vars |= series[v].values ? 1u << v : 0;
-    }
-    if (!weather_days_alloc(&days, a, first, (size_t)(last - first) + 1, vars)) {
+    if (!weather_days_alloc(&days, a, first, (size_t)(last - first) + 1, json_days_vars(series))) {
         return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
     }
     memset(days.origin, ORIGIN_RECORDED, days.n);
-    for (int v = 0; v < WEATHER_VARS && code == ERR_OK; v++) {
-        code = series[v].values ? fill_column(f, &series[v], (enum weather_var)v, &days, e) : ERR_OK;
-    }
+    code = fill_all(f, series, &days, e);
     struct site place = place_of(f);
     return code == ERR_OK ? json_days_finish(f, BLOCK, a, &days, &place, set, e) : code;
 }
