@@ -1,8 +1,33 @@
-/* The advice for one animal group on one day.
+/* The advice for one animal group on one day. Planning help: it never diagnoses and
+ * never doses.
+ *
+ * The grass is judged at the level it stays under with the class's probability. Half
+ * hours are tried from the class's cap down; the longest session whose best window
+ * keeps the day's ration within the caution limit is offered. Hard rules come first
+ * (rules.c, a table). models/METHOD.md names every rule, its source and function.
+ *
+ * - A session's ends both lie between window_first_h and window_last_h solar, when a
+ *   keeper can be there (our judgement). Round the clock is judged on the day's plain
+ *   mean.
+ * - brief is one hour where that keeps within the stop limit, even when only half an
+ *   hour is within caution: more sugar must never buy more time.
+ * - Once no bare session over an hour fits, equids with muzzle_offered are advised
+ *   with a muzzle all the way down, never over muzzle_max_h; hours_bare says what
+ *   remains without one.
+ * - After a killing frost nobody is turned out free and animals at risk at most
+ *   briefly, however low the sugar reads (our judgement: the model knows live grass).
+ * - A bucket that breaks the fibre floor or the caution limit without any grass is
+ *   said so; for fibre the session is brief until it is cut back.
+ * - Foot signs and acute cases: off grass, hay only, the bucket left out.
+ * - Whatever has to be known and is not (grass, weight, a class without limits) ends
+ *   in `none` and REASON_UNKNOWN: never in a guess. Hay or a bucket of unknown sugar
+ *   counts as if it stood at the caution limit, and is said.
+ *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef SUGARLEA_ADVICE_H
 #define SUGARLEA_ADVICE_H
 
+#include "advice/session.h"
 #include "data/advice_limits.h"
 #include "data/animal.h"
 #include "data/holding.h"
@@ -11,12 +36,14 @@ enum turnout { TURNOUT_FREE, TURNOUT_TIMED, TURNOUT_BRIEF, TURNOUT_NONE };
 
 const char *turnout_name(enum turnout t); /* "free", "timed", "brief", "none" */
 
-struct advice_grass { /* what the paddock offers today */
-    double nsc[24];    /* central hourly NSC, g/kg DM, at the end of each solar hour */
-    double ln_sd;      /* of the level, all factors and tuning included */
-    double ndf_pct, starch_pct; /* % of DM */
-    int days_since_killing_frost; /* large when none */
-    double available_kg_head; /* dry matter the sward can give a head today; NaN no limit */
+struct advice_grass {             /* what the paddock offers today */
+    double nsc[24];               /* central hourly NSC, g/kg DM, at the end of each solar hour */
+    double ln_sd;                 /* of the level, all factors and tuning included */
+    double ndf_pct;               /* % of DM; NaN: the limits' young grass */
+    double starch_pct;            /* % of DM; NaN: the limits' */
+    int days_since_killing_frost; /* 0 this morning; large when none */
+    double available_kg_head;     /* dry matter the sward can give a head today; NaN no limit */
+    double dawn_h;                /* solar hour of sunrise; 0 or NaN: taken as 6 */
 };
 
 struct advice_animal {
@@ -25,69 +52,96 @@ struct advice_animal {
     unsigned history;
     size_t feds;
     const struct fed *fed;
-    const struct feed *hay;   /* the hay given */
-    double hay_nsc_pct;       /* lab value; NaN: the table's, not analysed */
-    bool foot_signs;          /* the diary says so: overrides everything */
+    const struct feed *hay; /* the hay given */
+    double hay_nsc_pct;     /* lab value; NaN: the table's, not analysed */
+    bool foot_signs;        /* the diary says so: overrides everything */
 };
 
-/* Why the level is what it is. Kept as ids; out/ turns them into sentences. */
+/* Why the level is what it is, in the order in which to say it. */
 enum advice_reason {
-    REASON_GRASS_UNDER,      /* ration stays within the caution limit all day */
-    REASON_GRASS_OVER,       /* longer grazing would pass it */
-    REASON_HAY_OVER,         /* hay alone breaks the caution limit */
-    REASON_STOP_OVER,        /* even an hour passes the stop limit */
-    REASON_MAX_HOURS,        /* the class's cap */
-    REASON_FIBRE,            /* fibre floor of ruminants */
     REASON_FOOT_SIGNS,
     REASON_ACUTE,
+    REASON_UNKNOWN,     /* a figure that must be known is not */
+    REASON_HAY_OVER,    /* hay alone breaks the caution limit */
+    REASON_HAY_UNKNOWN, /* sugar of the hay, or of a feed, known to nobody */
+    REASON_STOP_OVER,   /* even an hour passes the stop limit */
+    REASON_DAY_CEILING, /* g NSC/kg body weight, equids */
     REASON_KILLING_FROST,
-    REASON_DAY_CEILING,      /* 5 g NSC/kg body weight */
+    REASON_WITHIN_STOP, /* an hour is over caution, yet within stop */
     REASON_MUZZLE,
-    REASON_OUR_CAPS,         /* no published limit for this species */
-    REASON_BUCKET,           /* the bucket alone passes a meal limit */
+    REASON_GRASS_OVER,    /* longer grazing would pass the caution limit */
+    REASON_FIBRE,         /* fibre floor of ruminants */
+    REASON_MAX_HOURS,     /* the class's cap */
+    REASON_GRASS_UNDER,   /* ration stays within the caution limit all day */
+    REASON_BUCKET,        /* the bucket alone passes a meal or day limit */
+    REASON_FIBRE_UNKNOWN, /* the class has a fibre floor, the feeds' fibre is not known */
+    REASON_OUR_CAPS,      /* no published limit for this species */
     REASON_COUNT
 };
 
 struct ration { /* what the day adds up to, per head */
     double grass_dm_kg, hay_dm_kg, fed_dm_kg, dm_kg;
-    double nsc_pct, nsc_g_kg_bw, starch_meal_g_kg, ndf_pct, forage_pct_bw;
+    double nsc_pct, nsc_g_kg_bw, ndf_pct, forage_pct_bw;
+    double starch_meal_g_kg; /* of the buckets of a day, taken as one meal */
+    double bucket_nsc_g_kg;  /* the same, NSC */
 };
 
 struct advice {
     enum turnout turnout;
-    double hours;          /* 24 free, 0 none */
-    double from_h, to_h;   /* solar; to_h may pass 24; both 0 when free or none */
+    double hours;        /* 24 free, 0 none */
+    double from_h, to_h; /* solar; to_h may pass 24; both 0 when free or none */
     bool muzzle;
-    double hay_kg;         /* as fed, per head */
-    double limit_pct;      /* the caution limit in force (caution') */
+    double hours_bare; /* what would be offered without the muzzle; hours where there is none */
+    double hay_kg;     /* as fed, per head, eaten: waste comes on top */
+    double limit_pct;  /* the caution limit in force (caution') */
     double stop_pct;
-    struct ration ration;  /* at the offered hours */
-    double level_g_kg;     /* the day's mean grass NSC at the class's level */
-    unsigned reasons;      /* bit per enum advice_reason */
+    double day_ceiling_g_kg; /* NaN where the species has none */
+    struct ration ration;    /* at the offered hours */
+    double longer_nsc_pct;   /* ration NSC at the next longer session; NaN when nothing longer is allowed */
+    double level_g_kg;       /* the day's mean grass NSC at the class's level */
+    unsigned reasons;        /* bit per enum advice_reason */
     bool hay_analysed;
     bool hay_over;         /* hay alone breaks the caution limit */
+    double hay_nsc_pct;    /* as judged; NaN unknown */
+    double base_nsc_pct;   /* ration NSC without any grass */
+    bool bucket_dropped;   /* an emergency: the ration above leaves the concentrate out, and so must the keeper */
+    bool bucket_low_fibre; /* the concentrate breaks the fibre floor without any grass */
+    bool hay_low_fibre;    /* the hay itself is under the class's fibre floor */
 };
 
 /* Pure. `grass` and `animal` as above; limits from models/limits.json. */
 void advise(const struct advice_grass *grass, const struct advice_animal *animal, const struct advice_limits *limits,
             struct advice *out);
 
+/* The same for many days and animals: the tables are made once from the same limits. */
+void advise_with(const struct advice_tables *tables, const struct advice_grass *grass,
+                 const struct advice_animal *animal, const struct advice_limits *limits, struct advice *out);
+
 /* What would change the advice: the same animal with one thing different. */
 struct advice_what_if {
-    double hours_tested_grass;  /* hours if a laboratory test confirmed the central value (ln-SD 0.25) */
-    double hours_better_hay;    /* hours with hay at 8 % NSC */
-    double hours_muzzled;       /* NaN where not offered */
+    double hours_tested_grass; /* hours if a laboratory test confirmed the central value (spread_tested) */
+    double hours_better_hay;   /* hours with hay at better_hay_nsc_pct */
+    double hours_muzzled;      /* hours with a muzzle on, whatever is possible bare; NaN where not offered */
 };
 void advise_what_if(const struct advice_grass *grass, const struct advice_animal *animal,
                     const struct advice_limits *limits, struct advice_what_if *out);
 
-/* Sentence of a reason for this advice, for people; static or written into text. */
+static inline bool advice_has(const struct advice *a, enum advice_reason r)
+{
+    return (a->reasons >> r & 1u) != 0;
+}
+
+/* Sentence of a reason for this advice, for people; static or written into text.
+ * Metric-free but for g/kg: no unit of weight or length stands in it. */
 const char *advice_reason_id(enum advice_reason r); /* "grass-over", ... */
 const char *advice_reason_text(enum advice_reason r, const struct advice *a, const struct advice_animal *animal,
                                char *text, size_t size);
 
 /* The cautions that apply to this animal and advice, most urgent first: static
- * sentences; returns how many (at most `most`). */
+ * sentences; returns how many (at most `most`). The first three are always what a
+ * vet must see today, that this is no diagnosis, and that local rules and the vet
+ * come first. ADVICE_CAUTIONS is enough for all. */
+enum { ADVICE_CAUTIONS = 24 };
 size_t advice_cautions(const struct advice *a, const struct advice_animal *animal, const char **text, size_t most);
 
 #endif

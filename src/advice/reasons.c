@@ -1,0 +1,156 @@
+/* Reasons as sentences for the person who feeds the animal. "Sugar" stands for NSC
+ * (WSC and starch, % of dry matter), as the help explains once.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "advice/advice.h"
+
+#include <stdio.h>
+
+struct telling {
+    const struct advice *a;
+    const struct animal_class *rules;
+    char *text;
+    size_t size;
+};
+
+static void hay_over(const struct telling *t)
+{
+    snprintf(t->text, t->size,
+             "First of all the hay: by itself it holds %.1f %% sugar%s, and the limit for this animal is %.3g %%. Have "
+             "it tested or find another hay; soaking helps but is no pass.",
+             t->a->hay_nsc_pct, t->a->hay_analysed ? "" : " (a table value, not analysed)", t->rules->nsc_caution_pct);
+}
+
+static void stop_over(const struct telling *t)
+{
+    snprintf(t->text, t->size,
+             "Even a short time on this grass is too much: half an hour brings the day's sugar to %.1f %% of dry "
+             "matter, and an hour would pass the last limit of %.1f %%. Hay only today.",
+             t->a->longer_nsc_pct, t->a->stop_pct);
+}
+
+static void day_ceiling(const struct telling *t)
+{
+    snprintf(t->text, t->size,
+             "More would pass %.3g g of sugar per kg of body weight in the day, which no horse, pony or donkey "
+             "should eat.",
+             t->a->day_ceiling_g_kg);
+}
+
+static void within_stop(const struct telling *t)
+{
+    snprintf(t->text, t->size,
+             "No longer session fits. An hour at most, after hay: the day comes to %.1f %% sugar, "
+             "over the limit of %.1f %% and under the last one of %.1f %%.",
+             t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
+}
+
+static void muzzle(const struct telling *t)
+{
+    if (t->a->hours_bare > 0.0) {
+        snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: %.3g hours at most.",
+                 t->a->hours_bare);
+    } else {
+        snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: no grass today.");
+    }
+}
+
+static void grass_over(const struct telling *t)
+{
+    snprintf(
+        t->text, t->size,
+        "Longer grazing would bring the day's sugar to %.1f %% of dry matter; the limit for this animal %s %.1f %%.",
+        t->a->longer_nsc_pct, t->a->hay_over ? "with this hay is" : "is", t->a->limit_pct);
+}
+
+static void fibre(const struct telling *t)
+{
+    if (t->a->hay_low_fibre) {
+        snprintf(t->text, t->size,
+                 "The hay and other forage have less fibre than the %.3g %% this animal needs: add mature hay or good "
+                 "straw. Fibre is left out of the hours.",
+                 t->rules->min_ndf_pct);
+    } else if (t->a->bucket_low_fibre) {
+        snprintf(
+            t->text, t->size,
+            "The bucket takes the ration below the %.3g %% fibre this animal needs, grass or no grass: cut it back "
+            "over two weeks, and ask the vet first for one that is in kid, in lamb or milking. Until then little "
+            "grass and much hay.",
+            t->rules->min_ndf_pct);
+    } else {
+        snprintf(t->text, t->size,
+                 "Young grass is short of fibre: longer grazing would take the ration below the %.3g %% this animal "
+                 "needs. Hay first.",
+                 t->rules->min_ndf_pct);
+    }
+}
+
+static void max_hours(const struct telling *t)
+{
+    snprintf(t->text, t->size, "%.3g hours is the most this kind of animal gets on any day.", t->rules->max_hours);
+}
+
+static void grass_under(const struct telling *t)
+{
+    snprintf(t->text, t->size,
+             "Even round the clock the day's sugar stays at %.1f %% of dry matter, within the limit of %.1f %%.",
+             t->a->ration.nsc_pct, t->a->limit_pct);
+}
+
+static void bucket(const struct telling *t)
+{
+    if (t->a->base_nsc_pct > t->a->limit_pct) {
+        snprintf(
+            t->text, t->size,
+            "Without any grass, hay and bucket already bring the day's sugar to %.1f %%, over the limit of %.3g %%. "
+            "That is the bucket, not the grass: with less of it the hours grow.",
+            t->a->base_nsc_pct, t->a->limit_pct);
+    } else {
+        snprintf(
+            t->text, t->size,
+            "The bucket is too rich: %.2f g starch, and %.2f g starch and sugar together, per kg of body weight if "
+            "given as one meal. Leave it out or ask the vet how to split it.",
+            t->a->ration.starch_meal_g_kg, t->a->ration.bucket_nsc_g_kg);
+    }
+}
+
+static const struct {
+    const char *fixed; /* or written by */
+    void (*write)(const struct telling *);
+} sentences[REASON_COUNT] = {
+    [REASON_FOOT_SIGNS] = {.fixed =
+                               "Foot signs are in the diary: no grass, no bucket, plain hay, soft bedding, and the "
+                               "vet today. Do not walk the animal."},
+    [REASON_ACUTE] = {.fixed = "This animal is kept as an acute case: no grass until the vet says so, and analysed "
+                               "hay only."},
+    [REASON_UNKNOWN] = {.fixed = "Something that must be known is missing (the grass, the weight or the animal's "
+                                 "limits), so no grazing is advised: hay, until it is known."},
+    [REASON_HAY_OVER] = {.write = hay_over},
+    [REASON_HAY_UNKNOWN] = {.fixed = "Nobody knows the sugar of this hay, or of a feed in the bucket. It is counted as "
+                                     "if it stood just at the limit; have it tested."},
+    [REASON_STOP_OVER] = {.write = stop_over},
+    [REASON_DAY_CEILING] = {.write = day_ceiling},
+    [REASON_KILLING_FROST] = {.fixed =
+                                  "A hard frost has killed grass within the last week. Nobody can say how fast dead "
+                                  "grass loses its sugar, so there is no all-clear yet, however low it reads."},
+    [REASON_WITHIN_STOP] = {.write = within_stop},
+    [REASON_MUZZLE] = {.write = muzzle},
+    [REASON_GRASS_OVER] = {.write = grass_over},
+    [REASON_FIBRE] = {.write = fibre},
+    [REASON_MAX_HOURS] = {.write = max_hours},
+    [REASON_GRASS_UNDER] = {.write = grass_under},
+    [REASON_BUCKET] = {.write = bucket},
+    [REASON_FIBRE_UNKNOWN] = {.fixed = "The fibre of this ration could not be checked: the hay or a feed has no fibre "
+                                       "figure. Give hay before grass."},
+    [REASON_OUR_CAPS] = {.fixed = "Nobody has published a sugar limit for this kind of animal. The limits used are our "
+                                  "choice; let your vet set them."},
+};
+
+const char *advice_reason_text(enum advice_reason r, const struct advice *a, const struct advice_animal *animal,
+                               char *text, size_t size)
+{
+    if (sentences[r].fixed) {
+        return sentences[r].fixed;
+    }
+    sentences[r].write(&(struct telling){a, animal->rules, text, size});
+    return text;
+}

@@ -1,0 +1,26 @@
+/* The longest session that fits. Inside src/advice only.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_SEARCH_H
+#define SUGARLEA_SEARCH_H
+
+#include "advice/case.h"
+
+struct session {       /* one way to graze the day */
+    int length, start; /* slots; length 0: not at all, SLOTS_DAY: round the clock */
+    bool muzzle;
+    bool within_stop; /* over the caution limit, within the stop limit */
+    double grass_kg, grass_nsc;
+};
+
+/* What a session of this length would be: its best window, whether it fits or not. */
+struct session advice_session(const struct advice_case *c, int length, bool muzzle, double limit_pct);
+
+/* The longest that keeps within the caution limit and is no longer than cap_h;
+ * length 0 when none does. */
+struct session advice_longest(const struct advice_case *c, double cap_h, bool muzzle);
+
+/* The longest within caution; where that is not over brief_h, the brief session when
+ * it keeps within stop. */
+struct session advice_offer(const struct advice_case *c, double cap_h, bool muzzle);
+
+#endif
