@@ -87,6 +87,8 @@ static const struct unit_row {
     {RADIATION, "kwhm2", 3.6, 0},
     {RADIATION, "kwhm2d", 3.6, 0},
     {RADIATION, "kwhm2day", 3.6, 0},
+    {RADIATION, "kwhrm2", 3.6, 0},
+    {RADIATION, "kwhrm2day", 3.6, 0},
     {RADIATION, "whm2", 0.0036, 0},
     {RADIATION, "whm2day", 0.0036, 0},
     {HUMIDITY, "", 1, 0},
