@@ -17,7 +17,7 @@ size_t json_scan_find(const char *text, size_t size, const char *path);
 /* Line and column, 1-based, of an offset. */
 void json_scan_place(const char *text, size_t at, size_t *line, size_t *column);
 
-/* Length of the valid UTF-8 sequence at s (n bytes are there), 0 when there is none. */
-size_t json_scan_utf8(const unsigned char *s, size_t n);
+/* Length of the valid UTF-8 sequence at s (room bytes are there), 0 when there is none. */
+size_t json_scan_utf8(const unsigned char *s, size_t room);
 
 #endif
