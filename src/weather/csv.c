@@ -109,7 +109,7 @@ static enum err_code read_all(struct csv *c, struct weather_set *set)
 
 enum err_code csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
 {
-    struct err unused;
+    struct err unused = {0};
     struct csv *c = arena_alloc(a, 1, sizeof *c);
     if (!c) {
         return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);

@@ -260,7 +260,7 @@ static const struct name_row *find_at_height(char *key, struct quantity_name *na
 struct quantity_name quantity_of_name(const char *text, size_t n)
 {
     struct quantity_name name = {.unit = {1, 0}};
-    char key[NAME_MOST];
+    char key[NAME_MOST] = "";
     size_t unit_n = 0;
     bool tall;
     const char *unit = take_brackets(text, &n, &unit_n);

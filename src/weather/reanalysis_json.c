@@ -60,7 +60,7 @@ static enum err_code find_span(const struct weather_file *f, const struct json_s
         const cJSON *cell;
         cJSON_ArrayForEach(cell, series[v].values)
         {
-            date_t date;
+            date_t date = DATE_NONE;
             enum err_code code = date_of_key(f, series[v].values, cell, &date, e);
             if (code != ERR_OK) {
                 return code;
