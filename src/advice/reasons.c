@@ -22,10 +22,11 @@ static void hay_over(const struct telling *t)
 
 static void stop_over(const struct telling *t)
 {
-    snprintf(t->text, t->size,
-             "Even a short time on this grass is too much: half an hour brings the day's sugar to %.1f %% of dry "
-             "matter, and an hour would pass the last limit of %.1f %%. Hay only today.",
-             t->a->longer_nsc_pct, t->a->stop_pct);
+    snprintf(
+        t->text, t->size,
+        "Even a short time on this grass is too much: the shortest session brings the day's sugar to %.1f %% of dry "
+        "matter, and an hour would pass the last limit of %.3g %%. Hay only today.",
+        t->a->longer_nsc_pct, t->a->stop_pct);
 }
 
 static void day_ceiling(const struct telling *t)
@@ -40,7 +41,7 @@ static void within_stop(const struct telling *t)
 {
     snprintf(t->text, t->size,
              "No longer session fits. An hour at most, after hay: the day comes to %.1f %% sugar, "
-             "over the limit of %.1f %% and under the last one of %.1f %%.",
+             "over the limit of %.3g %% and under the last one of %.3g %%.",
              t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
 }
 
@@ -56,10 +57,20 @@ static void muzzle(const struct telling *t)
 
 static void grass_over(const struct telling *t)
 {
-    snprintf(
-        t->text, t->size,
-        "Longer grazing would bring the day's sugar to %.1f %% of dry matter; the limit for this animal %s %.1f %%.",
-        t->a->longer_nsc_pct, t->a->hay_over ? "with this hay is" : "is", t->a->limit_pct);
+    const char *is = t->a->hay_over ? "with this hay is" : "is";
+    if (t->a->longer_nsc_pct - t->a->limit_pct < 0.1) { /* the same figure twice would puzzle */
+        snprintf(
+            t->text, t->size,
+            "Longer grazing would bring the day's sugar just over the limit, which for this animal %s %.3g %% of dry "
+            "matter.",
+            is, t->a->limit_pct);
+    } else {
+        snprintf(
+            t->text, t->size,
+            "Longer grazing would bring the day's sugar to %.1f %% of dry matter; the limit for this animal %s %.3g "
+            "%%.",
+            t->a->longer_nsc_pct, is, t->a->limit_pct);
+    }
 }
 
 static void fibre(const struct telling *t)
@@ -92,7 +103,7 @@ static void max_hours(const struct telling *t)
 static void grass_under(const struct telling *t)
 {
     snprintf(t->text, t->size,
-             "Even round the clock the day's sugar stays at %.1f %% of dry matter, within the limit of %.1f %%.",
+             "Even round the clock the day's sugar stays at %.1f %% of dry matter, within the limit of %.3g %%.",
              t->a->ration.nsc_pct, t->a->limit_pct);
 }
 

@@ -5,26 +5,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-const struct params *advice_models(void)
-{
-    static struct arena arena;
-    static struct params params;
-    static bool loaded;
-    struct err e = {0};
-    if (!loaded) {
-        arena_init(&arena);
-        if (params_load("models", &arena, &params, &e) != ERR_OK) {
-            fprintf(stderr, "models do not load\n");
-            exit(1);
-        }
-        loaded = true;
-    }
-    return &params;
-}
-
 void advice_subject(struct advice_subject *s, const char *class_id)
 {
-    const struct params *p = advice_models();
+    const struct params *p = support_params();
     const struct animal_class *found = params_animal(p, class_id);
     if (!found) {
         fprintf(stderr, "no class %s\n", class_id);
@@ -41,7 +24,7 @@ void advice_subject(struct advice_subject *s, const char *class_id)
 
 void advice_feed(struct advice_subject *s, const char *feed_id, double kg)
 {
-    s->fed[s->animal.feds++] = (struct fed){params_feed(advice_models(), feed_id), kg};
+    s->fed[s->animal.feds++] = (struct fed){params_feed(support_params(), feed_id), kg};
 }
 
 struct advice_grass advice_flat_grass(double nsc_pct)

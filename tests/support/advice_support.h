@@ -4,10 +4,7 @@
 #define SUGARLEA_ADVICE_SUPPORT_H
 
 #include "advice/advice.h"
-#include "data/params.h"
-
-/* Loads models/ once; stops the program when that fails. */
-const struct params *advice_models(void);
+#include "support/sward_support.h"
 
 /* The class with its own copy of the rules, so that a test may change one. */
 struct advice_subject {

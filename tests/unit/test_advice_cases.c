@@ -15,7 +15,7 @@
 static void run(struct advice_subject *s, double grass_pct, struct advice *a)
 {
     struct advice_grass g = advice_flat_grass(grass_pct);
-    advise(&g, &s->animal, &advice_models()->limits, a);
+    advise(&g, &s->animal, &support_params()->limits, a);
 }
 
 static void assert_close(double value, double expected, double tolerance)
@@ -186,7 +186,7 @@ static void test_foot_signs_beat_everything(void **state)
 static void test_killing_frost(void **state)
 {
     (void)state;
-    const struct advice_limits *l = &advice_models()->limits;
+    const struct advice_limits *l = &support_params()->limits;
     struct advice_subject s;
     struct advice a;
     struct advice_grass g = advice_flat_grass(6.0);
@@ -253,7 +253,7 @@ static void test_bucket_breaks_fibre(void **state)
     (void)state;
     struct advice_subject s;
     struct advice a;
-    struct feed soft = *params_feed(advice_models(), "grass-hay-mature");
+    struct feed soft = *params_feed(support_params(), "grass-hay-mature");
     soft.ndf_pct = 42.0;
     advice_subject(&s, "goat-dry");
     s.rules.nsc_caution_pct = 40.0; /* fibre alone is looked at */
@@ -325,12 +325,12 @@ static void test_bare_paddock(void **state)
     struct advice_grass g = advice_flat_grass(15.0);
     g.available_kg_head = 2.0;
     advice_subject(&s, "horse");
-    advise(&g, &s.animal, &advice_models()->limits, &a);
+    advise(&g, &s.animal, &support_params()->limits, &a);
     assert_int_equal(a.turnout, TURNOUT_FREE);
     assert_close(a.ration.hay_dm_kg, 8.0, 1e-9);
     assert_close(a.ration.nsc_pct, (2.0 * 15.0 + 8.0 * 9.5) / 10.0, 1e-9);
     g.available_kg_head = 0.0;
-    advise(&g, &s.animal, &advice_models()->limits, &a);
+    advise(&g, &s.animal, &support_params()->limits, &a);
     assert_close(a.ration.nsc_pct, 9.5, 1e-9);
 }
 
@@ -344,13 +344,13 @@ static void test_level(void **state)
     struct advice_grass g = advice_flat_grass(10.0);
     g.ln_sd = 0.36;
     advice_subject(&s, "equid-at-risk");
-    advise(&g, &s.animal, &advice_models()->limits, &a);
+    advise(&g, &s.animal, &support_params()->limits, &a);
     assert_close(a.level_g_kg, 120.8, 0.05);
     advice_subject(&s, "equid-laminitis-history");
-    advise(&g, &s.animal, &advice_models()->limits, &a);
+    advise(&g, &s.animal, &support_params()->limits, &a);
     assert_close(a.level_g_kg, 135.4, 0.05);
     advice_subject(&s, "horse");
-    advise(&g, &s.animal, &advice_models()->limits, &a);
+    advise(&g, &s.animal, &support_params()->limits, &a);
     assert_close(a.level_g_kg, 100.0, 1e-9);
 }
 
@@ -380,15 +380,15 @@ static void test_unknown(void **state)
     advice_subject(&s, "pony");
     struct advice_grass g = advice_flat_grass(8.0);
     g.nsc[13] = (double)NAN;
-    advise(&g, &s.animal, &advice_models()->limits, &a);
+    advise(&g, &s.animal, &support_params()->limits, &a);
     assert_int_equal(a.turnout, TURNOUT_NONE);
     assert_true(advice_has(&a, REASON_UNKNOWN));
     assert_close(a.ration.hay_dm_kg, 5.75, 1e-9); /* 2.3 % of 250 kg */
     g = advice_flat_grass(8.0);
     g.ln_sd = (double)NAN;
-    advise(&g, &s.animal, &advice_models()->limits, &a);
+    advise(&g, &s.animal, &support_params()->limits, &a);
     assert_true(advice_has(&a, REASON_UNKNOWN));
-    s.fed[s.animal.feds++] = (struct fed){params_feed(advice_models(), "oats"), (double)NAN};
+    s.fed[s.animal.feds++] = (struct fed){params_feed(support_params(), "oats"), (double)NAN};
     run(&s, 8.0, &a);
     assert_true(advice_has(&a, REASON_UNKNOWN));
     assert_close(a.ration.hay_dm_kg, 5.75, 1e-9);
@@ -431,12 +431,12 @@ static void test_what_if(void **state)
     struct advice_grass g = advice_flat_grass(25.0);
     g.ln_sd = 0.36;
     advice_subject(&s, "horse");
-    advise_what_if(&g, &s.animal, &advice_models()->limits, &w);
+    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
     assert_close(w.hours_tested_grass, 11.0, 0.0);
     assert_close(w.hours_better_hay, 11.5, 0.0);
     assert_true(isnan(w.hours_muzzled));
     s.rules.muzzle_offered = true;
-    advise_what_if(&g, &s.animal, &advice_models()->limits, &w);
+    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
     assert_close(w.hours_muzzled, 12.0, 0.0);
     /* at risk, central 11 %: judged at 13.3 % untested, 12.5 % tested (z 0.5244):
      * x <= 2.5 / 3.786, H <= 10.46; x <= 2.5 / 3.041, H <= 16.2 */
@@ -444,8 +444,8 @@ static void test_what_if(void **state)
     advice_subject(&s, "equid-at-risk");
     g = advice_flat_grass(11.0);
     g.ln_sd = 0.36;
-    advise(&g, &s.animal, &advice_models()->limits, &a);
-    advise_what_if(&g, &s.animal, &advice_models()->limits, &w);
+    advise(&g, &s.animal, &support_params()->limits, &a);
+    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
     assert_close(a.hours, 10.0, 0.0);
     assert_close(w.hours_tested_grass, 16.0, 0.0);
 }

@@ -17,7 +17,7 @@ static struct advice_tables tables;
 static int make_tables(void **state)
 {
     (void)state;
-    advice_tables_make(&advice_models()->limits, &tables);
+    advice_tables_make(&support_params()->limits, &tables);
     return 0;
 }
 
@@ -28,7 +28,7 @@ struct trial {
 
 static void draw(unsigned long long *seed, struct trial *t)
 {
-    const struct params *p = advice_models();
+    const struct params *p = support_params();
     const struct animal_class *c = &p->animal[(size_t)(advice_random(seed) * (double)p->animals)];
     advice_subject(&t->s, c->id);
     t->s.rules.muzzle_offered = c->muzzle_offered;
@@ -53,7 +53,7 @@ static void draw(unsigned long long *seed, struct trial *t)
 
 static void advise_trial(const struct trial *t, struct advice *a)
 {
-    advise_with(&tables, &t->g, &t->s.animal, &advice_models()->limits, a);
+    advise_with(&tables, &t->g, &t->s.animal, &support_params()->limits, a);
 }
 
 static void check_feeding(const struct trial *t, const struct advice *a)

@@ -16,7 +16,7 @@ static struct advice_tables tables;
 static int make_tables(void **state)
 {
     (void)state;
-    advice_tables_make(&advice_models()->limits, &tables);
+    advice_tables_make(&support_params()->limits, &tables);
     return 0;
 }
 
@@ -35,7 +35,7 @@ static void test_mean_is_the_integral(void **state)
 {
     (void)state;
     unsigned long long seed = 1;
-    double p = advice_models()->limits.intake_exponent;
+    double p = support_params()->limits.intake_exponent;
     for (int n = 0; n < 3000; n++) {
         double nsc[24];
         struct session_grass g;
@@ -134,7 +134,7 @@ static void test_windows(void **state)
  * plain integral; returns hours, and the lowest mean of that length. */
 static double try_everything(const struct advice_grass *grass, const struct advice_subject *s, double factor)
 {
-    const struct advice_limits *l = &advice_models()->limits;
+    const struct advice_limits *l = &support_params()->limits;
     double nsc[24];
     double day_kg = s->rules.intake_pct / 100.0 * s->animal.weight_kg;
     double hay = s->animal.hay_nsc_pct * 10.0;
@@ -181,7 +181,7 @@ static void test_search_is_trying_everything(void **state)
         random_day(&seed, g.nsc);
         g.ln_sd = 0.36;
         s.animal.hay_nsc_pct = 7.0 + 8.0 * advice_random(&seed);
-        advise_with(&tables, &g, &s.animal, &advice_models()->limits, &a);
+        advise_with(&tables, &g, &s.animal, &support_params()->limits, &a);
         double expected = try_everything(&g, &s, exp(0.36 * z[n % 5]));
         if (expected > 1.0) {
             timed++;
