@@ -48,8 +48,8 @@ static void within_stop(const struct telling *t)
 static void muzzle(const struct telling *t)
 {
     if (t->a->hours_bare > 0.0) {
-        snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: %.3g hours at most.",
-                 t->a->hours_bare);
+        snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: %.3g hour%s at most.",
+                 t->a->hours_bare, t->a->hours_bare > 1.0 ? "s" : "");
     } else {
         snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: no grass today.");
     }

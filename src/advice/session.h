@@ -7,7 +7,7 @@
  * a and b the session's time at the hour's edges, P(t) = t^p, M(t) = t^(p+1)/(p+1).
  * All times lie on a grid of 5 minutes, so P and M are looked up.
  *
- * Cost: up to 47 lengths times 109 starts times up to 24 hours would be too much for
+ * Cost: up to 47 lengths times 103 starts times up to 24 hours would be too much for
  * decades of days. Lengths are tried from the longest down, and a length is thrown
  * out without trying its windows when the bound session_lower_bound() of all its
  * windows is above what the ration bears. The bound is exact, never a guess: a mean

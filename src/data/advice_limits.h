@@ -17,7 +17,7 @@ struct advice_limits {
     double window_step_min;     /* start times tried and shown, minutes; to the nearest 5 */
     double brief_h;             /* up to this a session is brief */
     double window_first_h;      /* 4: animals are turned out and brought in between these solar hours */
-    double window_last_h;       /* 22 */
+    double window_last_h;       /* 21 */
     double window_tie_pct;      /* 0.05 % of ration DM: windows this near the best are as good, nearest dawn wins */
     double muzzle_max_h;        /* 12: a muzzle comes off for part of every day */
     double at_risk_probability; /* 0.7: an animal judged at this level_probability or more counts as at risk */

@@ -101,7 +101,7 @@ static void test_bound_is_below_every_window(void **state)
     }
 }
 
-/* Both ends from 4:00 to 22:00; of equal windows the one nearest dawn; of unequal
+/* Both ends from 4:00 to 21:00; of equal windows the one nearest dawn; of unequal
  * ones the poorest. */
 static void test_windows(void **state)
 {
@@ -150,10 +150,10 @@ static double try_everything(const struct advice_grass *grass, const struct advi
     }
     for (double h = fmin(23.5, s->rules.max_hours); h > 0.0; h -= 0.5) {
         double share = sqrt(h / 24.0);
-        for (int w = 24; w <= 132; w++) {
+        for (int w = 24; w <= 126; w++) {
             double from = w / 6.0;
             double to = fmod(from + h, 24.0);
-            if (to < 4.0 - 1e-9 || to > 22.0 + 1e-9) {
+            if (to < 4.0 - 1e-9 || to > 21.0 + 1e-9) {
                 continue;
             }
             double ration = hay + share * (intake_session_nsc(nsc, from, h, 0.5) - hay);
