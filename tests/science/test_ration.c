@@ -32,8 +32,8 @@ static void test_losses_divide(void **state)
     static const struct {
         double need, storage, feeding, buy, tolerance;
     } row[] = {
-        {48.5, 15, 0, 57.1, 0.05},        /* West Virginia Farm Bureau 2014, short ton */
-        {500, 0, 25, 667, 0.5},           /* NC State (Poore): 500 lb at 75 % used */
+        {48.5, 15, 0, 57.1, 0.05},       /* West Virginia Farm Bureau 2014, short ton */
+        {500, 0, 25, 667, 0.5},          /* NC State (Poore): 500 lb at 75 % used */
         {3681.82, 6, 15, 4608.03, 0.01}, /* computed by us: twelve goats, 180 days */
         {100, 0, 0, 100, 0},
     };
