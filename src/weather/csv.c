@@ -15,15 +15,11 @@ bool csv_is(const struct weather_file *f)
 }
 
 /* Gives pages already read back to the system. They come again when looked at. */
-static const char *let_go(const struct csv *c, const char *from)
+static void let_go(struct csv *c)
 {
-    uintptr_t page = (uintptr_t)sysconf(_SC_PAGESIZE);
-    uintptr_t start = ((uintptr_t)from + page - 1) / page * page, stop = (uintptr_t)c->row / page * page;
-    if (stop > start) {
-        const char *first = from + (start - (uintptr_t)from);
-        madvise((void *)(uintptr_t)first, stop - start, MADV_DONTNEED);
-    }
-    return c->row;
+    size_t page = (size_t)sysconf(_SC_PAGESIZE), done = (size_t)(c->row - (const char *)c->file->mapping) / page * page;
+    madvise((char *)c->file->mapping + c->let_go, done - c->let_go, MADV_DONTNEED);
+    c->let_go = done;
 }
 
 static void clear_row(struct csv *c)
@@ -56,7 +52,6 @@ static enum err_code check_row(struct csv *c)
 
 static enum err_code read_rows(struct csv *c)
 {
-    const char *kept = c->file->bytes;
     bool parts = c->column_of[ROLE_DATE] < 0 || c->column_of[ROLE_LATITUDE] >= 0 || c->column_of[ROLE_LONGITUDE] >= 0 ||
                  c->column_of[ROLE_ELEVATION] >= 0;
     clear_row(c);
@@ -74,8 +69,8 @@ static enum err_code read_rows(struct csv *c)
             return code;
         }
         csv_skip_line_end(c);
-        if (c->file->mapped && c->row - kept > LET_GO_BYTES) {
-            kept = let_go(c, kept);
+        if (c->file->mapping && (size_t)(c->row - c->file->bytes) > c->let_go + LET_GO_BYTES) {
+            let_go(c);
         }
     }
     return ERR_OK;

@@ -45,6 +45,7 @@ struct csv {
     const char *p, *end; /* what is left to read */
     const char *row;     /* start of the row being read */
     size_t line;         /* its number */
+    size_t let_go;       /* bytes of the mapping given back */
     char delimiter, point;
     size_t n_columns;
     struct csv_column column[LIMIT_COLUMNS];

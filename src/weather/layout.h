@@ -19,7 +19,7 @@ struct weather_file {
     const char *bytes; /* after a UTF-8 byte-order mark */
     size_t size;
     const char *path;    /* for messages */
-    bool mapped;         /* bytes lie in a file mapping: parts already read may be let go */
+    void *mapping;       /* where the file is mapped, NULL when it is not: parts already read may be let go */
     struct json_doc doc; /* parsed when the content is JSON, else its root is NULL */
 };
 

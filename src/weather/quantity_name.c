@@ -225,7 +225,7 @@ static const char *take_brackets(const char *text, size_t *n, size_t *unit_n)
 
 static bool is_height(const char *text, size_t n)
 {
-    char key[NAME_MOST];
+    char key[NAME_MOST] = "";
     name_key(text, n, key);
     return strcmp(key, "10m") == 0 || strcmp(key, "10_m") == 0 || strcmp(key, "2m") == 0 || strcmp(key, "2_m") == 0;
 }

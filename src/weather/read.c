@@ -70,7 +70,8 @@ enum err_code weather_read(const char *path, struct arena *a, struct weather_set
     *set = (struct weather_set){.layout = "", .ignored = "", .note = ""};
     enum err_code code = file_view(path, LIMIT_FILE_BYTES, &view, e);
     if (code == ERR_OK) {
-        struct weather_file f = {.bytes = view.data, .size = view.size, .path = path, .mapped = view.mapped};
+        struct weather_file f = {
+            .bytes = view.data, .size = view.size, .path = path, .mapping = view.mapped ? view.owned : NULL};
         code = read_bytes(f, a, set, e);
         file_unview(&view);
     }

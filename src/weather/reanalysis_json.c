@@ -91,7 +91,7 @@ static enum err_code fill_column(const struct weather_file *f, const struct json
     double fill = fill_value(f);
     cJSON_ArrayForEach(cell, s->values)
     {
-        date_t date;
+        date_t date = DATE_NONE;
         char path[128];
         path_of(path, sizeof path, s->values, cell);
         enum err_code code = date_of_key(f, s->values, cell, &date, e);

@@ -14,11 +14,11 @@ static const struct marker {
     const char *what;
 } markers[] = {
     {"-BEGIN HEADER-", NULL, "CSV of the global reanalysis with a header block; ask for its JSON"},
-    {"[weather.met.weather]", NULL, "a crop model's weather file (.met)"},
-    {"*WEATHER", NULL, "a crop model's weather file (.WTH)"},
-    {"$WEATHER", NULL, "a crop model's weather file (.WTH)"},
-    {"@DATE", NULL, "a crop model's weather file (.WTH)"},
-    {"@  DATE", NULL, "a crop model's weather file (.WTH)"},
+    {"[weather.met.weather]", NULL, "a crop model's weather file"},
+    {"*WEATHER", NULL, "a crop model's weather file"},
+    {"$WEATHER", NULL, "a crop model's weather file"},
+    {"@DATE", NULL, "a crop model's weather file"},
+    {"@  DATE", NULL, "a crop model's weather file"},
     {"STATIONS_ID;MESS_DATUM", NULL, "a station file of the German weather service"},
     {"# STN,YYYYMMDD", NULL, "a station file of the Dutch weather service, in tenths"},
     {"STN,YYYYMMDD", NULL, "a station file of the Dutch weather service, in tenths"},
