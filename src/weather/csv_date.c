@@ -260,27 +260,26 @@ enum err_code csv_date_of_parts(struct csv *c, date_t *date)
                : csv_fail(c, c->date_at, k, "day 366 of %d does not exist: it is not a leap year", part[ROLE_YEAR]);
 }
 
-static void write_part(struct csv *c, int which, int value)
+static void write_two(char *at, int value)
 {
-    char *at = c->next_date + c->next_at[which];
-    for (int i = which == 0 ? 4 : 2; i-- > 0; value /= 10) {
-        at[i] = (char)('0' + value % 10);
-    }
+    at[0] = (char)('0' + value / 10);
+    at[1] = (char)('0' + value % 10);
 }
 
 void csv_date_foresee_next(struct csv *c)
 {
     struct date_parts *d = &c->next;
-    if (++d->day > date_days_in_month(d->year, d->month)) {
+    if (++d->day > 28 && d->day > date_days_in_month(d->year, d->month)) {
         d->day = 1;
         if (++d->month > 12) {
             d->month = 1;
             d->year++;
-            write_part(c, 0, d->year);
+            write_two(c->next_date + c->next_at[0], d->year / 100);
+            write_two(c->next_date + c->next_at[0] + 2, d->year % 100);
         }
-        write_part(c, 1, d->month);
+        write_two(c->next_date + c->next_at[1], d->month);
     }
-    write_part(c, 2, d->day);
+    write_two(c->next_date + c->next_at[2], d->day);
 }
 
 void csv_date_foresee(struct csv *c, const struct csv_field *f, date_t date)

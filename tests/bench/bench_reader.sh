@@ -31,10 +31,15 @@ fi
 BENCH_FILE=$big Rscript -e '
     library(data.table, quietly = TRUE)
     setDTthreads(1)
-    took <- sapply(1:3, function(i) { gc(); system.time(d <- fread(Sys.getenv("BENCH_FILE"), showProgress = FALSE))[["elapsed"]] })
-    cat("seconds", sort(took)[2], "\nversion", R.version.string, "data.table", format(packageVersion("data.table")), "\n")' \
+    took <- sort(sapply(1:3, function(i) {
+        gc()
+        system.time(fread(Sys.getenv("BENCH_FILE"), showProgress = FALSE))[["elapsed"]]
+    }))
+    cat("seconds", took[2], took[1], "\nversion", R.version.string, "data.table", format(packageVersion("data.table")), "\n")' \
     >"$folder/fread" 2>"$folder/log" || { cat "$folder/log"; exit 1; }
 sed -n 's/^version //p' "$folder/fread"
-awk 'FNR == NR { if ($1 == "seconds") ours = $2; next }
-     $1 == "seconds" { printf "fread, one thread: %.3f s (median of 3); %.2f times as long (aim: at least 2.5)\n", $2, $2 / ours }' \
-    "$folder/ours" "$folder/fread"
+awk 'FNR == NR { if ($1 == "seconds") { ours = $2; best = $3 } next }
+     $1 == "seconds" {
+         printf "fread, one thread: %.3f s (median of 3); %.2f times as long (aim: at least 2.5)\n", $2, $2 / ours
+         printf "best of 3 against best of 3: %.3f s and %.3f s, %.2f times\n", best, $3, $3 / best
+     }' "$folder/ours" "$folder/fread"
