@@ -1,0 +1,163 @@
+/* Morning and evening of a holding. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "season/run.h"
+
+#include <math.h>
+#include <string.h>
+
+const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g)
+{
+    if (g->history & HISTORY_POOR_TEETH) {
+        for (size_t i = 0; i < h->lots; i++) {
+            if (!h->lot[i].feed->is_coarse) {
+                return &h->lot[i];
+            }
+        }
+    }
+    return &h->lot[0];
+}
+
+static void init_animal(struct run_animal *a, const struct holding *h, const struct animal_group *g)
+{
+    const struct hay_lot *lot = run_hay_of(h, g);
+    a->group = g;
+    a->input = (struct advice_animal){.rules = &g->rules,
+                                      .weight_kg = g->weight_kg,
+                                      .history = g->history,
+                                      .feds = g->feds,
+                                      .fed = g->fed,
+                                      .hay = lot->feed,
+                                      .hay_nsc_pct = lot->nsc_pct};
+}
+
+bool run_init(struct run *r, const struct params *p, const struct holding *h, struct arena *a)
+{
+    *r = (struct run){.params = p, .paddocks = h->paddocks, .animals = h->animals};
+    r->place = (struct sward_place){.latitude = h->site.latitude,
+                                    .longitude = isnan(h->site.longitude) ? 0.0 : h->site.longitude,
+                                    .snow_rule = true};
+    r->paddock = arena_alloc(a, h->paddocks, sizeof *r->paddock);
+    r->animal = arena_alloc(a, h->animals, sizeof *r->animal);
+    if (!r->paddock || !r->animal) {
+        return false;
+    }
+    advice_tables_make(&p->limits, &r->tables);
+    for (size_t i = 0; i < h->paddocks; i++) {
+        const struct paddock *k = &h->paddock[i];
+        r->paddock[i].kept = k;
+        sward_init(&r->paddock[i].sward, p->kind, k->grasses, k->grass, k->share, k->soil->capacity_mm, k->nitrogen);
+    }
+    for (size_t i = 0; i < h->animals; i++) {
+        init_animal(&r->animal[i], h, &h->animal[i]);
+    }
+    return true;
+}
+
+bool run_copy(struct run *to, const struct run *from, struct arena *a)
+{
+    *to = *from;
+    to->paddock = arena_alloc(a, from->paddocks, sizeof *to->paddock);
+    to->animal = arena_alloc(a, from->animals, sizeof *to->animal);
+    if (!to->paddock || !to->animal) {
+        return false;
+    }
+    memcpy(to->paddock, from->paddock, from->paddocks * sizeof *to->paddock);
+    memcpy(to->animal, from->animal, from->animals * sizeof *to->animal);
+    return true;
+}
+
+/* Several reasons for doubt do not multiply: the largest counts. */
+static double spread(const struct run *r, const struct sward_result *day, bool assumed)
+{
+    const struct advice_limits *l = &r->params->limits;
+    double factor = day->spread_factor;
+    if ((double)r->days < l->min_days) {
+        factor = fmax(factor, l->spread_short_record);
+    }
+    double sd = l->spread_paddock * factor;
+    return assumed ? hypot(sd, l->spread_assumed_weather) : sd;
+}
+
+static int head_on(const struct run *r, size_t paddock)
+{
+    int head = 0;
+    for (size_t i = 0; i < r->animals; i++) {
+        head += r->animal[i].group->paddock == paddock ? r->animal[i].group->count : 0;
+    }
+    return head;
+}
+
+static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
+{
+    const struct run_paddock *p = &r->paddock[paddock];
+    int head = head_on(r, paddock);
+    memcpy(g->nsc, p->expected.nsc_hour, sizeof g->nsc);
+    g->ln_sd = p->ln_sd;
+    g->ndf_pct = NAN;
+    g->starch_pct = p->expected.starch / 10.0;
+    g->days_since_killing_frost = p->expected.killing_frost ? 0 : p->sward.days_since_kill;
+    g->available_kg_head = NAN;
+    if (p->kept->kept.how == KEPT_STOCKED && head > 0) {
+        g->available_kg_head = sward_available_kg_ha(&p->sward) * p->kept->area_ha / head;
+    }
+    g->dawn_h = p->dawn_h;
+}
+
+void run_morning(struct run *r, const struct run_day *d)
+{
+    struct sward_day day;
+    sward_day_make(&day, &d->morning, &r->place);
+    for (size_t i = 0; i < r->paddocks; i++) {
+        struct run_paddock *p = &r->paddock[i];
+        struct sward trial = p->sward;
+        sward_step(&trial, &day, &p->expected);
+        p->ln_sd = spread(r, &p->expected, d->assumed);
+        p->dawn_h = 12.0 - day.day_length_h / 2.0;
+        p->stock_dm_kg = 0.0;
+    }
+    for (size_t i = 0; i < r->animals; i++) {
+        struct run_animal *a = &r->animal[i];
+        offer(r, a->group->paddock, &a->grass);
+        advise_with(&r->tables, &a->grass, &a->input, &r->params->limits, &a->advice);
+        r->paddock[a->group->paddock].stock_dm_kg += a->advice.ration.grass_dm_kg * a->group->count;
+    }
+}
+
+/* Is the paddock mown on this date? */
+static bool mown_on(const struct kept *k, int date)
+{
+    struct date_parts p = date_split(date);
+    int month_day = 100 * p.month + p.day;
+    for (size_t i = 0; i < k->cuts; i++) {
+        if (k->cut_md[i] == month_day) {
+            return true;
+        }
+    }
+    if (k->every_days <= 0 || month_day < k->from_md) {
+        return false;
+    }
+    return (date - date_make(p.year, k->from_md / 100, k->from_md % 100)) % k->every_days == 0;
+}
+
+static void manage(struct run_paddock *p, int date)
+{
+    const struct kept *k = &p->kept->kept;
+    if (k->how == KEPT_GRAZED) {
+        sward_graze_to_cover(&p->sward, k->cover_kg_ha);
+    } else if (k->how == KEPT_STOCKED && p->stock_dm_kg > 0.0) {
+        sward_graze_intake(&p->sward, p->stock_dm_kg / p->kept->area_ha, NULL);
+    } else if (k->how == KEPT_CUT && mown_on(k, date)) {
+        sward_cut(&p->sward, k->to_cm);
+    }
+}
+
+void run_evening(struct run *r, const struct run_day *d)
+{
+    struct sward_day day;
+    sward_day_make(&day, &d->recorded, &r->place);
+    for (size_t i = 0; i < r->paddocks; i++) {
+        struct run_paddock *p = &r->paddock[i];
+        sward_step(&p->sward, &day, &p->day);
+        manage(p, d->recorded.date);
+    }
+    r->days++;
+}

@@ -1,0 +1,63 @@
+/* A holding day by day: the swards of its paddocks and the advice for its animals.
+ *
+ * Each day has a morning (what was known then gives the advice) and an evening (what
+ * the record says of the day moves the swards on; animals and mowers take their
+ * share). Pure: the caller lays out the weather. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_RUN_H
+#define SUGARLEA_RUN_H
+
+#include "advice/advice.h"
+#include "base/arena.h"
+#include "data/holding.h"
+#include "sward/sward.h"
+
+struct run_day {
+    struct sward_weather recorded; /* the day as it was (or is forecast) */
+    struct sward_weather morning;  /* the day as it looked that morning */
+    bool assumed;                  /* some of `morning` is persistence */
+};
+
+struct run_paddock {
+    const struct paddock *kept;
+    struct sward sward;
+    struct sward_result day;      /* of run_evening's day */
+    struct sward_result expected; /* of run_morning's day */
+    double ln_sd;                 /* of the expected level */
+    double dawn_h;                /* solar */
+    double stock_dm_kg;           /* what its animals take today by the advice */
+};
+
+struct run_animal {
+    const struct animal_group *group;
+    struct advice_animal input;
+    struct advice_grass grass;
+    struct advice advice;
+};
+
+struct run {
+    const struct params *params;
+    struct sward_place place;
+    struct advice_tables tables;
+    size_t paddocks, animals;
+    struct run_paddock *paddock;
+    struct run_animal *animal;
+    size_t days; /* evenings so far */
+};
+
+/* Memory is the arena's; params and holding must outlive the run. False: no memory. */
+bool run_init(struct run *r, const struct params *p, const struct holding *h, struct arena *a);
+
+/* A run of its own in the same state (for what-ifs). False: no memory. */
+bool run_copy(struct run *to, const struct run *from, struct arena *a);
+
+/* The advice of the day; the swards stay as they are. */
+void run_morning(struct run *r, const struct run_day *d);
+
+/* The day passes: growth, then the evening's management. The stocked paddocks need
+ * run_morning of the same day first. */
+void run_evening(struct run *r, const struct run_day *d);
+
+/* The hay this group is given: the first lot that suits its teeth. */
+const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g);
+
+#endif
