@@ -1,0 +1,33 @@
+/* What a command works on: parameters, holding, weather, and the days laid out for
+ * the run. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_CONTEXT_H
+#define SUGARLEA_CONTEXT_H
+
+#include "base/arena.h"
+#include "cmd/options.h"
+#include "season/run.h"
+#include "weather/weather.h"
+
+struct context {
+    struct arena arena;
+    struct params params;
+    struct holding holding;
+    struct weather_days weather; /* complete */
+    struct weather_report report;
+    const char *note; /* a doubt about a weather file; "" none */
+};
+
+void context_init(struct context *c);
+void context_release(struct context *c);
+
+/* The models folder: $SUGARLEA_MODELS, else models/ beside the program, else as installed. */
+enum err_code context_params(struct context *c, struct err *e);
+
+/* Parameters, holding (by option, environment, or ./holding.json, else from options
+ * alone) and complete weather. */
+enum err_code context_load(struct context *c, const struct options *o, struct err *e);
+
+/* Day i of the weather as the run needs it. Recorded values may reach one day past the table. */
+void context_day(const struct context *c, size_t i, struct run_day *d);
+
+#endif

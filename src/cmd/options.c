@@ -1,0 +1,139 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ * The option table, and reading a command line by it. */
+#include "cmd/options.h"
+
+#include "base/num.h"
+
+#include <getopt.h>
+#include <math.h>
+#include <string.h>
+
+#define AT(field) offsetof(struct options, field)
+enum { OPTIONS_MOST = 40 };
+
+const struct option_row option_table[] = {
+    {"holding", 0, OPTION_TEXT, AT(holding), FOR_TODAY | FOR_SEASON, 0, 0, "FILE", "the holding file"},
+    {"weather", 0, OPTION_TEXT, AT(weather), FOR_TODAY | FOR_SEASON, 0, 0, "FILE", "daily weather (- standard input)"},
+    {"latitude", 0, OPTION_NUMBER, AT(latitude), FOR_TODAY | FOR_SEASON, -90, 90, "DEGREES", "north positive"},
+    {"longitude", 0, OPTION_NUMBER, AT(longitude), FOR_TODAY | FOR_SEASON, -180, 180, "DEGREES", "east positive"},
+    {"elevation", 0, OPTION_NUMBER, AT(elevation), FOR_TODAY | FOR_SEASON, -450, 6000, "M", "above the sea"},
+    {"animal", 0, OPTION_TEXT, AT(animal), FOR_TODAY | FOR_SEASON, 0, 0, "CLASS", "such as goat-dry, pony"},
+    {"weight", 0, OPTION_NUMBER, AT(weight), FOR_TODAY | FOR_SEASON, 1, 2000, "KG", "of one animal"},
+    {"grass", 0, OPTION_TEXT, AT(grass), FOR_TODAY | FOR_SEASON, 0, 0, "GRASS", "such as ryegrass"},
+    {"soil", 0, OPTION_TEXT, AT(soil), FOR_TODAY | FOR_SEASON, 0, 0, "SOIL", "such as loam"},
+    {"nitrogen", 0, OPTION_TEXT, AT(nitrogen), FOR_TODAY | FOR_SEASON, 0, 0, "WORD", "none, low, normal, heavy"},
+    {"cover", 0, OPTION_NUMBER, AT(cover), FOR_TODAY | FOR_SEASON, 200, 10000, "KG", "dry matter a hectare"},
+    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY, 0, 0, "YYYY-MM-DD", "the morning (default: today)"},
+    {"from", 0, OPTION_DATE, AT(from), FOR_SEASON, 0, 0, "YYYY-MM-DD", "first day (default: a year back)"},
+    {"to", 0, OPTION_DATE, AT(to), FOR_SEASON, 0, 0, "YYYY-MM-DD", "last day (default: end of the weather)"},
+    {"json", 0, OPTION_FLAG, AT(json), FOR_ALL, 0, 0, NULL, "JSON, schema 1"},
+    {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON, 0, 0, NULL, "one row a group or day"},
+    {"plain", 0, OPTION_FLAG, AT(plain), FOR_TODAY | FOR_SEASON, 0, 0, NULL, "text without colour or lines cut"},
+    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY, 0, 0, NULL, "advise on weather over a week old"},
+    {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_TODAY | FOR_SEASON, 0, 0, NULL, "leave advice-log.csv as it is"},
+    {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
+    {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY, 0, 0, NULL, "end with 10..13 by the turnout"},
+    {"quiet", 'q', OPTION_FLAG, AT(quiet), FOR_ALL, 0, 0, NULL, "no notices on standard error"},
+    {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
+    {"help", 'h', OPTION_FLAG, AT(help), FOR_ALL, 0, 0, NULL, "this text"},
+};
+const size_t option_rows = sizeof option_table / sizeof option_table[0];
+
+static enum err_code usage(struct err *e, const char *option, const char *what)
+{
+    err_set(e, ERR_USAGE, "%s", what);
+    return err_at(e, NULL, 0, 0, option);
+}
+
+static enum err_code set_value(const struct option_row *row, const char *text, struct options *o, struct err *e)
+{
+    char *field = (char *)o + row->offset, option[64] = "--";
+    double x;
+    date_t d;
+    strncat(option, row->name, sizeof option - 3);
+    switch (row->type) {
+    case OPTION_FLAG:
+        memcpy(field, &(bool){true}, sizeof(bool));
+        return ERR_OK;
+    case OPTION_TEXT:
+        memcpy(field, &text, sizeof text);
+        return ERR_OK;
+    case OPTION_NUMBER:
+        if (!num_parse(text, strlen(text), '.', &x) || x < row->low || x > row->high) {
+            err_set(e, ERR_USAGE, "\"%.40s\" is not a number from %g to %g (with a decimal point)", text, row->low,
+                    row->high);
+            return err_at(e, NULL, 0, 0, option);
+        }
+        memcpy(field, &x, sizeof x);
+        return ERR_OK;
+    default:
+        d = date_parse_iso(text, strlen(text));
+        if (d == DATE_NONE) {
+            err_set(e, ERR_USAGE, "\"%.40s\" is not a date of the calendar, written as 2025-05-04", text);
+            return err_at(e, NULL, 0, 0, option);
+        }
+        memcpy(field, &d, sizeof d);
+        return ERR_OK;
+    }
+}
+
+static enum err_code unknown(const char *word, unsigned command, struct err *e)
+{
+    const char *names[OPTIONS_MOST];
+    size_t n = 0;
+    for (size_t i = 0; i < option_rows; i++) {
+        if (option_table[i].commands & command) {
+            names[n++] = option_table[i].name;
+        }
+    }
+    const char *near = strncmp(word, "--", 2) == 0 ? err_did_you_mean(word + 2, names, n) : NULL;
+    if (near) {
+        err_set(e, ERR_USAGE, "no such option; did you mean --%s?", near);
+    } else {
+        err_set(e, ERR_USAGE, "no such option; --help lists them all");
+    }
+    return err_at(e, NULL, 0, 0, word);
+}
+
+enum err_code options_read(int argc, char **argv, unsigned command, struct options *o, struct err *e)
+{
+    struct option table[OPTIONS_MOST + 1] = {{0}};
+    size_t row_of[OPTIONS_MOST], n = 0;
+    int found, index;
+    *o = (struct options){.latitude = NAN,
+                          .longitude = NAN,
+                          .elevation = NAN,
+                          .weight = NAN,
+                          .cover = NAN,
+                          .date = DATE_NONE,
+                          .from = DATE_NONE,
+                          .to = DATE_NONE};
+    for (size_t i = 0; i < option_rows; i++) {
+        if (option_table[i].commands & command) {
+            row_of[n] = i;
+            table[n] = (struct option){option_table[i].name, option_table[i].type != OPTION_FLAG, NULL, (int)n + 256};
+            n++;
+        }
+    }
+    opterr = 0;
+    optind = 0;
+    while ((found = getopt_long(argc, argv, ":qvh", table, &index)) != -1) {
+        const char *word = argv[optind > 0 ? optind - 1 : 0];
+        enum err_code code = ERR_OK;
+        if (found == '?') {
+            return unknown(word, command, e);
+        }
+        if (found == ':') {
+            return usage(e, word, "needs a value behind it");
+        }
+        for (size_t i = 0; i < n && code == ERR_OK; i++) {
+            if (found == (int)i + 256 || (found < 256 && found == option_table[row_of[i]].letter)) {
+                code = set_value(&option_table[row_of[i]], optarg, o, e);
+            }
+        }
+        if (code != ERR_OK) {
+            return code;
+        }
+    }
+    return optind < argc ? usage(e, argv[optind], "is not understood here; options begin with --") : ERR_OK;
+}

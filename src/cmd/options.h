@@ -1,0 +1,40 @@
+/* The options of every command: one typed table over getopt_long.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_OPTIONS_H
+#define SUGARLEA_OPTIONS_H
+
+#include "base/date.h"
+#include "base/err.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum command_bit { FOR_TODAY = 1, FOR_SEASON = 2, FOR_PARAMS = 4, FOR_ALL = 7 };
+
+struct options {
+    const char *holding, *weather, *animal, *grass, *soil, *nitrogen;
+    double latitude, longitude, elevation, weight, cover; /* NaN: not given */
+    date_t date, from, to;                                /* DATE_NONE: not given */
+    bool json, csv, plain, quiet, verbose, no_log, no_colour, allow_stale, exit_status, help;
+};
+
+enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_DATE };
+
+struct option_row {
+    const char *name;
+    char letter; /* 0 none */
+    enum option_type type;
+    size_t offset;
+    unsigned commands;        /* bits of enum command_bit */
+    double low, high;         /* of a number */
+    const char *value, *what; /* for the help */
+};
+
+extern const struct option_row option_table[];
+extern const size_t option_rows;
+
+/* Reads argv[1..argc) (argv[0] is the command) for the command of that bit.
+ * ERR_USAGE names the option, what is allowed and the nearest one. */
+enum err_code options_read(int argc, char **argv, unsigned command, struct options *o, struct err *e);
+
+#endif
