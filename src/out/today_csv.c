@@ -1,0 +1,60 @@
+/* today --csv and the rows of the advice log. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/today.h"
+
+static void row_start(const struct today_view *v, const struct run_animal *a, struct buf *b)
+{
+    char date[DATE_TEXT];
+    buf_add(b, date_format(v->date, date));
+    buf_add_char(b, ',');
+    buf_add_csv_field(b, a->group->id);
+    buf_addf(b, ",%s,", turnout_name(a->advice.turnout));
+    buf_add_number(b, a->advice.hours, 2);
+}
+
+static void window(const struct today_view *v, const struct advice *x, struct buf *b)
+{
+    char from[6], to[6];
+    if (x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF) {
+        buf_addf(b, ",%s,%s", today_clock(v, x->from_h, from), today_clock(v, x->to_h, to));
+    } else {
+        buf_add(b, ",,");
+    }
+}
+
+void today_csv(const struct today_view *v, struct buf *b)
+{
+    buf_add(b, "date,animal,turnout,hours,from,to,muzzle,hay_kg_per_head,ration_nsc_percent,limit_percent,paddock,"
+               "nsc_mean\n");
+    for (size_t i = 0; i < v->run->animals; i++) {
+        const struct run_animal *a = &v->run->animal[i];
+        row_start(v, a, b);
+        window(v, &a->advice, b);
+        buf_addf(b, ",%d,", a->advice.muzzle);
+        buf_add_number(b, a->advice.hay_kg, 2);
+        buf_add_char(b, ',');
+        buf_add_number(b, a->advice.ration.nsc_pct, 2);
+        buf_add_char(b, ',');
+        buf_add_number(b, a->advice.limit_pct, 2);
+        buf_add_char(b, ',');
+        buf_add_csv_field(b, v->holding->paddock[a->group->paddock].id);
+        buf_add_char(b, ',');
+        buf_add_number(b, v->run->paddock[a->group->paddock].expected.nsc_mean, 1);
+        buf_add_char(b, '\n');
+    }
+}
+
+const char today_log_header[] = "date,animal,turnout,hours,from,to,version,models,weather\n";
+
+void today_log(const struct today_view *v, struct buf *b)
+{
+    for (size_t i = 0; i < v->run->animals; i++) {
+        const struct run_animal *a = &v->run->animal[i];
+        row_start(v, a, b);
+        window(v, &a->advice, b);
+        buf_addf(b, ",%s,%s,", SUGARLEA_VERSION, v->run->params->hash);
+        for (size_t k = 0; k < v->n_origins; k++) {
+            buf_addf(b, "%s%s", k ? "+" : "", v->origins[k]);
+        }
+        buf_add_char(b, '\n');
+    }
+}

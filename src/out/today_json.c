@@ -1,0 +1,235 @@
+/* today --json (schema 1), --csv, and the advice log. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/today.h"
+
+#include "base/num.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#define Z80 1.2815515655446004 /* normal quantile of 0.9: the 80 % band */
+
+char *today_clock(const struct today_view *v, double solar_h, char *text)
+{
+    int minutes = (int)lround((solar_h + v->clock_offset) * 6.0) * 10;
+    minutes = (minutes % 1440 + 1440) % 1440;
+    snprintf(text, 6, "%02d:%02d", minutes / 60 % 24, minutes % 60);
+    return text;
+}
+
+static void key_number(struct buf *b, const char *key, double x, int decimals)
+{
+    buf_addf(b, "\"%s\":", key);
+    if (isfinite(x)) {
+        buf_add_number(b, x, decimals);
+    } else {
+        buf_add(b, "null");
+    }
+}
+
+static void key_string(struct buf *b, const char *key, const char *text)
+{
+    buf_addf(b, "\"%s\":", key);
+    buf_add_json_string(b, text);
+}
+
+static void key_date(struct buf *b, const char *key, date_t d)
+{
+    char text[DATE_TEXT];
+    buf_addf(b, d == DATE_NONE ? "\"%s\":null" : "\"%s\":\"%s\"", key, d == DATE_NONE ? "" : date_format(d, text));
+}
+
+static void key_bool(struct buf *b, const char *key, bool x)
+{
+    buf_addf(b, "\"%s\":%s", key, x ? "true" : "false");
+}
+
+/* NSC at the end of a clock hour, between the two solar hours it falls among. */
+static double nsc_at_clock(const struct today_view *v, const double nsc[24], int hour)
+{
+    double solar = fmod(hour - v->clock_offset + 48.0, 24.0), share = solar - floor(solar);
+    int i = ((int)solar + 23) % 24; /* nsc[i] belongs to solar hour i + 1 */
+    return nsc[i] + share * (nsc[(i + 1) % 24] - nsc[i]);
+}
+
+static void nsc_object(const struct today_view *v, const struct run_paddock *p, struct buf *b)
+{
+    const struct sward_result *r = &p->expected;
+    buf_add(b, "\"nsc_g_per_kg\":{");
+    key_number(b, "dawn", r->nsc_hour[(int)num_clip(p->dawn_h, 0, 23)], 1);
+    buf_add_char(b, ',');
+    key_number(b, "peak", r->nsc_max, 1);
+    buf_add_char(b, ',');
+    key_number(b, "mean", r->nsc_mean, 1);
+    buf_add_char(b, ',');
+    key_number(b, "low80", r->nsc_mean * exp(-Z80 * p->ln_sd), 1);
+    buf_add_char(b, ',');
+    key_number(b, "high80", r->nsc_mean * exp(Z80 * p->ln_sd), 1);
+    buf_add(b, ",\"hourly\":[");
+    for (int h = 1; h <= 24; h++) {
+        buf_add(b, h > 1 ? "," : "");
+        buf_add_number(b, nsc_at_clock(v, r->nsc_hour, h), 1);
+    }
+    buf_add(b, "]}");
+}
+
+static void paddock_reasons(const struct today_view *v, size_t index, struct buf *b)
+{
+    buf_add(b, "\"reasons\":[");
+    for (size_t k = 0; v->driver && k < DRIVERS; k++) {
+        const struct driver *d = &v->driver[index * DRIVERS + k];
+        char text[LIMIT_TEXT];
+        snprintf(text, sizeof text, "%s: %.0f g/kg %s sugar than usual weather would give", d->phrase, fabs(d->effect),
+                 d->effect < 0.0 ? "less" : "more");
+        buf_add(b, k ? ",{" : "{");
+        key_string(b, "id", d->id);
+        buf_add_char(b, ',');
+        key_number(b, "effect_g_per_kg", d->effect, 1);
+        buf_add_char(b, ',');
+        key_string(b, "text", text);
+        buf_add_char(b, '}');
+    }
+    buf_add_char(b, ']');
+}
+
+static void paddock_object(const struct today_view *v, size_t index, struct buf *b)
+{
+    const struct run_paddock *p = &v->run->paddock[index];
+    const struct sward_result *r = &p->expected;
+    const struct {
+        const char *key;
+        double x;
+        int decimals;
+    } row[] = {{"wsc_g_per_kg", r->wsc, 1},
+               {"fructan_g_per_kg", r->fructan, 1},
+               {"starch_g_per_kg", r->starch, 1},
+               {"growth_kg_dm_ha_d", r->growth, 1},
+               {"green_kg_dm_ha", sward_green_kg_ha(&p->sward), 0},
+               {"leaf_area_index", r->lai, 2},
+               {"leaf_stage", sward_leaf_stage(&p->sward), 2},
+               {"soil_water_fraction", r->water, 3}};
+    buf_add_char(b, '{');
+    key_string(b, "id", p->kept->id);
+    buf_add_char(b, ',');
+    nsc_object(v, p, b);
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        buf_add_char(b, ',');
+        key_number(b, row[i].key, row[i].x, row[i].decimals);
+    }
+    buf_add_char(b, ',');
+    key_bool(b, "air_frost", v->air_frost);
+    buf_add_char(b, ',');
+    key_bool(b, "ground_frost", v->ground_frost);
+    buf_add_char(b, ',');
+    paddock_reasons(v, index, b);
+    buf_add_char(b, '}');
+}
+
+static void reasons_and_cautions(const struct run_animal *a, struct buf *b)
+{
+    const char *caution[ADVICE_CAUTIONS];
+    char text[512];
+    size_t n = advice_cautions(&a->advice, &a->input, caution, ADVICE_CAUTIONS);
+    bool first = true;
+    buf_add(b, "\"reasons\":[");
+    for (int r = 0; r < REASON_COUNT; r++) {
+        if (!advice_has(&a->advice, (enum advice_reason)r)) {
+            continue;
+        }
+        buf_add(b, first ? "{" : ",{");
+        key_string(b, "id", advice_reason_id((enum advice_reason)r));
+        buf_add_char(b, ',');
+        key_string(b, "text", advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
+        buf_add_char(b, '}');
+        first = false;
+    }
+    buf_add(b, "],\"cautions\":[");
+    for (size_t i = 0; i < n; i++) {
+        buf_add(b, i ? "," : "");
+        buf_add_json_string(b, caution[i]);
+    }
+    buf_add_char(b, ']');
+}
+
+static void animal_object(const struct today_view *v, const struct run_animal *a, struct buf *b)
+{
+    const struct advice *x = &a->advice;
+    char from[6], to[6];
+    bool window = x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF;
+    buf_add_char(b, '{');
+    key_string(b, "id", a->group->id);
+    buf_add_char(b, ',');
+    key_string(b, "class", a->group->class_id);
+    buf_add_char(b, ',');
+    key_string(b, "paddock", v->holding->paddock[a->group->paddock].id);
+    buf_add_char(b, ',');
+    key_string(b, "turnout", turnout_name(x->turnout));
+    buf_add_char(b, ',');
+    key_number(b, "hours", x->hours, 2);
+    if (window) {
+        buf_addf(b, ",\"window\":{\"from\":\"%s\",\"to\":\"%s\"}", today_clock(v, x->from_h, from),
+                 today_clock(v, x->to_h, to));
+    } else {
+        buf_add(b, ",\"window\":null");
+    }
+    buf_add_char(b, ',');
+    key_bool(b, "muzzle", x->muzzle);
+    const struct {
+        const char *key;
+        double x;
+    } row[] = {{"hay_kg_per_head", x->hay_kg},
+               {"ration_nsc_percent", x->ration.nsc_pct},
+               {"limit_percent", x->limit_pct},
+               {"nsc_g_per_kg_bodyweight", x->ration.nsc_g_kg_bw}};
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        buf_add_char(b, ',');
+        key_number(b, row[i].key, row[i].x, 2);
+    }
+    buf_add_char(b, ',');
+    reasons_and_cautions(a, b);
+    buf_add_char(b, '}');
+}
+
+static void weather_object(const struct today_view *v, struct buf *b)
+{
+    buf_add(b, "\"weather\":{");
+    key_date(b, "recorded_to", v->recorded_to);
+    buf_add_char(b, ',');
+    key_date(b, "forecast_to", v->forecast_to);
+    buf_addf(b, ",\"age_days\":%d,", v->age_days);
+    key_bool(b, "provisional", v->provisional);
+    buf_addf(b, ",\"filled_days\":%zu,\"origins\":[", v->filled_days);
+    for (size_t i = 0; i < v->n_origins; i++) {
+        buf_add(b, i ? "," : "");
+        buf_add_json_string(b, v->origins[i]);
+    }
+    buf_add(b, "]}");
+}
+
+void today_json(const struct today_view *v, struct buf *b)
+{
+    buf_add(b, "{\"schema\":1,\"program\":\"sugarlea\",");
+    key_string(b, "version", SUGARLEA_VERSION);
+    buf_add_char(b, ',');
+    key_date(b, "date", v->date);
+    buf_add_char(b, ',');
+    key_string(b, "holding", v->holding->name);
+    buf_add_char(b, ',');
+    weather_object(v, b);
+    buf_add(b, v->solar ? ",\"clock\":\"solar\",\"paddocks\":[" : ",\"clock\":\"local\",\"paddocks\":[");
+    for (size_t i = 0; i < v->run->paddocks; i++) {
+        buf_add(b, i ? "," : "");
+        paddock_object(v, i, b);
+    }
+    buf_add(b, "],\"animals\":[");
+    for (size_t i = 0; i < v->run->animals; i++) {
+        buf_add(b, i ? "," : "");
+        animal_object(v, &v->run->animal[i], b);
+    }
+    buf_add(b, "],\"warnings\":[");
+    for (size_t i = 0; i < v->warnings; i++) {
+        buf_add(b, i ? "," : "");
+        buf_add_json_string(b, v->warning[i]);
+    }
+    buf_add(b, "],\"cautions\":[\"Planning help, not a diagnosis.\",\"A lame, hot-footed or feed-refusing animal "
+               "needs a vet today.\",\"Local rules and your vet come first.\"]}\n");
+}
