@@ -15,6 +15,7 @@ void context_init(struct context *c)
 {
     memset(c, 0, sizeof *c);
     c->note = "";
+    c->until = DATE_NONE;
     arena_init(&c->arena);
 }
 
@@ -143,6 +144,20 @@ static enum err_code add_source(struct context *c, const struct weather_source *
     return code;
 }
 
+/* A morning in the past knows its own night at most, and forecasts. */
+static void forget_the_future(struct context *c)
+{
+    struct weather_days *w = &c->weather;
+    if (c->until == DATE_NONE || c->until < w->day0) {
+        return;
+    }
+    size_t n = (size_t)(c->until - w->day0) + 1;
+    while (n < w->n && w->origin[n] == ORIGIN_FORECAST) {
+        n++;
+    }
+    w->n = n < w->n ? n : w->n;
+}
+
 static enum err_code load_weather(struct context *c, const struct options *o, struct err *e)
 {
     enum err_code code = ERR_OK;
@@ -155,6 +170,7 @@ static enum err_code load_weather(struct context *c, const struct options *o, st
     if (code == ERR_OK && c->weather.n == 0) {
         return err_set(e, ERR_NOINPUT, "there is no weather: name a file under \"weather\" in the holding");
     }
+    forget_the_future(c);
     return code == ERR_OK ? weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e)
                           : code;
 }

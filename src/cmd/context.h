@@ -14,6 +14,7 @@ struct context {
     struct holding holding;
     struct weather_days weather; /* complete */
     struct weather_report report;
+    date_t until;     /* a morning in the past: what was recorded later is cut off; DATE_NONE all */
     const char *note; /* a doubt about a weather file; "" none */
 };
 

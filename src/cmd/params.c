@@ -1,43 +1,59 @@
-/* sugarlea params: one tab-separated line a number. SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cmd/params.h"
+/* sugarlea params: every number of the model. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cmd/context.h"
+#include "cmd/today.h"
 
-#include "base/buf.h"
-#include "data/params.h"
+#include <math.h>
+#include <string.h>
 
-#include <stdio.h>
-#include <stdlib.h>
-
-static enum err_code print_list(const struct param_list *list)
+static void json_entry(const struct param_entry *p, struct buf *b)
 {
-    struct buf b;
-    buf_init(&b);
-    for (size_t i = 0; i < list->n; i++) {
-        const struct param_entry *p = &list->entry[i];
-        buf_addf(&b, "%s\t", p->path);
-        buf_add_number(&b, p->value, 9);
-        buf_addf(&b, "\t%s\t%s\t%s\n", p->unit, p->source, p->evidence);
+    const struct {
+        const char *key, *text;
+    } word[] = {{"unit", p->unit}, {"source", p->source}, {"evidence", p->evidence}};
+    buf_add(b, "{\"path\":");
+    buf_add_json_string(b, p->path);
+    buf_add(b, ",\"value\":");
+    buf_add_number(b, p->value, 9);
+    buf_add(b, ",\"low\":");
+    buf_add_number(b, p->low, 9);
+    buf_add(b, ",\"high\":");
+    buf_add_number(b, p->high, 9);
+    for (size_t i = 0; i < 3; i++) {
+        buf_addf(b, ",\"%s\":", word[i].key);
+        buf_add_json_string(b, word[i].text);
     }
-    bool whole = !b.failed && fwrite(b.text, 1, b.length, stdout) == b.length && fflush(stdout) == 0;
-    buf_release(&b);
-    return whole ? ERR_OK : ERR_WRITE;
+    buf_add_char(b, '}');
 }
 
-enum err_code cmd_params(void)
+static void text_entry(const struct param_entry *p, struct buf *b)
 {
-    struct arena a;
-    struct params p;
-    struct err e;
-    const char *folder = getenv("SUGARLEA_MODELS");
-    err_clear(&e);
-    arena_init(&a);
-    enum err_code code = params_load(folder ? folder : "models", &a, &p, &e);
-    if (code == ERR_OK) {
-        code = print_list(&p.list);
-    } else {
-        char text[1024];
-        err_format(&e, text, sizeof text);
-        fprintf(stderr, "sugarlea: %s\n", text);
+    buf_addf(b, "%s = ", p->path);
+    buf_add_number(b, p->value, 9);
+    buf_addf(b, "%s%s (", strcmp(p->unit, "1") == 0 ? "" : " ", strcmp(p->unit, "1") == 0 ? "" : p->unit);
+    buf_add_number(b, p->low, 9);
+    buf_add(b, " to ");
+    buf_add_number(b, p->high, 9);
+    buf_addf(b, ")\n    source: %s [%s]\n", p->source[0] ? p->source : "none", p->evidence);
+}
+
+enum err_code cmd_params(const struct options *o, struct buf *out, int *status, struct err *e)
+{
+    struct context c;
+    (void)status;
+    context_init(&c);
+    enum err_code code = context_params(&c, e);
+    if (o->json) {
+        buf_add(out, "{\"schema\":1,\"parameters\":[");
     }
-    arena_release(&a);
+    for (size_t i = 0; code == ERR_OK && i < c.params.list.n; i++) {
+        if (o->json) {
+            buf_add(out, i ? "," : "");
+            json_entry(&c.params.list.entry[i], out);
+        } else {
+            text_entry(&c.params.list.entry[i], out);
+        }
+    }
+    buf_add(out, o->json ? "]}\n" : "");
+    context_release(&c);
     return code;
 }

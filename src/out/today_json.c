@@ -8,6 +8,8 @@
 
 #define Z80 1.2815515655446004 /* normal quantile of 0.9: the 80 % band */
 
+#define DRIVER_SAID 0.5 /* g/kg: a smaller effect is no reason */
+
 char *today_clock(const struct today_view *v, double solar_h, char *text)
 {
     int minutes = (int)lround((solar_h + v->clock_offset) * 6.0) * 10;
@@ -78,6 +80,9 @@ static void paddock_reasons(const struct today_view *v, size_t index, struct buf
     for (size_t k = 0; v->driver && k < DRIVERS; k++) {
         const struct driver *d = &v->driver[index * DRIVERS + k];
         char text[LIMIT_TEXT];
+        if (fabs(d->effect) < DRIVER_SAID) {
+            break; /* they come largest first */
+        }
         snprintf(text, sizeof text, "%s: %.0f g/kg %s sugar than usual weather would give", d->phrase, fabs(d->effect),
                  d->effect < 0.0 ? "less" : "more");
         buf_add(b, k ? ",{" : "{");

@@ -58,6 +58,10 @@ lacks() { # FILE TEXT NAME
     if grep -qF -- "$2" "$1"; then fail "$3" "should not be there: $2"; else pass "$3"; fi
 }
 
+no_nan() { # FILE NAME: no number that is none (the word pregnant is no number)
+    if grep -qiE '(^|[^a-z])(nan|inf)([^a-z]|$)' "$1"; then fail "$2" "holds nan or inf"; else pass "$2"; fi
+}
+
 matches() { # FILE REGEX NAME: extended regular expression on one line
     if grep -qE -- "$2" "$1"; then pass "$3"; else fail "$3" "no line matches: $2"; fi
 }

@@ -1,0 +1,135 @@
+/* The commands, their help, and dispatch. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cmd/table.h"
+
+#include "cmd/today.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { COMMANDS_MOST = 16 };
+
+const struct command command_table[] = {
+    {"today", FOR_TODAY, cmd_today, "the morning advice for each group of animals",
+     "Reads holding.json in this folder (or --holding FILE, or $SUGARLEA_HOLDING); without one, give\n"
+     "--weather, --latitude and --animal. A morning in the past is advised by what was known then.\n"
+     "NSC limits of goats, sheep, alpacas and cattle are our choice: no published limit exists.\n"
+     "Each advice of a holding is added to advice-log.csv beside it (--no-log: not).\n"
+     "With --exit-status the program ends with 10 free, 11 timed, 12 brief, 13 none.\n"},
+    {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
+     "Growth and sugar are by the full record; the turnout is what each morning would have advised.\n"},
+    {"params", FOR_PARAMS, cmd_params, "every number of the model with unit, range and source", ""},
+};
+const size_t command_rows = sizeof command_table / sizeof command_table[0];
+
+static const char closing[] = "Planning help, not a diagnosis: local rules and your vet come first.\n";
+
+static void list_commands(struct buf *b)
+{
+    buf_add(b, "sugarlea: how much sugar is in the grass this morning, and what that means for\n"
+               "animals prone to laminitis\n\n");
+    for (size_t i = 0; i < command_rows; i++) {
+        buf_addf(b, "  sugarlea %-8s %s\n", command_table[i].name, command_table[i].what);
+    }
+    buf_add(b, "  sugarlea help [COMMAND], --version\n\n"
+               "  sugarlea today --weather FILE --latitude 52.1 --animal goat-dry\n\n");
+    buf_add(b, closing);
+}
+
+static void describe(const struct command *c, struct buf *b)
+{
+    buf_addf(b, "sugarlea %s: %s\n\n%s\n", c->name, c->what, c->about);
+    for (size_t i = 0; i < option_rows; i++) {
+        const struct option_row *o = &option_table[i];
+        char left[64];
+        if (o->commands & c->bit) {
+            snprintf(left, sizeof left, "--%s %s", o->name, o->value ? o->value : "");
+            buf_addf(b, "  %s%c%s %-24s %s\n", o->letter ? "-" : "", o->letter ? o->letter : ' ',
+                     o->letter ? "," : "  ", left, o->what);
+        }
+    }
+    buf_addf(b, "\n%s", closing);
+}
+
+static const struct command *find(const char *name, struct err *e)
+{
+    const char *names[COMMANDS_MOST];
+    for (size_t i = 0; i < command_rows; i++) {
+        names[i] = command_table[i].name;
+        if (strcmp(name, names[i]) == 0) {
+            return &command_table[i];
+        }
+    }
+    const char *near = err_did_you_mean(name, names, command_rows);
+    if (near) {
+        err_set(e, ERR_USAGE, "there is no command \"%.40s\"; did you mean \"%s\"?", name, near);
+    } else {
+        err_set(e, ERR_USAGE, "there is no command \"%.40s\"; \"sugarlea help\" lists them", name);
+    }
+    return NULL;
+}
+
+static enum err_code help(const char *name, struct buf *out, struct err *e)
+{
+    if (!name) {
+        list_commands(out);
+        return ERR_OK;
+    }
+    const struct command *c = find(name, e);
+    if (c) {
+        describe(c, out);
+    }
+    return c ? ERR_OK : ERR_USAGE;
+}
+
+static enum err_code dispatch(int argc, char **argv, struct buf *out, int *status, struct err *e)
+{
+    struct options o;
+    if (argc < 2 || strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+        return help(NULL, out, e);
+    }
+    if (strcmp(argv[1], "help") == 0) {
+        return help(argc > 2 ? argv[2] : NULL, out, e);
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        buf_addf(out, "sugarlea %s\n", SUGARLEA_VERSION);
+        return ERR_OK;
+    }
+    const struct command *c = find(argv[1], e);
+    if (!c) {
+        return ERR_USAGE;
+    }
+    enum err_code code = options_read(argc - 1, argv + 1, c->bit, &o, e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    if (o.help) {
+        describe(c, out);
+        return ERR_OK;
+    }
+    return c->run(&o, out, status, e);
+}
+
+int command_main(int argc, char **argv)
+{
+    struct buf out;
+    struct err e;
+    char text[1024];
+    int status = 0;
+    err_clear(&e);
+    buf_init(&out);
+    enum err_code code = dispatch(argc, argv, &out, &status, &e);
+    if (code == ERR_OK && out.failed) {
+        code = err_set(&e, ERR_NOMEM, "out of memory");
+    }
+    /* an answer is printed even when only its log could not be written */
+    bool answered = code == ERR_OK || code == ERR_CREATE || code == ERR_WRITE || code == ERR_AGAIN;
+    if (answered && (fwrite(out.text, 1, out.length, stdout) != out.length || fflush(stdout) != 0)) {
+        code = err_set(&e, ERR_WRITE, "the answer could not be written to standard output");
+    }
+    if (code != ERR_OK) {
+        err_format(&e, text, sizeof text);
+        fprintf(stderr, "sugarlea: %s\n", text);
+    }
+    buf_release(&out);
+    return code != ERR_OK ? (int)code : status;
+}

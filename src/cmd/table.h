@@ -1,0 +1,23 @@
+/* Every command on one screen; help is made from this and the option table.
+ * To add a command: a function beside cmd_today, a bit in options.h, a row in
+ * table.c, a test in tests/cli. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_TABLE_H
+#define SUGARLEA_TABLE_H
+
+#include "base/buf.h"
+#include "cmd/options.h"
+
+struct command {
+    const char *name;
+    unsigned bit;
+    enum err_code (*run)(const struct options *o, struct buf *out, int *status, struct err *e);
+    const char *what, *about;
+};
+
+extern const struct command command_table[];
+extern const size_t command_rows;
+
+/* The whole program: argv as main has it; the exit code. */
+int command_main(int argc, char **argv);
+
+#endif

@@ -1,0 +1,193 @@
+/* One list of columns serves the three forms. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/season.h"
+
+#include "base/num.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#define Z80 1.2815515655446004 /* normal quantile of 0.9: the 80 % band */
+
+enum { COLUMNS = 14 };
+
+static const struct {
+    const char *name;
+    int decimals;
+    int width; /* in the text; 0 left out there */
+    const char *head;
+} column[COLUMNS] = {
+    {"nsc_dawn", 1, 5, "dawn"},
+    {"nsc_peak", 1, 5, "peak"},
+    {"nsc_mean", 1, 5, "mean"},
+    {"nsc_low80", 1, 5, "low"},
+    {"nsc_high80", 1, 5, "high"},
+    {"growth_kg_dm_ha_d", 1, 7, "growth"},
+    {"green_kg_dm_ha", 0, 6, "green"},
+    {"lai", 2, 0, ""},
+    {"soil_water", 3, 0, ""},
+    {"tmin_c", 1, 6, "Tmin"},
+    {"tmax_c", 1, 6, "Tmax"},
+    {"rad_mj_m2", 2, 0, ""},
+    {"et0_mm", 2, 0, ""},
+    {"ground_frost", 0, 0, ""},
+};
+
+static void values_of(const struct season_row *row, double x[COLUMNS])
+{
+    const struct run_paddock *p = &row->run->paddock[row->paddock];
+    const struct sward_result *d = &p->day;
+    const double all[COLUMNS] = {d->nsc_hour[(int)num_clip(p->dawn_h, 0, 23)],
+                                 d->nsc_max,
+                                 d->nsc_mean,
+                                 d->nsc_mean * exp(-Z80 * p->ln_sd),
+                                 d->nsc_mean * exp(Z80 * p->ln_sd),
+                                 d->growth,
+                                 row->green_kg_ha,
+                                 d->lai,
+                                 d->water,
+                                 row->weather->tmin,
+                                 row->weather->tmax,
+                                 row->weather->rad,
+                                 row->weather->et0,
+                                 row->ground_frost};
+    for (int i = 0; i < COLUMNS; i++) {
+        x[i] = all[i];
+    }
+}
+
+static void begin_csv(const struct run *r, struct buf *b)
+{
+    buf_add(b, r->paddocks > 1 ? "paddock,date,origin" : "date,origin");
+    for (int i = 0; i < COLUMNS; i++) {
+        buf_addf(b, ",%s", column[i].name);
+    }
+    for (size_t i = 0; i < r->animals; i++) {
+        buf_addf(b, ",turnout:%s,hours:%s", r->animal[i].group->id, r->animal[i].group->id);
+    }
+    buf_add_char(b, '\n');
+}
+
+void season_begin(enum season_form form, const struct run *r, struct buf *b)
+{
+    if (form == SEASON_CSV) {
+        begin_csv(r, b);
+    } else if (form == SEASON_JSON) {
+        buf_add(b, "{\"schema\":1,\"days\":[");
+    } else {
+        buf_add(b, "Sugar and starch of the grass, g a kg of dry matter (8 days in 10 between low and high); growth "
+                   "and green\nmass, kg of dry matter a hectare; C. Turnout as advised by what each morning knew.\n\n");
+        buf_addf(b, "%-12s%-10s", r->paddocks > 1 ? "paddock" : "", "date");
+        for (int i = 0; i < COLUMNS; i++) {
+            if (column[i].width) {
+                buf_addf(b, " %*s", column[i].width, column[i].head);
+            }
+        }
+        buf_add(b, "  turnout\n");
+    }
+}
+
+/* The groups of the row's paddock have a turnout there, the others nothing. */
+static bool stands_here(const struct season_row *row, size_t animal)
+{
+    return row->run->animal[animal].group->paddock == row->paddock;
+}
+
+static void add_csv(const struct season_row *row, const double x[COLUMNS], struct buf *b)
+{
+    char date[DATE_TEXT];
+    if (row->run->paddocks > 1) {
+        buf_add_csv_field(b, row->run->paddock[row->paddock].kept->id);
+        buf_add_char(b, ',');
+    }
+    buf_addf(b, "%s,%s", date_format(row->date, date), row->origin);
+    for (int i = 0; i < COLUMNS; i++) {
+        buf_add_char(b, ',');
+        buf_add_number(b, x[i], column[i].decimals);
+    }
+    for (size_t i = 0; i < row->run->animals; i++) {
+        const struct advice *a = &row->run->animal[i].advice;
+        if (stands_here(row, i)) {
+            buf_addf(b, ",%s,", turnout_name(a->turnout));
+            buf_add_number(b, a->hours, 2);
+        } else {
+            buf_add(b, ",,");
+        }
+    }
+    buf_add_char(b, '\n');
+}
+
+static void add_json(const struct season_row *row, const double x[COLUMNS], bool first, struct buf *b)
+{
+    char date[DATE_TEXT];
+    buf_add(b, first ? "{" : ",\n{");
+    if (row->run->paddocks > 1) {
+        buf_add(b, "\"paddock\":");
+        buf_add_json_string(b, row->run->paddock[row->paddock].kept->id);
+        buf_add_char(b, ',');
+    }
+    buf_addf(b, "\"date\":\"%s\",\"origin\":\"%s\"", date_format(row->date, date), row->origin);
+    for (int i = 0; i < COLUMNS; i++) {
+        buf_addf(b, ",\"%s\":", column[i].name);
+        if (isfinite(x[i])) {
+            buf_add_number(b, x[i], column[i].decimals);
+        } else {
+            buf_add(b, "null");
+        }
+    }
+    for (size_t i = 0; i < row->run->animals; i++) {
+        const struct run_animal *a = &row->run->animal[i];
+        if (stands_here(row, i)) {
+            buf_addf(b, ",\"turnout:%s\":\"%s\",\"hours:%s\":", a->group->id, turnout_name(a->advice.turnout),
+                     a->group->id);
+            buf_add_number(b, a->advice.hours, 2);
+        }
+    }
+    buf_add_char(b, '}');
+}
+
+static void add_text(const struct season_row *row, const double x[COLUMNS], struct buf *b)
+{
+    char date[DATE_TEXT];
+    buf_addf(b, "%-12.12s%s", row->run->paddocks > 1 ? row->run->paddock[row->paddock].kept->id : "",
+             date_format(row->date, date));
+    for (int i = 0; i < COLUMNS; i++) {
+        if (column[i].width) {
+            buf_addf(b, " %*.*f", column[i].width, i >= 9 ? 1 : 0, x[i]);
+        }
+    }
+    for (size_t i = 0; i < row->run->animals; i++) {
+        const struct run_animal *a = &row->run->animal[i];
+        if (stands_here(row, i)) {
+            buf_addf(b, "  %s %s", a->group->id, turnout_name(a->advice.turnout));
+            if (a->advice.turnout == TURNOUT_TIMED || a->advice.turnout == TURNOUT_BRIEF) {
+                buf_add_char(b, ' ');
+                buf_add_number(b, a->advice.hours, 1);
+                buf_add(b, " h");
+            }
+        }
+    }
+    buf_add_char(b, '\n');
+}
+
+void season_add(enum season_form form, const struct season_row *row, bool first, struct buf *b)
+{
+    double x[COLUMNS];
+    values_of(row, x);
+    if (form == SEASON_CSV) {
+        add_csv(row, x, b);
+    } else if (form == SEASON_JSON) {
+        add_json(row, x, first, b);
+    } else {
+        add_text(row, x, b);
+    }
+}
+
+void season_end(enum season_form form, struct buf *b)
+{
+    if (form == SEASON_JSON) {
+        buf_add(b, "]}\n");
+    } else if (form == SEASON_TEXT) {
+        buf_add(b, "\nPlanning help, not a diagnosis. A lame, hot-footed or feed-refusing animal needs a vet today.\n"
+                   "Local rules and your vet come first.\n");
+    }
+}

@@ -1,0 +1,25 @@
+/* The season's table, a row a paddock and day, as text, CSV or JSON.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_OUT_SEASON_H
+#define SUGARLEA_OUT_SEASON_H
+
+#include "base/buf.h"
+#include "season/run.h"
+
+enum season_form { SEASON_TEXT, SEASON_CSV, SEASON_JSON };
+
+struct season_row {
+    size_t paddock; /* index in the run */
+    date_t date;
+    const char *origin;
+    const struct sward_weather *weather;
+    const struct run *run; /* after the day's morning and evening */
+    double green_kg_ha;    /* of the evening */
+    bool ground_frost;
+};
+
+void season_begin(enum season_form form, const struct run *r, struct buf *b);
+void season_add(enum season_form form, const struct season_row *row, bool first, struct buf *b);
+void season_end(enum season_form form, struct buf *b);
+
+#endif

@@ -1,0 +1,227 @@
+/* The morning advice for people: what to do first, then why.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/num.h"
+#include "out/today.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { DRIVER_LEAST = 5, CAUTIONS_FIRST = 3 }; /* g/kg worth a word; cautions that stand for all */
+
+struct page {
+    const struct today_view *v;
+    struct buf *b;
+    int width;
+    bool colour;
+};
+
+/* Words of text, wrapped, after a lead on the first line and blanks below it. */
+static void wrap(const struct page *p, const char *lead, const char *text)
+{
+    size_t indent = strlen(lead) - (lead[0] == '\n'), at = indent;
+    buf_add(p->b, lead);
+    while (*text) {
+        size_t n = strcspn(text, " ");
+        if (at > indent && at + 1 + n > (size_t)p->width) {
+            buf_addf(p->b, "\n%*s", (int)indent, "");
+            at = indent;
+        }
+        if (at > indent) {
+            buf_add_char(p->b, ' ');
+            at++;
+        }
+        buf_add_bytes(p->b, text, n);
+        at += n;
+        text += n + (text[n] == ' ');
+    }
+    buf_add_char(p->b, '\n');
+}
+
+static void bold(const struct page *p, const char *text)
+{
+    buf_addf(p->b, p->colour ? "\033[1m%s\033[0m" : "%s", text);
+}
+
+/* 3.5 -> "3 h 30 min". */
+static const char *hours_text(double hours, char *text, size_t size)
+{
+    int minutes = (int)lround(hours * 60.0);
+    if (minutes % 60 == 0) {
+        snprintf(text, size, "%d h", minutes / 60);
+    } else if (minutes < 60) {
+        snprintf(text, size, "%d min", minutes);
+    } else {
+        snprintf(text, size, "%d h %d min", minutes / 60, minutes % 60);
+    }
+    return text;
+}
+
+static void heading(const struct page *p)
+{
+    char day[64], line[LIMIT_TEXT + 80], date[DATE_TEXT];
+    const struct today_view *v = p->v;
+    snprintf(line, sizeof line, "%s%s%s", date_format_long(v->date, day, sizeof day), v->holding->name[0] ? "  " : "",
+             v->holding->name);
+    bold(p, line);
+    buf_add_char(p->b, '\n');
+    snprintf(line, sizeof line, "Weather recorded to %s%s. Clock: %s.", date_format(v->recorded_to, date),
+             v->assumed ? "; today's own weather is assumed to be like the last three days" : "",
+             v->solar ? "by the sun (12:00 is when it stands highest)" : v->holding->site.timezone);
+    wrap(p, "", line);
+    for (size_t i = 0; i < v->warnings; i++) {
+        wrap(p, "Note: ", v->warning[i]);
+    }
+}
+
+/* What to do, in one sentence. */
+static void action(const struct page *p, const struct run_animal *a)
+{
+    const struct advice *x = &a->advice;
+    char line[2 * LIMIT_TEXT], hours[32], from[6], to[6];
+    switch (x->turnout) {
+    case TURNOUT_FREE:
+        snprintf(line, sizeof line, "FREE: no limit for sugar's sake today.");
+        break;
+    case TURNOUT_NONE:
+        snprintf(line, sizeof line, "NONE: keep off grass today, hay instead.");
+        break;
+    default:
+        snprintf(line, sizeof line, "%s: %s on grass, from %s to %s%s%s.",
+                 x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF", hours_text(x->hours, hours, sizeof hours),
+                 today_clock(p->v, x->from_h, from), today_clock(p->v, x->to_h, to),
+                 x->muzzle ? ", with a grazing muzzle" : "",
+                 a->group->rules.species != SPECIES_EQUID || x->turnout == TURNOUT_BRIEF ? ", hay first" : "");
+    }
+    bold(p, "  ");
+    bold(p, line);
+    buf_add_char(p->b, '\n');
+    snprintf(line, sizeof line, "%.1f kg of %s a head for the day (%s).", x->hay_kg, a->input.hay->name,
+             x->hay_analysed ? "analysed" : "not analysed: a table value stands for it");
+    wrap(p, "  Hay: ", line);
+}
+
+static void reasons(const struct page *p, const struct run_animal *a)
+{
+    char text[512];
+    for (int r = 0; r < REASON_COUNT; r++) {
+        if (advice_has(&a->advice, (enum advice_reason)r)) {
+            wrap(p, "  - ", advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
+        }
+    }
+    snprintf(
+        text, sizeof text,
+        "In all, sugar and starch are %.1f %% of the day's dry matter (limit %.1f %%), %.1f g a kg of body weight.",
+        a->advice.ration.nsc_pct, a->advice.limit_pct, a->advice.ration.nsc_g_kg_bw);
+    if (isfinite(a->advice.ration.nsc_pct)) {
+        wrap(p, "  - ", text);
+    }
+}
+
+/* What would change the advice, where it would. */
+static void what_if(const struct page *p, const struct run_animal *a)
+{
+    struct advice_what_if w;
+    char line[LIMIT_TEXT], hours[32];
+    advise_what_if(&a->grass, &a->input, &p->v->run->params->limits, &w);
+    if (w.hours_tested_grass > a->advice.hours + 0.25) {
+        snprintf(line, sizeof line, "a grass test that confirmed the estimate: %s.",
+                 hours_text(w.hours_tested_grass, hours, sizeof hours));
+        wrap(p, "  - Would change it: ", line);
+    }
+    if (w.hours_better_hay > a->advice.hours + 0.25) {
+        snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
+                 p->v->run->params->limits.better_hay_nsc_pct, hours_text(w.hours_better_hay, hours, sizeof hours));
+        wrap(p, "  - Would change it: ", line);
+    }
+}
+
+/* The list to act on: every group's turnout and hay, before any reason. */
+static void group_action(const struct page *p, const struct run_animal *a)
+{
+    buf_addf(p->b, "\n%s: %d x %s, %.0f kg, on %s\n", a->group->id, a->group->count, a->group->class_id,
+             a->group->weight_kg, p->v->holding->paddock[a->group->paddock].id);
+    action(p, a);
+}
+
+static void group_reasons(const struct page *p, const struct run_animal *a)
+{
+    buf_addf(p->b, "\nWhy, for %s:\n", a->group->id);
+    reasons(p, a);
+    what_if(p, a);
+}
+
+/* Every caution that any group needs, once; the first three stand at the end. */
+static void cautions(const struct page *p)
+{
+    const char *said[ADVICE_CAUTIONS * 2], *caution[ADVICE_CAUTIONS];
+    size_t n_said = 0;
+    for (size_t i = 0; i < p->v->run->animals; i++) {
+        const struct run_animal *a = &p->v->run->animal[i];
+        size_t n = advice_cautions(&a->advice, &a->input, caution, ADVICE_CAUTIONS);
+        for (size_t k = CAUTIONS_FIRST; k < n; k++) {
+            size_t j = 0;
+            while (j < n_said && said[j] != caution[k]) {
+                j++;
+            }
+            if (j == n_said && n_said < sizeof said / sizeof said[0]) {
+                said[n_said++] = caution[k];
+                wrap(p, n_said == 1 ? "\nMind: " : "      ", caution[k]);
+            }
+        }
+    }
+}
+
+static void drivers(const struct page *p, size_t index)
+{
+    char line[LIMIT_TEXT];
+    for (size_t k = 0; p->v->driver && k < DRIVERS; k++) {
+        const struct driver *d = &p->v->driver[index * DRIVERS + k];
+        if (fabs(d->effect) >= DRIVER_LEAST) {
+            snprintf(line, sizeof line, "%s, %.0f g/kg %s than usual weather would give.", d->phrase, fabs(d->effect),
+                     d->effect < 0.0 ? "less" : "more");
+            wrap(p, "  Last days: ", line);
+        }
+    }
+}
+
+static void paddock(const struct page *p, size_t index)
+{
+    const struct run_paddock *k = &p->v->run->paddock[index];
+    const struct sward_result *r = &k->expected;
+    char line[LIMIT_TEXT + 160];
+    buf_addf(p->b, "\n%s: sugar and starch of the grass, g a kg of dry matter\n", k->kept->id);
+    snprintf(line, sizeof line, "%.0f at dawn, %.0f at the highest, %.0f over the day (8 in 10: %.0f to %.0f).",
+             r->nsc_hour[(int)num_clip(k->dawn_h, 0, 23)], r->nsc_max, r->nsc_mean,
+             r->nsc_mean * exp(-1.2816 * k->ln_sd), r->nsc_mean * exp(1.2816 * k->ln_sd));
+    wrap(p, "  Estimate: ", line);
+    snprintf(line, sizeof line, "growing %.0f kg of dry matter a hectare and day; %.0f kg green; soil water %.0f %%%s.",
+             r->growth, sward_green_kg_ha(&k->sward), 100.0 * r->water,
+             p->v->air_frost      ? "; frost"
+             : p->v->ground_frost ? "; ground frost is likely"
+                                  : "");
+    wrap(p, "  Grass: ", line);
+    drivers(p, index);
+}
+
+void today_text(const struct today_view *v, bool colour, int width, struct buf *b)
+{
+    const struct page p = {v, b, width, colour};
+    heading(&p);
+    for (size_t i = 0; i < v->run->animals; i++) {
+        group_action(&p, &v->run->animal[i]);
+    }
+    for (size_t i = 0; i < v->run->animals; i++) {
+        group_reasons(&p, &v->run->animal[i]);
+    }
+    for (size_t i = 0; i < v->run->paddocks; i++) {
+        paddock(&p, i);
+    }
+    cautions(&p);
+    buf_add_char(b, '\n');
+    wrap(&p, "",
+         "The estimate comes from weather, not from a test of your grass; its direction is surer than its level.");
+    wrap(&p, "",
+         "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
+         "needs a vet today. Local rules and your vet come first.");
+}

@@ -1,0 +1,66 @@
+#!/bin/sh
+# Holding files: what is wrong is answered with its place and what is allowed.
+# SPDX-License-Identifier: GPL-3.0-or-later
+. tests/cli/lib.sh
+h=$scratch/holding.json
+cp data/demo/weather.csv "$scratch/weather.csv"
+
+bad_holding() { # SED-EXPRESSION TEXT NAME
+    sed "$1" data/demo/holding.json >"$h"
+    if cmp -s data/demo/holding.json "$h"; then
+        fail "$3" "the test changed nothing: $1"
+        return
+    fi
+    run today --holding "$h" --date 2025-04-23 --no-log
+    refused 78 "$2" "$3"
+}
+
+cp data/demo/holding.json "$h"
+run today --holding "$h" --date 2025-04-23 --no-log
+exits 0 "a copy of the demo holding"
+cp "$out" "$scratch/by_option"
+SUGARLEA_HOLDING=$h
+export SUGARLEA_HOLDING
+run today --date 2025-04-23 --no-log
+unset SUGARLEA_HOLDING
+same "$scratch/by_option" "$out" "the environment names the holding"
+
+bad_holding 's/"goat-dry"/"goat-dri"/' 'did you mean "goat-dry"' "an unknown class"
+bad_holding 's/"unknown-mixed": 1/"unknown-mixd": 1/' 'did you mean "unknown-mixed"' "an unknown grass"
+bad_holding 's/"silty-clay-loam"/"silty-clay"/' 'silty-clay' "an unknown soil"
+bad_holding 's/"beet-pulp-plain"/"beet-pulp"/' 'beet-pulp' "an unknown feed"
+bad_holding 's/"ryegrass": 0.75/"ryegrass": 0.65/' 'grass' "shares that do not add up to 1"
+bad_holding 's/"paddock": "pump-field"/"paddock": "pump-feld"/' 'pump-feld' "a paddock that is not there"
+bad_holding 's/"area_ha": 1.1/"area_h": 1.1/' 'did you mean "area_ha"' "an unknown entry"
+bad_holding 's/"area_ha": 1.1/"area_ha": -1/' 'holding.json:' "a negative area"
+bad_holding 's/"latitude": 52.3/"latitude": 152.3/' 'latitude' "a latitude beyond the pole"
+bad_holding 's/"count": 7/"count": 7, "count": 8/' 'stands twice' "one entry twice"
+bad_holding 's/"Europe\/London"/"Europe\/Lundon"/' 'Lundon' "a time zone that is not there"
+bad_holding 's/"history": \[ "laminitis" \]/"history": [ "foundered" ]/' 'foundered' "an unknown history"
+bad_holding 's/"sugarlea": 1,/"sugarlea": 9,/' 'sugarlea' "a version of the file that is not known"
+bad_holding '$d' 'holding.json:' "a file cut short"
+bad_holding '$s/}/} x/' 'holding.json:' "something after the end"
+bad_holding 's/"id": "wethers"/"id": "milkers"/' 'milkers' "one id twice"
+
+sed 's/weather.csv/absent.csv/' data/demo/holding.json >"$h"
+run today --holding "$h" --date 2025-04-23 --no-log
+refused 66 'absent.csv' "weather that is not there"
+run today --holding "$scratch/absent.json" --date 2025-04-23 --no-log
+refused 66 'absent.json' "a holding that is not there"
+
+# The log: one row a group, appended; left out on request.
+cp data/demo/holding.json "$h"
+rm -f "$scratch/advice-log.csv"
+run today --holding "$h" --date 2025-04-23 --no-log
+check "--no-log writes no log" test ! -e "$scratch/advice-log.csv"
+run today --holding "$h" --date 2025-04-23
+exits 0 "with the log"
+log_lines() { # N NAME
+    check "$2" test "$(grep -c '' "$scratch/advice-log.csv" 2>/dev/null)" = "$1"
+}
+log_lines 5 "the log has a row of names and one for each group"
+run today --holding "$h" --date 2025-04-22
+log_lines 9 "the next advice is appended"
+matches "$scratch/advice-log.csv" "^2025-04-22,.*milkers" "the log names date and group"
+lacks "$scratch/advice-log.csv" "52.3" "the log holds no coordinates"
+finish

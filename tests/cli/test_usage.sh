@@ -1,0 +1,77 @@
+#!/bin/sh
+# The command line: help, and what is wrong is refused with a next step.
+# SPDX-License-Identifier: GPL-3.0-or-later
+. tests/cli/lib.sh
+record "$scratch/w.csv" 2017-01-01 2018-05-14
+
+run
+exits 0 "without a word it explains itself"
+check "in ten lines or about" test "$(wc -l <"$out")" -le 14
+run --version
+exits 0 "--version"
+matches "$out" '^sugarlea [0-9]+\.[0-9]+\.[0-9]+' "--version prints name and number"
+for command in today season params; do
+    run help "$command"
+    exits 0 "help $command"
+    contains "$out" "$command" "help $command speaks of it"
+    cp "$out" "$scratch/help"
+    run "$command" --help
+    same "$scratch/help" "$out" "$command --help says the same as help $command"
+done
+run help
+exits 0 "help"
+for command in today season params; do
+    contains "$out" "$command" "help lists $command"
+done
+
+run tody
+refused 64 'today' "a mistyped command is answered with the right one"
+run today --wether x
+refused 64 '--weather' "a mistyped option is answered with the right one"
+run today --weather
+refused 64 '--weather' "an option without its value"
+run help nonsense
+refused 64 'nonsense' "help for a command that is not there"
+
+run today --weather "$scratch/w.csv" --latitude 91 --animal pony --no-log
+refused 64 'latitude' "latitude 91"
+run today --weather "$scratch/w.csv" --latitude 5x2 --animal pony --no-log
+refused 64 'latitude' "a latitude that is no number"
+run today --weather "$scratch/w.csv" --latitude 52,1 --animal pony --no-log
+refused 64 'latitude' "a latitude with a decimal comma"
+run today --weather "$scratch/w.csv" --animal pony --no-log
+refused 64 'latitude' "no latitude"
+today "$scratch/w.csv" --date 2018-02-29
+refused 64 '2018-02-29' "29 February of a common year as the date"
+today "$scratch/w.csv" --date 15/05/2018
+refused 64 'date' "a date in another order"
+today "$scratch/w.csv" --date 2018-05-15 --weight -4
+refused 64 'weight' "a negative weight"
+run today --weather "$scratch/w.csv" --latitude 52.1 --animal equid-at-rsk --date 2018-05-15 --no-log
+refused 64 'equid-at-risk' "an unknown animal class: did you mean"
+contains "$err" 'did you mean' "asked as a question"
+today "$scratch/w.csv" --date 2018-05-15 --grass ryegras
+refused 64 'ryegrass' "an unknown grass: did you mean"
+today "$scratch/w.csv" --date 2018-05-15 --soil loom
+refused 64 'loam' "an unknown soil: did you mean"
+
+run season --weather "$scratch/w.csv" --latitude 52.1 --animal pony --from 2018-05-02 --to 2018-05-01
+refused 64 'from' "a season that ends before it begins"
+
+run params
+exits 0 "params"
+matches "$out" '[Ee]vidence|[Ss]ource|our judgement' "params names sources"
+no_nan "$out" "params prints no nan"
+run params --json
+exits 0 "params --json"
+if command -v python3 >/dev/null 2>&1; then
+    check "params --json is JSON" python3 -c 'import json, sys; json.load(open(sys.argv[1]))' "$out"
+fi
+# An answer that cannot be written must not pass for one that was.
+if [ -w /dev/full ]; then
+    "$PROGRAM" params </dev/null >/dev/full 2>"$err"
+    code=$?
+    : >"$out"
+    refused 74 'writ' "a full disk is noticed"
+fi
+finish
