@@ -76,7 +76,7 @@ void season_begin(enum season_form form, const struct run *r, struct buf *b)
     } else {
         buf_add(b, "Sugar and starch of the grass, g a kg of dry matter (8 days in 10 between low and high); growth "
                    "and green\nmass, kg of dry matter a hectare; C. Turnout as advised by what each morning knew.\n\n");
-        buf_addf(b, "%-12s%-10s", r->paddocks > 1 ? "paddock" : "", "date");
+        buf_addf(b, r->paddocks > 1 ? "%-12s%-10s" : "%s%-10s", r->paddocks > 1 ? "paddock" : "", "date");
         for (int i = 0; i < COLUMNS; i++) {
             if (column[i].width) {
                 buf_addf(b, " %*s", column[i].width, column[i].head);
@@ -148,8 +148,10 @@ static void add_json(const struct season_row *row, const double x[COLUMNS], bool
 static void add_text(const struct season_row *row, const double x[COLUMNS], struct buf *b)
 {
     char date[DATE_TEXT];
-    buf_addf(b, "%-12.12s%s", row->run->paddocks > 1 ? row->run->paddock[row->paddock].kept->id : "",
-             date_format(row->date, date));
+    if (row->run->paddocks > 1) {
+        buf_addf(b, "%-12.12s", row->run->paddock[row->paddock].kept->id);
+    }
+    buf_add(b, date_format(row->date, date));
     for (int i = 0; i < COLUMNS; i++) {
         if (column[i].width) {
             buf_addf(b, " %*.*f", column[i].width, i >= 9 ? 1 : 0, x[i]);
