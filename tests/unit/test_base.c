@@ -1,0 +1,179 @@
+/* base: numbers, dates, buffers, errors, arena, clock. SPDX-License-Identifier: GPL-3.0-or-later */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/arena.h"
+#include "base/buf.h"
+#include "base/clock.h"
+#include "base/date.h"
+#include "base/err.h"
+#include "base/num.h"
+
+/* The outside reference is the C library's strtod, correctly rounded in the C locale. */
+static void numbers_equal_the_c_library(void **state)
+{
+    static const char *const text[] = {"0",   "-0",     "1",    "12.5",     "-3.75",  "0.1",
+                                       "1e3", "1.5E-3", "1e22", "1e-22",    "1e300",  "1e-300",
+                                       ".5",  "5.",     "00.7", "4.9e-324", "+17.25", "123456789012345678"};
+    (void)state;
+    for (size_t i = 0; i < sizeof text / sizeof *text; i++) {
+        double x = -1;
+        assert_true(num_parse(text[i], strlen(text[i]), '.', &x));
+        assert_true(x == strtod(text[i], NULL));
+    }
+    srand(1);
+    for (int i = 0; i < 20000; i++) {
+        char digits[64];
+        double x;
+        snprintf(digits, sizeof digits, "%d.%0*d", rand() % 2000 - 1000, 1 + rand() % 9, rand() % 10);
+        assert_true(num_parse(digits, strlen(digits), '.', &x));
+        assert_true(x == strtod(digits, NULL));
+    }
+}
+
+static void numbers_refuse_what_is_none(void **state)
+{
+    static const char *const text[] = {"",   "-",     ".",  "1.2.3", "1,5",   "nan", "inf", "0x10", "1e",
+                                       "e5", "1e+5x", " 1", "1 ",    "1e999", "--1", "1-2", "1e5.5"};
+    double x = 42;
+    long n = 7;
+    (void)state;
+    for (size_t i = 0; i < sizeof text / sizeof *text; i++) {
+        assert_false(num_parse(text[i], strlen(text[i]), '.', &x));
+    }
+    assert_true(num_parse("1,5", 3, ',', &x) && x == 1.5);
+    assert_false(num_parse_long("12x", 3, 0, 99, &n));
+    assert_false(num_parse_long("100", 3, 0, 99, &n));
+    assert_true(num_parse_long("-12", 3, -12, 99, &n) && n == -12);
+}
+
+static void dates_follow_the_calendar(void **state)
+{
+    char text[64];
+    (void)state;
+    assert_int_equal(date_make(1970, 1, 1), 0);
+    assert_int_equal(date_make(2023, 2, 29), DATE_NONE);
+    assert_int_equal(date_make(1900, 2, 29), DATE_NONE);
+    assert_int_not_equal(date_make(2000, 2, 29), DATE_NONE);
+    assert_int_equal(date_parse_iso("2025-13-01", 10), DATE_NONE);
+    assert_int_equal(date_parse_iso("2025-1-01", 9), DATE_NONE);
+    assert_string_equal(date_format_long(date_make(2025, 5, 4), text, sizeof text), "Sunday 4 May 2025");
+    assert_int_equal(date_day_of_year(date_make(2024, 12, 31)), 366);
+    date_t last = date_make(1700, 1, 1) - 1;
+    for (int year = 1700; year <= 2200; year++) {
+        for (int month = 1; month <= 12; month++) {
+            for (int day = 1; day <= date_days_in_month(year, month); day++) {
+                date_t d = date_make(year, month, day);
+                struct date_parts p = date_split(d);
+                assert_true(d == last + 1 && p.year == year && p.month == month && p.day == day);
+                last = d;
+            }
+        }
+    }
+}
+
+static void buffers_write_for_machines(void **state)
+{
+    struct buf b;
+    (void)state;
+    buf_init(&b);
+    buf_add_number(&b, -0.001, 2);
+    buf_add_char(&b, ' ');
+    buf_add_number(&b, 12.50, 3);
+    buf_add_number(&b, (double)NAN, 3);
+    buf_add_char(&b, ' ');
+    buf_add_number(&b, 100, 0);
+    buf_add_char(&b, ' ');
+    buf_add_fixed(&b, (double)NAN, 1);
+    assert_string_equal(b.text, "0 12.5 100 -");
+    buf_clear(&b);
+    buf_add_json_string(&b, "a\"b\\\n\xff\xc3\xa9<");
+    assert_string_equal(b.text, "\"a\\\"b\\\\\\u000a\xef\xbf\xbd\xc3\xa9<\"");
+    buf_clear(&b);
+    buf_add_csv_field(&b, "=1+2");
+    buf_add_char(&b, ',');
+    buf_add_csv_field(&b, "a,\"b\"");
+    assert_string_equal(b.text, "\"'=1+2\",\"a,\"\"b\"\"\"");
+    buf_release(&b);
+}
+
+static void errors_say_where(void **state)
+{
+    struct err e;
+    char text[1024];
+    static const char *const known[] = {"ryegrass", "timothy", "cocksfoot", "bent"};
+    (void)state;
+    err_clear(&e);
+    assert_int_equal(err_set(&e, ERR_DATA, "bad\nvalue \"%s\"", "x\x1b[2J"), ERR_DATA);
+    err_at(&e, "w.csv", 3, 7, "tmin_c");
+    err_format(&e, text, sizeof text);
+    assert_string_equal(text, "w.csv:3:7: tmin_c: bad?value \"x?[2J\"");
+    assert_string_equal(err_did_you_mean("ryegras", known, 4), "ryegrass");
+    assert_string_equal(err_did_you_mean("timohty", known, 4), "timothy");
+    assert_null(err_did_you_mean("banana", known, 4));
+    char name[600];
+    memset(name, 'x', sizeof name - 1);
+    name[sizeof name - 1] = 0;
+    err_at(&e, name, 0, 0, NULL);
+    assert_true(strlen(e.file) < sizeof e.file && strncmp(e.file, "...", 3) == 0);
+}
+
+static void arena_gives_zeroed_room(void **state)
+{
+    struct arena a;
+    (void)state;
+    arena_init(&a);
+    for (size_t i = 1; i < 1000; i++) {
+        unsigned char *p = arena_alloc(&a, i, 7);
+        assert_non_null(p);
+        assert_true((uintptr_t)p % 16 == 0);
+        for (size_t j = 0; j < 7 * i; j++) {
+            assert_int_equal(p[j], 0);
+        }
+        memset(p, 0xff, 7 * i);
+    }
+    assert_null(arena_alloc(&a, SIZE_MAX / 2, 3));
+    assert_string_equal(arena_strndup(&a, "paddock", 3), "pad");
+    arena_release(&a);
+    assert_int_equal(a.total, 0);
+}
+
+static void clock_knows_summer_time(void **state)
+{
+    (void)state;
+    if (!clock_zone_known("Europe/London")) {
+        skip(); /* no time-zone tables on this machine */
+    }
+    /* common practice: the UK keeps UTC in winter and is an hour ahead in summer */
+    assert_int_equal(clock_offset_minutes("Europe/London", date_make(2025, 1, 15)), 0);
+    assert_int_equal(clock_offset_minutes("Europe/London", date_make(2025, 7, 15)), 60);
+    assert_int_equal(clock_offset_minutes("Australia/Adelaide", date_make(2025, 7, 15)), 570);
+    assert_false(clock_zone_known("Europe/Atlantis"));
+    assert_false(clock_zone_known("../../etc/passwd"));
+    setenv("SOURCE_DATE_EPOCH", "1746316800", 1); /* 2025-05-04 00:00 UTC */
+    assert_int_equal(clock_today("Europe/London"), date_make(2025, 5, 4));
+    assert_int_equal(clock_today("America/New_York"), date_make(2025, 5, 3));
+    unsetenv("SOURCE_DATE_EPOCH");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(numbers_equal_the_c_library),
+        cmocka_unit_test(numbers_refuse_what_is_none),
+        cmocka_unit_test(dates_follow_the_calendar),
+        cmocka_unit_test(buffers_write_for_machines),
+        cmocka_unit_test(errors_say_where),
+        cmocka_unit_test(arena_gives_zeroed_room),
+        cmocka_unit_test(clock_knows_summer_time),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

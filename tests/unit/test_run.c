@@ -1,0 +1,174 @@
+/* The run of a holding: mornings leave the grass alone, evenings manage it; drivers.
+ * Weather and holding are made up here. SPDX-License-Identifier: GPL-3.0-or-later */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "data/normals.h"
+#include "season/drivers.h"
+
+static struct arena arena;
+static struct params params;
+
+static int load(void **state)
+{
+    struct err e = {0};
+    (void)state;
+    arena_init(&arena);
+    return params_load("models", &arena, &params, &e) == ERR_OK ? 0 : -1;
+}
+
+static int release(void **state)
+{
+    (void)state;
+    arena_release(&arena);
+    return 0;
+}
+
+static void holding_of(const char *kept, int count, struct holding *h)
+{
+    char text[1024];
+    struct err e = {0};
+    int n =
+        snprintf(text, sizeof text,
+                 "{\"sugarlea\":1,\"name\":\"t\",\"site\":{\"latitude\":52},\"paddocks\":[{\"id\":\"p\",\"area_ha\":1,"
+                 "\"grass\":\"ryegrass\",\"kept\":%s}],\"animals\":[{\"id\":\"a\",\"class\":\"horse\",\"count\":%d}]}",
+                 kept, count);
+    assert_int_equal(holding_parse(text, (size_t)n, "t.json", &params, &arena, h, &e), ERR_OK);
+}
+
+static struct run_day day_of(date_t date, double tmin, double tmax, double rad)
+{
+    struct sward_weather w = {.date = date,
+                              .tmin = tmin,
+                              .tmax = tmax,
+                              .rad = rad,
+                              .rain = 3,
+                              .et0 = 2,
+                              .tmax_before = tmax,
+                              .tmin_after = tmin};
+    return (struct run_day){w, w, false};
+}
+
+/* Spring weather from 1 March; what stands on the day `days` later, kg DM/ha. */
+static double stands_after(const char *kept, int count, int days)
+{
+    struct holding h;
+    struct run r;
+    holding_of(kept, count, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    for (int i = 0; i < days; i++) {
+        struct run_day d = day_of(date_make(2023, 3, 1) + i, 6, 15, 15);
+        run_morning(&r, &d);
+        run_evening(&r, &d);
+    }
+    return sward_total_kg_ha(&r.paddock[0].sward);
+}
+
+static void a_morning_leaves_the_grass_alone(void **state)
+{
+    struct holding h;
+    struct run r;
+    struct run_day d = day_of(date_make(2023, 5, 1), 4, 16, 18);
+    (void)state;
+    holding_of("{\"how\":\"rested\"}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    run_evening(&r, &d);
+    const struct sward before = r.paddock[0].sward;
+    run_morning(&r, &d);
+    assert_memory_equal(&before, &r.paddock[0].sward, sizeof before);
+    /* what the morning expects is what the evening brings when the weather holds */
+    double expected = r.paddock[0].expected.nsc_mean;
+    run_evening(&r, &d);
+    assert_true(r.paddock[0].day.nsc_mean == expected);
+}
+
+static void doubt_about_the_day_widens_the_spread(void **state)
+{
+    struct holding h;
+    struct run r;
+    struct run_day d = day_of(date_make(2023, 5, 1), 4, 16, 18);
+    (void)state;
+    holding_of("{\"how\":\"rested\"}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    run_morning(&r, &d);
+    /* under 300 days of weather: 0.36 x 1.25 = 0.45; with assumed weather its root sum with 0.10 */
+    assert_float_equal(r.paddock[0].ln_sd, 0.45, 1e-12);
+    d.assumed = true;
+    run_morning(&r, &d);
+    assert_float_equal(r.paddock[0].ln_sd, sqrt(0.45 * 0.45 + 0.01), 1e-12);
+}
+
+static void management_acts_in_the_evening(void **state)
+{
+    (void)state;
+    double rested = stands_after("{\"how\":\"rested\"}", 1, 90);
+    double grazed = stands_after("{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}", 1, 90);
+    double cut = stands_after("{\"how\":\"cut\",\"dates\":[\"05-29\"],\"to_cm\":5}", 1, 90); /* day 90 is 29 May */
+    double day_before = stands_after("{\"how\":\"cut\",\"dates\":[\"05-30\"],\"to_cm\":5}", 1, 90);
+    double every = stands_after("{\"how\":\"cut\",\"every_days\":10,\"from\":\"05-19\",\"to_cm\":5}", 1, 90);
+    double few = stands_after("{\"how\":\"stocked\"}", 1, 90), many = stands_after("{\"how\":\"stocked\"}", 8, 90);
+    assert_true(grazed < rested && grazed > 1700 && grazed < 2100);
+    assert_true(cut < 0.4 * rested && day_before == rested);
+    assert_true(every < 0.4 * rested);
+    assert_true(many < few && few < rested);
+}
+
+static void drivers_name_what_differs(void **state)
+{
+    struct holding h;
+    struct run r;
+    struct run_day day[DRIVER_DAYS + 1];
+    struct driver_normal normal[DRIVER_DAYS + 1];
+    struct driver found[DRIVERS];
+    (void)state;
+    holding_of("{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    for (int i = 0; i < 60; i++) {
+        struct run_day d = day_of(date_make(2023, 3, 1) + i, 6, 15, 15);
+        run_evening(&r, &d);
+    }
+    for (int i = 0; i <= DRIVER_DAYS; i++) {
+        day[i] = day_of(date_make(2023, 4, 30) + i, -1, 15, 15); /* only the nights differ */
+        normal[i] = (struct driver_normal){6, 15, 15, 3};
+    }
+    assert_true(drivers_find(&r, day, normal, DRIVER_DAYS, &arena, found));
+    /* cold nights load the grass (direction: Parsons et al. 2004, Robson 1981) */
+    assert_string_equal(found[0].id, "cold-nights");
+    assert_true(found[0].effect > 10.0);
+    for (int k = 1; k < DRIVERS; k++) {
+        assert_true(fabs(found[k].effect) < 1e-9);
+    }
+}
+
+static void normals_are_means_of_the_season(void **state)
+{
+    struct weather_days w;
+    (void)state;
+    assert_true(weather_days_alloc(&w, &arena, date_make(2020, 1, 1), 1096, 1u << WEATHER_TMIN));
+    for (size_t i = 0; i < w.n; i++) {
+        int year = date_split(w.day0 + (date_t)i).year;
+        w.col[WEATHER_TMIN][i] = year == 2020 ? 2 : year == 2021 ? 6 : 100;
+    }
+    size_t end = (size_t)(date_make(2022, 1, 1) - w.day0);
+    /* 15 days of 2 C and 15 of 6 C; nothing of 2022, which lies behind `end` */
+    assert_float_equal(normals_at(&w, WEATHER_TMIN, date_make(2022, 5, 15), end), 4.0, 1e-12);
+    assert_true(isnan(normals_at(&w, WEATHER_TMIN, date_make(2022, 5, 15), 20)));
+    assert_true(isnan(normals_at(&w, WEATHER_RAIN, date_make(2022, 5, 15), end)));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_morning_leaves_the_grass_alone), cmocka_unit_test(doubt_about_the_day_widens_the_spread),
+        cmocka_unit_test(management_acts_in_the_evening),   cmocka_unit_test(drivers_name_what_differs),
+        cmocka_unit_test(normals_are_means_of_the_season),
+    };
+    return cmocka_run_group_tests(tests, load, release);
+}
