@@ -100,6 +100,15 @@ static enum err_code load_holding(struct context *c, const struct options *o, st
     return holding_from_options(&h, &c->params, &c->arena, &c->holding, e);
 }
 
+/* For --verbose: what a file held, on standard error. */
+static void say_read(const char *path, const struct weather_set *set)
+{
+    char first[DATE_TEXT], last[DATE_TEXT];
+    const struct weather_days *w = &set->site[0].days;
+    fprintf(stderr, "sugarlea: read %s: %s, %s to %s%s%s\n", path, set->layout, date_format(w->day0, first),
+            date_format(w->day0 + (date_t)w->n - 1, last), set->ignored[0] ? "; columns not used: " : "", set->ignored);
+}
+
 static enum err_code add_file(struct context *c, const char *path, struct err *e)
 {
     struct weather_set set;
@@ -110,6 +119,9 @@ static enum err_code add_file(struct context *c, const char *path, struct err *e
     if (set.n != 1) {
         err_set(e, ERR_DATA, "holds the weather of %zu sites; one is needed: keep the rows of your site", set.n);
         return err_at(e, path, 0, 0, NULL);
+    }
+    if (c->verbose) {
+        say_read(path, &set);
     }
     if (set.note[0]) {
         c->note = set.note;
@@ -177,6 +189,7 @@ static enum err_code load_weather(struct context *c, const struct options *o, st
 
 enum err_code context_load(struct context *c, const struct options *o, struct err *e)
 {
+    c->verbose = o->verbose;
     enum err_code code = context_params(c, e);
     if (code == ERR_OK) {
         code = load_holding(c, o, e);

@@ -15,6 +15,7 @@ struct context {
     struct weather_days weather; /* complete */
     struct weather_report report;
     date_t until;     /* a morning in the past: what was recorded later is cut off; DATE_NONE all */
+    bool verbose;     /* say on standard error what was read */
     const char *note; /* a doubt about a weather file; "" none */
 };
 

@@ -33,7 +33,6 @@ const struct option_row option_table[] = {
     {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_TODAY | FOR_SEASON, 0, 0, NULL, "leave advice-log.csv as it is"},
     {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
     {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY, 0, 0, NULL, "end with 10..13 by the turnout"},
-    {"quiet", 'q', OPTION_FLAG, AT(quiet), FOR_ALL, 0, 0, NULL, "no notices on standard error"},
     {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
     {"help", 'h', OPTION_FLAG, AT(help), FOR_ALL, 0, 0, NULL, "this text"},
 };
@@ -117,7 +116,7 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
     }
     opterr = 0;
     optind = 0;
-    while ((found = getopt_long(argc, argv, ":qvh", table, &index)) != -1) {
+    while ((found = getopt_long(argc, argv, ":vh", table, &index)) != -1) {
         const char *word = argv[optind > 0 ? optind - 1 : 0];
         enum err_code code = ERR_OK;
         if (found == '?') {

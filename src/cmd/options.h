@@ -15,7 +15,7 @@ struct options {
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen;
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to;                                /* DATE_NONE: not given */
-    bool json, csv, plain, quiet, verbose, no_log, no_colour, allow_stale, exit_status, help;
+    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, help;
 };
 
 enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_DATE };

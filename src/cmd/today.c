@@ -42,7 +42,7 @@ static enum err_code check_age(const struct context *c, const struct options *o,
         return err_set(e, ERR_NOINPUT, "the weather begins on %s; an advice needs at least %d days before its morning",
                        date_format(day0, first), DAYS_BEFORE);
     }
-    v->recorded_to = c->report.recorded_to;
+    v->recorded_to = c->report.recorded_to < v->date ? c->report.recorded_to : v->date - 1;
     v->forecast_to = c->report.forecast_to;
     v->age_days = v->date - 1 - v->recorded_to > 0 ? v->date - 1 - v->recorded_to : 0;
     v->provisional = v->age_days > l->stale_provisional_days;
@@ -57,6 +57,33 @@ static enum err_code check_age(const struct context *c, const struct options *o,
              v->provisional ? "Provisional: " : "", date_format(v->recorded_to, last), v->age_days);
     }
     return ERR_OK;
+}
+
+/* What a call without a holding file left open. */
+static void name_defaults(const struct context *c, const struct options *o, struct today_view *v)
+{
+    const struct paddock *p = &c->holding.paddock[0];
+    char text[LIMIT_TEXT] = "";
+    size_t n = 0;
+    if (!o->grass) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", grass %s", p->grass[0]->id);
+    }
+    if (!o->soil) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", soil %s", p->soil->id);
+    }
+    if (!o->nitrogen) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", nitrogen %s", p->nitrogen_id);
+    }
+    if (isnan(o->cover)) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", kept at %.0f kg of dry matter a hectare",
+                              p->kept.cover_kg_ha);
+    }
+    if (isnan(o->weight) && c->holding.animals) {
+        snprintf(text + n, sizeof text - n, ", %.0f kg an animal", c->holding.animal[0].weight_kg);
+    }
+    if (text[0]) {
+        warn(v, "assumed, as you did not say: %s.", text + 2);
+    }
 }
 
 static void name_doubts(const struct context *c, struct today_view *v)
@@ -152,10 +179,22 @@ static enum err_code find_drivers(struct context *c, const struct run *before, s
     return ERR_OK;
 }
 
+/* Only a stocked paddock's past depends on past advice. */
+static bool needs_mornings(const struct holding *h)
+{
+    for (size_t i = 0; i < h->paddocks; i++) {
+        if (h->paddock[i].kept.how == KEPT_STOCKED) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static enum err_code run_to(struct context *c, struct run *r, struct today_view *v, struct err *e)
 {
     size_t today = (size_t)(v->date - c->weather.day0);
     size_t n = today > DRIVER_DAYS + DAYS_BEFORE ? DRIVER_DAYS : 0;
+    bool mornings = needs_mornings(&c->holding);
     struct run before;
     struct run_day d;
     if (!run_init(r, &c->params, &c->holding, &c->arena)) {
@@ -166,7 +205,9 @@ static enum err_code run_to(struct context *c, struct run *r, struct today_view 
             return err_set(e, ERR_NOMEM, "out of memory");
         }
         context_day(c, i, &d);
-        run_morning(r, &d);
+        if (mornings) {
+            run_morning(r, &d);
+        }
         run_evening(r, &d);
     }
     context_day(c, today, &d);
@@ -225,6 +266,9 @@ enum err_code cmd_today(const struct options *o, struct buf *out, int *status, s
     }
     if (code == ERR_OK) {
         name_doubts(&c, &v);
+        if (!c.holding.path[0]) {
+            name_defaults(&c, o, &v);
+        }
         code = weather_assume(&c.weather, &c.holding.site, v.date - 1, &c.arena, e);
     }
     if (code == ERR_OK) {

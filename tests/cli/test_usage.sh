@@ -55,6 +55,16 @@ refused 64 'ryegrass' "an unknown grass: did you mean"
 today "$scratch/w.csv" --date 2018-05-15 --soil loom
 refused 64 'loam' "an unknown soil: did you mean"
 
+# What was left open is said; --verbose names what was read.
+today "$scratch/w.csv" --date 2018-05-15 --verbose
+exits 0 "--verbose"
+contains "$out" "assumed, as you did not say: grass unknown-mixed, soil unknown" "defaults are said"
+contains "$err" "2017-01-01 to 2018-05-14" "--verbose names the days of the file"
+today "$scratch/w.csv" --date 2018-05-15 --exit-status
+check "--exit-status tells the turnout" test "$code" -ge 10 -a "$code" -le 13
+today "$scratch/w.csv" --date 2018-05-15 --csv
+matches "$out" '^2018-05-15,animal,(free|timed|brief|none),' "today as CSV"
+
 run season --weather "$scratch/w.csv" --latitude 52.1 --animal pony --from 2018-05-02 --to 2018-05-01
 refused 64 'from' "a season that ends before it begins"
 

@@ -59,6 +59,15 @@ refused 66 '2018-05-14' "a date in the future"
 today "$good" --date 2016-05-01
 refused 66 '2017-01-01' "a date before the weather begins"
 
+# A morning in the past: what came later, and the rest of that day, changes nothing.
+today data/real/de_bilt_2005-2019.csv --date 2018-05-15 --json
+cp "$out" "$scratch/replay"
+awk -F, -v OFS=, '$1 == "2018-05-15" { $3 += 9; $4 = 44; $5 = 1 } NR > 1 && $1 > "2018-05-15" { $2 = -8; $3 = 30; $5 = 2 } { print }' \
+    data/real/de_bilt_2005-2019.csv >"$w"
+today "$w" --date 2018-05-15 --json
+exits 0 "a morning in the past"
+same "$scratch/replay" "$out" "it knows nothing of what came later"
+
 # Latitudes far from home.
 for latitude in 70 -38 0 90 -90; do
     run today --weather "$good" --latitude "$latitude" --animal goat-dry --date 2018-05-15 --no-log
