@@ -17,7 +17,8 @@ enum {
 struct reader { /* what every step below needs */
     const struct json_doc *doc;
     const struct param_schema *schema;
-    struct param_entry range[KEYS_MOST]; /* low and high of each column, as the file gives them */
+    const char *columns_path, *rows_path; /* where the two parts of the table stand */
+    struct param_entry range[KEYS_MOST];  /* low and high of each column, as the file gives them */
     struct param_list *list;
     struct arena *arena;
     struct err *e;
@@ -35,10 +36,9 @@ static enum err_code check_root(const struct reader *r)
 }
 
 /* The file's declaration of every column: unit and range. */
-static enum err_code read_columns(struct reader *r)
+static enum err_code read_columns(struct reader *r, const cJSON *columns)
 {
     static const char *const keys[] = {"unit", "low", "high"};
-    const cJSON *columns = json_get(r->doc->root, "columns");
     const struct param_schema *s = r->schema;
     const char *known[KEYS_MOST];
     if (s->columns + s->texts + s->flags + s->owns + 2 > KEYS_MOST) {
@@ -47,14 +47,14 @@ static enum err_code read_columns(struct reader *r)
     for (size_t i = 0; i < s->columns; i++) {
         known[i] = s->column[i].key;
     }
-    enum err_code code = json_check_keys(r->doc, columns, "columns", known, s->columns, r->e);
+    enum err_code code = json_check_keys(r->doc, columns, r->columns_path, known, s->columns, r->e);
     for (size_t i = 0; i < s->columns && code == ERR_OK; i++) {
         const struct param_column *c = &s->column[i];
         const cJSON *item = json_get(columns, c->key);
         char path[PATH_SIZE];
-        snprintf(path, sizeof path, "columns.%s", c->key);
+        snprintf(path, sizeof path, "%s.%s", r->columns_path, c->key);
         if (!item) {
-            return json_fail(r->doc, ERR_CONFIG, "columns", r->e, "the column \"%s\" is missing", c->key);
+            return json_fail(r->doc, ERR_CONFIG, r->columns_path, r->e, "the column \"%s\" is missing", c->key);
         }
         code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
         if (code == ERR_OK) {
@@ -112,24 +112,23 @@ static enum err_code read_words(const struct reader *r, const cJSON *item, const
     return ERR_OK;
 }
 
-/* Source and evidence of the row, copied into the arena. */
-static enum err_code read_origin(const struct reader *r, const cJSON *item, const char *path,
-                                 struct param_entry *origin)
+enum err_code param_rows_origin(const struct json_doc *doc, const cJSON *item, const char *path,
+                                struct param_entry *origin, struct arena *a, struct err *e)
 {
     const char *source = "", *evidence = "";
-    enum err_code code = json_read_string(r->doc, item, path, "source", true, LIMIT_TEXT - 1, &source, r->e);
+    enum err_code code = json_read_string(doc, item, path, "source", true, LIMIT_TEXT - 1, &source, e);
     if (code == ERR_OK) {
-        code = json_read_string(r->doc, item, path, "evidence", true, LIMIT_TEXT - 1, &evidence, r->e);
+        code = json_read_string(doc, item, path, "evidence", true, LIMIT_TEXT - 1, &evidence, e);
     }
     if (code != ERR_OK) {
         return code;
     }
     if (evidence[0] == '\0') {
-        return json_fail(r->doc, ERR_CONFIG, path, r->e, "evidence is empty; say where the numbers come from");
+        return json_fail(doc, ERR_CONFIG, path, e, "evidence is empty; say where the numbers come from");
     }
-    origin->source = arena_strdup(r->arena, source);
-    origin->evidence = arena_strdup(r->arena, evidence);
-    return origin->source && origin->evidence ? ERR_OK : out_of_memory(r->e);
+    origin->source = arena_strdup(a, source);
+    origin->evidence = arena_strdup(a, evidence);
+    return origin->source && origin->evidence ? ERR_OK : out_of_memory(e);
 }
 
 static enum err_code read_cell(const struct reader *r, const cJSON *item, const char *path, size_t i,
@@ -159,7 +158,7 @@ static enum err_code read_row(const struct reader *r, const cJSON *item, char *r
     struct param_entry origin = {0};
     char path[PATH_SIZE];
     size_t length = strlen(item->string);
-    snprintf(path, sizeof path, "%s.%s", r->schema->name, item->string);
+    snprintf(path, sizeof path, "%s.%s", r->rows_path, item->string);
     if (length == 0 || length >= LIMIT_NAME ||
         strspn(item->string, "abcdefghijklmnopqrstuvwxyz0123456789-") != length) {
         return json_fail(r->doc, ERR_CONFIG, path, r->e, "an id is made of a-z, 0-9 and hyphens, at most %d of them",
@@ -168,7 +167,7 @@ static enum err_code read_row(const struct reader *r, const cJSON *item, char *r
     memcpy(row + r->schema->id_offset, item->string, length + 1);
     enum err_code code = check_row_keys(r, item, path);
     if (code == ERR_OK) {
-        code = read_origin(r, item, path, &origin);
+        code = param_rows_origin(r->doc, item, path, &origin, r->arena, r->e);
     }
     if (code == ERR_OK) {
         code = read_words(r, item, path, row);
@@ -179,36 +178,65 @@ static enum err_code read_row(const struct reader *r, const cJSON *item, char *r
     return code;
 }
 
-enum err_code param_rows_read(const struct json_doc *doc, const struct param_schema *schema, void **rows, size_t *n,
-                              struct param_list *list, struct arena *a, struct err *e)
+static enum err_code read_table(struct reader *r, const cJSON *columns, const cJSON *table, void **rows, size_t *n)
 {
-    struct reader r = {.doc = doc, .schema = schema, .list = list, .arena = a, .e = e};
-    const cJSON *table = json_get(doc->root, schema->name), *item;
-    enum err_code code = check_root(&r);
-    if (code == ERR_OK) {
-        code = read_columns(&r);
-    }
+    const cJSON *item;
+    enum err_code code = read_columns(r, columns);
     if (code != ERR_OK) {
         return code;
     }
     if (!cJSON_IsObject(table) || !table->child) {
-        return json_fail(doc, ERR_CONFIG, schema->name, e, "must be an object with at least one row");
+        return json_fail(r->doc, ERR_CONFIG, r->rows_path, r->e, "must be an object with at least one row");
     }
     *n = (size_t)cJSON_GetArraySize(table);
-    char *row = arena_alloc(a, *n, schema->row_size);
+    char *row = arena_alloc(r->arena, *n, r->schema->row_size);
     if (!row) {
-        return out_of_memory(e);
+        return out_of_memory(r->e);
     }
     *rows = row;
     cJSON_ArrayForEach(item, table)
     {
-        code = read_row(&r, item, row);
+        code = read_row(r, item, row);
         if (code != ERR_OK) {
             return code;
         }
-        row += schema->row_size;
+        row += r->schema->row_size;
     }
     return ERR_OK;
+}
+
+enum err_code param_rows_read(const struct json_doc *doc, const struct param_schema *schema, void **rows, size_t *n,
+                              struct param_list *list, struct arena *a, struct err *e)
+{
+    struct reader r = {.doc = doc,
+                       .schema = schema,
+                       .columns_path = "columns",
+                       .rows_path = schema->name,
+                       .list = list,
+                       .arena = a,
+                       .e = e};
+    enum err_code code = check_root(&r);
+    return code == ERR_OK ? read_table(&r, json_get(doc->root, "columns"), json_get(doc->root, schema->name), rows, n)
+                          : code;
+}
+
+enum err_code param_rows_read_inside(const struct json_doc *doc, const struct param_schema *schema, void **rows,
+                                     size_t *n, struct param_list *list, struct arena *a, struct err *e)
+{
+    static const char *const keys[] = {"columns", "rows"};
+    const cJSON *object = json_get(doc->root, schema->name);
+    char columns_path[PATH_SIZE], rows_path[PATH_SIZE];
+    snprintf(columns_path, sizeof columns_path, "%s.columns", schema->name);
+    snprintf(rows_path, sizeof rows_path, "%s.rows", schema->name);
+    struct reader r = {.doc = doc,
+                       .schema = schema,
+                       .columns_path = columns_path,
+                       .rows_path = rows_path,
+                       .list = list,
+                       .arena = a,
+                       .e = e};
+    enum err_code code = json_check_keys(doc, object, schema->name, keys, sizeof keys / sizeof keys[0], e);
+    return code == ERR_OK ? read_table(&r, json_get(object, "columns"), json_get(object, "rows"), rows, n) : code;
 }
 
 enum err_code param_rows_word(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,

@@ -53,6 +53,16 @@ struct param_schema {
 enum err_code param_rows_read(const struct json_doc *doc, const struct param_schema *schema, void **rows, size_t *n,
                               struct param_list *list, struct arena *a, struct err *e);
 
+/* The same for a file of several tables: root[name] = {"columns": {...}, "rows": {...}};
+ * listed as "name.rows.id.key". root_own is not looked at. */
+enum err_code param_rows_read_inside(const struct json_doc *doc, const struct param_schema *schema, void **rows,
+                                     size_t *n, struct param_list *list, struct arena *a, struct err *e);
+
+/* "source" and "evidence" of the object at path into *origin, copied into the arena;
+ * both must be there, and evidence must say something. ERR_CONFIG. */
+enum err_code param_rows_origin(const struct json_doc *doc, const cJSON *item, const char *path,
+                                struct param_entry *origin, struct arena *a, struct err *e);
+
 /* The index of word among n words, in row[key] of the object at path; did-you-mean
  * when it is none of them. Left as it is when absent and not required. ERR_CONFIG. */
 enum err_code param_rows_word(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
