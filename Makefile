@@ -4,6 +4,9 @@ VERSION := 0.1.0
 PREFIX  ?= /usr/local
 DESTDIR ?=
 BUILD   ?= build
+# V=1 shows the whole compiler lines
+Q   := $(if $(V),,@)
+SAY := @$(if $(V),:,echo " ")
 
 LIBRARIES := libcjson gsl
 CPPFLAGS += -Isrc -D_GNU_SOURCE -DSUGARLEA_VERSION='"$(VERSION)"' -DSUGARLEA_DATADIR='"$(PREFIX)/share/sugarlea"'
@@ -44,29 +47,36 @@ deps:
 	@sh .ci/deps
 
 $(PROGRAM): $(BUILD)/src/main.o $(LIBRARY)
-	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+	$(SAY) LINK $@
+	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
 $(LIBRARY): $(OBJECTS)
-	rm -f $@
-	$(AR) rcs $@ $^
+	@rm -f $@
+	$(SAY) AR $@
+	$(Q)$(AR) rcs $@ $^
 
 # Libraries are looked for before anything is compiled (flags are read after that).
 $(BUILD)/%.o: %.c | deps
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
+	$(SAY) CC $<
+	$(Q)$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
 
 $(BUILD)/tests/%.o: tests/%.c | deps
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -Itests -MMD -MP -c -o $@ $<
+	$(SAY) CC $<
+	$(Q)$(CC) $(ALL_CFLAGS) -Itests -MMD -MP -c -o $@ $<
 
 $(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $(HELPERS) $(LIBRARY)
-	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+	$(SAY) LINK $@
+	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 $(BUILD)/tests/science/%: $(BUILD)/tests/science/%.o $(HELPERS) $(LIBRARY)
-	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+	$(SAY) LINK $@
+	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 $(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
-	$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+	$(SAY) LINK $@
+	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
 

@@ -18,7 +18,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { DAYS_BEFORE = 3, STATUS_FIRST = 10 };
+enum { DAYS_BEFORE = 3, STATUS_FIRST = 10, LATITUDE_CHECKED = 58 /* Aberdeen, the northernmost trial, lies at 57.2 */ };
 
 static void warn(struct today_view *v, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
@@ -104,8 +104,8 @@ static void name_doubts(const struct context *c, struct today_view *v)
     if (c->note[0]) {
         warn(v, "%s", c->note);
     }
-    if (fabs(c->holding.site.latitude) > 66.0) {
-        warn(v, "the sward has been tested between 67 degrees south and north only.");
+    if (fabs(c->holding.site.latitude) > LATITUDE_CHECKED) {
+        warn(v, "the growth of the grass has been checked against measurements up to 57 degrees of latitude only.");
     }
     if (c->holding.animals == 0) {
         warn(v, "no animal was named: only the grass is shown. Add --animal CLASS.");

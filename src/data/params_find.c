@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/params.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* The row of a table of structs whose id is `id`; NULL when there is none. */
@@ -42,7 +43,7 @@ const struct hay_loss *params_loss(const struct params *p, enum hay_loss_kind ki
     return loss && loss->kind == kind ? loss : NULL;
 }
 
-enum { NAMES_MOST = 256 };
+enum { NAMES_MOST = 256, ROOM_FOR_SENTENCE = 140 };
 
 /* The ids that a keeper may have meant: no storage loss for a feeder, no oats for hay. */
 static size_t names(const struct params *p, enum params_thing thing, const char *name[NAMES_MOST])
@@ -83,5 +84,11 @@ enum err_code params_unknown(const struct params *p, enum params_thing thing, co
     if (near) {
         return err_set(e, ERR_CONFIG, "no %s is called \"%s\"; did you mean \"%s\"?", word[thing], id, near);
     }
-    return err_set(e, ERR_CONFIG, "no %s is called \"%s\"; `sugarlea params` lists them all", word[thing], id);
+    char all[sizeof e->what];
+    size_t n = names(p, thing, known), used = 0, i = 0;
+    for (; i < n && used + strlen(known[i]) + 3 < sizeof all - ROOM_FOR_SENTENCE; i++) {
+        used += (size_t)snprintf(all + used, sizeof all - used, "%s%s", i ? ", " : "", known[i]);
+    }
+    return err_set(e, ERR_CONFIG, "no %s is called \"%.40s\"; there are %s%s", word[thing], id, all,
+                   i < n ? " and more (`sugarlea params`)" : "");
 }

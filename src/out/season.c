@@ -1,12 +1,8 @@
 /* One list of columns serves the three forms. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/season.h"
 
-#include "base/num.h"
-
 #include <math.h>
 #include <stdio.h>
-
-#define Z80 1.2815515655446004 /* normal quantile of 0.9: the 80 % band */
 
 enum { COLUMNS = 14 };
 
@@ -36,11 +32,13 @@ static void values_of(const struct season_row *row, double x[COLUMNS])
 {
     const struct run_paddock *p = &row->run->paddock[row->paddock];
     const struct sward_result *d = &p->day;
-    const double all[COLUMNS] = {d->nsc_hour[(int)num_clip(p->dawn_h, 0, 23)],
+    double low, high;
+    run_band(d->nsc_mean, p->ln_sd, &low, &high);
+    const double all[COLUMNS] = {run_dawn_nsc(p, d),
                                  d->nsc_max,
                                  d->nsc_mean,
-                                 d->nsc_mean * exp(-Z80 * p->ln_sd),
-                                 d->nsc_mean * exp(Z80 * p->ln_sd),
+                                 low,
+                                 high,
                                  d->growth,
                                  row->green_kg_ha,
                                  d->lai,

@@ -1,12 +1,8 @@
 /* today --json (schema 1), --csv, and the advice log. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/today.h"
 
-#include "base/num.h"
-
 #include <math.h>
 #include <stdio.h>
-
-#define Z80 1.2815515655446004 /* normal quantile of 0.9: the 80 % band */
 
 #define DRIVER_SAID 0.5 /* g/kg: a smaller effect is no reason */
 
@@ -56,16 +52,18 @@ static double nsc_at_clock(const struct today_view *v, const double nsc[24], int
 static void nsc_object(const struct today_view *v, const struct run_paddock *p, struct buf *b)
 {
     const struct sward_result *r = &p->expected;
+    double low, high;
+    run_band(r->nsc_mean, p->ln_sd, &low, &high);
     buf_add(b, "\"nsc_g_per_kg\":{");
-    key_number(b, "dawn", r->nsc_hour[(int)num_clip(p->dawn_h, 0, 23)], 1);
+    key_number(b, "dawn", run_dawn_nsc(p, r), 1);
     buf_add_char(b, ',');
     key_number(b, "peak", r->nsc_max, 1);
     buf_add_char(b, ',');
     key_number(b, "mean", r->nsc_mean, 1);
     buf_add_char(b, ',');
-    key_number(b, "low80", r->nsc_mean * exp(-Z80 * p->ln_sd), 1);
+    key_number(b, "low80", low, 1);
     buf_add_char(b, ',');
-    key_number(b, "high80", r->nsc_mean * exp(Z80 * p->ln_sd), 1);
+    key_number(b, "high80", high, 1);
     buf_add(b, ",\"hourly\":[");
     for (int h = 1; h <= 24; h++) {
         buf_add(b, h > 1 ? "," : "");

@@ -1,11 +1,12 @@
 /* The morning advice for people: what to do first, then why.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "base/num.h"
 #include "out/today.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+#define HAY_LEAST 0.05 /* kg: less reads as nothing */
 
 enum { DRIVER_LEAST = 5, CAUTIONS_FIRST = 3 }; /* g/kg worth a word; cautions that stand for all */
 
@@ -96,7 +97,11 @@ static void action(const struct page *p, const struct run_animal *a)
     bold(p, "  ");
     bold(p, line);
     buf_add_char(p->b, '\n');
-    snprintf(line, sizeof line, "%.1f kg of %s a head for the day (%s).", x->hay_kg, a->input.hay->name,
+    if (x->hay_kg < HAY_LEAST) {
+        wrap(p, "  Hay: ", "none needed beside the grass; have some in reach all the same.");
+        return;
+    }
+    snprintf(line, sizeof line, "%.1f kg a head for the day: %s (%s).", x->hay_kg, a->input.hay->name,
              x->hay_analysed ? "analysed" : "not analysed: a table value stands for it");
     wrap(p, "  Hay: ", line);
 }
@@ -190,10 +195,11 @@ static void paddock(const struct page *p, size_t index)
     const struct run_paddock *k = &p->v->run->paddock[index];
     const struct sward_result *r = &k->expected;
     char line[LIMIT_TEXT + 160];
+    double low, high;
+    run_band(r->nsc_mean, k->ln_sd, &low, &high);
     buf_addf(p->b, "\n%s: sugar and starch of the grass, g a kg of dry matter\n", k->kept->id);
     snprintf(line, sizeof line, "%.0f at dawn, %.0f at the highest, %.0f over the day (8 in 10: %.0f to %.0f).",
-             r->nsc_hour[(int)num_clip(k->dawn_h, 0, 23)], r->nsc_max, r->nsc_mean,
-             r->nsc_mean * exp(-1.2816 * k->ln_sd), r->nsc_mean * exp(1.2816 * k->ln_sd));
+             run_dawn_nsc(k, r), r->nsc_max, r->nsc_mean, low, high);
     wrap(p, "  Estimate: ", line);
     snprintf(line, sizeof line, "growing %.0f kg of dry matter a hectare and day; %.0f kg green; soil water %.0f %%%s.",
              r->growth, sward_green_kg_ha(&k->sward), 100.0 * r->water,
@@ -201,6 +207,9 @@ static void paddock(const struct page *p, size_t index)
              : p->v->ground_frost ? "; ground frost is likely"
                                   : "");
     wrap(p, "  Grass: ", line);
+    if (sward_green_kg_ha(&k->sward) < p->v->run->params->limits.low_green_kg_ha) {
+        wrap(p, "  Grass: ", "so little is green that its sugar figure means little.");
+    }
     drivers(p, index);
 }
 

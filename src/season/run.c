@@ -1,8 +1,23 @@
 /* Morning and evening of a holding. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/run.h"
 
+#include "base/num.h"
+
 #include <math.h>
 #include <string.h>
+
+#define Z80 1.2815515655446004 /* normal quantile of 0.9 */
+
+void run_band(double level, double ln_sd, double *low, double *high)
+{
+    *low = level * exp(-Z80 * ln_sd);
+    *high = level * exp(Z80 * ln_sd);
+}
+
+double run_dawn_nsc(const struct run_paddock *p, const struct sward_result *day)
+{
+    return day->nsc_hour[(int)num_clip(p->dawn_h, 0.0, 23.0)];
+}
 
 const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g)
 {

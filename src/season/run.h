@@ -57,6 +57,12 @@ void run_morning(struct run *r, const struct run_day *d);
  * run_morning of the same day first. */
 void run_evening(struct run *r, const struct run_day *d);
 
+/* The 80 % band of a level, g/kg: 8 in 10 paddocks lie within (ln-normal). */
+void run_band(double level, double ln_sd, double *low, double *high);
+
+/* NSC at the end of the solar hour in which the sun rises, g/kg. */
+double run_dawn_nsc(const struct run_paddock *p, const struct sward_result *day);
+
 /* The hay this group is given: the first lot that suits its teeth. */
 const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g);
 

@@ -50,6 +50,8 @@ refused 64 'weight' "a negative weight"
 run today --weather "$scratch/w.csv" --latitude 52.1 --animal equid-at-rsk --date 2018-05-15 --no-log
 refused 64 'equid-at-risk' "an unknown animal class: did you mean"
 contains "$err" 'did you mean' "asked as a question"
+run today --weather "$scratch/w.csv" --latitude 52.1 --animal goat --date 2018-05-15 --no-log
+refused 64 'goat-dry, goat-late-pregnant' "a class far from any: all are named"
 today "$scratch/w.csv" --date 2018-05-15 --grass ryegras
 refused 64 'ryegrass' "an unknown grass: did you mean"
 today "$scratch/w.csv" --date 2018-05-15 --soil loom
