@@ -156,12 +156,18 @@ static enum err_code add_source(struct context *c, const struct weather_source *
     return code;
 }
 
-/* A morning in the past knows its own night at most, and forecasts. */
+/* A morning knows its own night at most, and forecasts. */
 static void forget_the_future(struct context *c)
 {
     struct weather_days *w = &c->weather;
-    if (c->until == DATE_NONE || c->until < w->day0) {
+    if (!c->morning) {
         return;
+    }
+    if (c->until == DATE_NONE) {
+        c->until = clock_today(c->holding.site.timezone);
+    }
+    if (c->until < w->day0) {
+        return; /* the command says that it is too early */
     }
     size_t n = (size_t)(c->until - w->day0) + 1;
     while (n < w->n && w->origin[n] == ORIGIN_FORECAST) {

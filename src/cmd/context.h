@@ -14,7 +14,8 @@ struct context {
     struct holding holding;
     struct weather_days weather; /* complete */
     struct weather_report report;
-    date_t until;     /* a morning in the past: what was recorded later is cut off; DATE_NONE all */
+    bool morning;     /* set by the command: only what `until` knew counts */
+    date_t until;     /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
     bool verbose;     /* say on standard error what was read */
     const char *note; /* a doubt about a weather file; "" none */
 };

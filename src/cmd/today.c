@@ -257,10 +257,11 @@ enum err_code cmd_today(const struct options *o, struct buf *out, int *status, s
     struct run r;
     struct today_view v = {.holding = &c.holding};
     context_init(&c);
+    c.morning = true;
     c.until = o->date;
     enum err_code code = context_load(&c, o, e);
     if (code == ERR_OK) {
-        v.date = o->date != DATE_NONE ? o->date : clock_today(c.holding.site.timezone);
+        v.date = c.until;
         v.filled_days = c.report.filled_days;
         code = check_age(&c, o, &v, e);
     }

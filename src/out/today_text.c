@@ -6,7 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#define HAY_LEAST 0.05 /* kg: less reads as nothing */
+#define SURPLUS_LEAST 0.02 /* share worth a word */
+#define HAY_LEAST 0.05     /* kg: less reads as nothing */
 
 enum { DRIVER_LEAST = 5, CAUTIONS_FIRST = 3 }; /* g/kg worth a word; cautions that stand for all */
 
@@ -190,6 +191,27 @@ static void drivers(const struct page *p, size_t index)
     }
 }
 
+/* What makes the figure less than it seems. */
+static void paddock_doubts(const struct page *p, const struct run_paddock *k)
+{
+    const struct advice_limits *l = &p->v->run->params->limits;
+    double surplus = sward_short_surplus(&k->sward);
+    char line[LIMIT_TEXT];
+    if (sward_green_kg_ha(&k->sward) < l->low_green_kg_ha) {
+        wrap(p, "  Doubt: ", "so little is green that its sugar figure means little.");
+    }
+    if (k->sward.days_since_kill < l->killing_frost_days) {
+        snprintf(line, sizeof line, "grass killed by the hard frost may still hold up to %.0f g/kg.",
+                 k->sward.killed_nsc);
+        wrap(p, "  Doubt: ", line);
+    }
+    if (surplus >= SURPLUS_LEAST) {
+        snprintf(line, sizeof line, "the short stubble of a rested sward may hold %.0f %% more than that.",
+                 100.0 * surplus);
+        wrap(p, "  Doubt: ", line);
+    }
+}
+
 static void paddock(const struct page *p, size_t index)
 {
     const struct run_paddock *k = &p->v->run->paddock[index];
@@ -207,9 +229,7 @@ static void paddock(const struct page *p, size_t index)
              : p->v->ground_frost ? "; ground frost is likely"
                                   : "");
     wrap(p, "  Grass: ", line);
-    if (sward_green_kg_ha(&k->sward) < p->v->run->params->limits.low_green_kg_ha) {
-        wrap(p, "  Grass: ", "so little is green that its sugar figure means little.");
-    }
+    paddock_doubts(p, k);
     drivers(p, index);
 }
 

@@ -109,7 +109,8 @@ static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
     g->ln_sd = p->ln_sd;
     g->ndf_pct = NAN;
     g->starch_pct = p->expected.starch / 10.0;
-    g->days_since_killing_frost = p->expected.killing_frost ? 0 : p->sward.days_since_kill;
+    /* the sward counted up to last evening; this is the next morning */
+    g->days_since_killing_frost = p->expected.killing_frost ? 0 : p->sward.days_since_kill + 1;
     g->available_kg_head = NAN;
     if (p->kept->kept.how == KEPT_STOCKED && head > 0) {
         g->available_kg_head = sward_available_kg_ha(&p->sward) * p->kept->area_ha / head;

@@ -42,4 +42,22 @@ exits 0 "a season of the demo holding as CSV"
 # 22 days of two paddocks and the row of names (counted by hand)
 check "the season has a row for each day and paddock" test "$(wc -l <"$out")" -eq 45
 matches "$out" '^paddock,date,origin,nsc_dawn,' "the season's columns begin as documented"
+cp "$out" "$scratch/season.csv"
+run season --holding data/demo/holding.json --from 2025-04-01 --to 2025-04-22 --json
+exits 0 "a season as JSON"
+if command -v python3 >/dev/null 2>&1; then
+    check "the JSON says what the CSV says" python3 -c '
+import csv, json, sys
+rows = list(csv.DictReader(open(sys.argv[1])))
+days = json.load(open(sys.argv[2]))["days"]
+assert len(rows) == len(days) == 44
+for row, day in zip(rows, days):
+    for key, text in row.items():
+        if text: assert str(day[key]) == text or float(day[key]) == float(text), (key, text, day[key])
+        else: assert day.get(key) is None, key' "$scratch/season.csv" "$out"
+fi
+run season --holding data/demo/holding.json --from 2025-04-20 --to 2025-04-22 --plain
+exits 0 "a season as text"
+contains "$out" "grey-pony" "with its groups"
+contains "$out" "not a diagnosis" "and what it is not"
 finish

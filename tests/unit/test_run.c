@@ -147,6 +147,25 @@ static void drivers_name_what_differs(void **state)
     }
 }
 
+/* No all-clear for 7 days after a killing frost (extension advice): the night's own
+ * morning and the seven after it, then no more. */
+static void a_killing_frost_holds_for_a_week(void **state)
+{
+    struct holding h;
+    struct run r;
+    (void)state;
+    holding_of("{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    for (int i = -5; i <= 12; i++) {
+        struct run_day d = day_of(date_make(2023, 4, 1) + i, i == 0 ? -9 : 4, 12, 14);
+        run_morning(&r, &d);
+        bool held = advice_has(&r.animal[0].advice, REASON_KILLING_FROST);
+        assert_int_equal(held, i >= 0 && i <= 7);
+        assert_true(!held || r.animal[0].advice.turnout != TURNOUT_FREE);
+        run_evening(&r, &d);
+    }
+}
+
 static void normals_are_means_of_the_season(void **state)
 {
     struct weather_days w;
@@ -168,7 +187,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_morning_leaves_the_grass_alone), cmocka_unit_test(doubt_about_the_day_widens_the_spread),
         cmocka_unit_test(management_acts_in_the_evening),   cmocka_unit_test(drivers_name_what_differs),
-        cmocka_unit_test(normals_are_means_of_the_season),
+        cmocka_unit_test(a_killing_frost_holds_for_a_week), cmocka_unit_test(normals_are_means_of_the_season),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
