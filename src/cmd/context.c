@@ -112,7 +112,7 @@ static void say_read(const char *path, const struct weather_set *set)
 static enum err_code add_file(struct context *c, const char *path, struct err *e)
 {
     struct weather_set set;
-    enum err_code code = weather_read(path, &c->arena, &set, e);
+    enum err_code code = weather_read(path, NULL, &c->arena, &set, e);
     if (code != ERR_OK) {
         return code;
     }

@@ -18,13 +18,16 @@
 struct weather_file {
     const char *bytes; /* after a UTF-8 byte-order mark */
     size_t size;
-    const char *path;    /* for messages */
-    void *mapping;       /* where the file is mapped, NULL when it is not: parts already read may be let go */
-    struct json_doc doc; /* parsed when the content is JSON, else its root is NULL */
+    const char *path; /* for messages */
+    void *mapping;    /* where the file is mapped, NULL when it is not: parts already read may be let go */
+    const struct weather_hints *hints; /* never NULL */
+    enum weather_units units;          /* as hinted */
+    struct json_doc doc;               /* parsed when the content is JSON, else its root is NULL */
 };
 
 struct layout {
-    const char *name;
+    const char *name; /* lower case and hyphens, as --layout takes it */
+    bool refuses;     /* knows the layout, and why it cannot be used */
     bool (*is)(const struct weather_file *f);
     enum err_code (*read)(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 };

@@ -3,11 +3,11 @@
 #include "weather/layout.h"
 
 const struct layout weather_layouts[] = {
-    {"not text", refuse_bytes_is, refuse_bytes},
-    {"reanalysis point JSON", reanalysis_json_is, reanalysis_json_read},
-    {"forecast service JSON", forecast_json_is, forecast_json_read},
-    {"other JSON", refuse_json_is, refuse_json},
-    {"other text", refuse_text_is, refuse_text},
-    {"CSV", csv_is, csv_read},
+    {"not-text", true, refuse_bytes_is, refuse_bytes},
+    {"reanalysis-json", false, reanalysis_json_is, reanalysis_json_read},
+    {"forecast-json", false, forecast_json_is, forecast_json_read},
+    {"other-json", true, refuse_json_is, refuse_json},
+    {"other-text", true, refuse_text_is, refuse_text},
+    {"csv", false, csv_is, csv_read},
 };
 const size_t weather_layout_count = sizeof weather_layouts / sizeof weather_layouts[0];

@@ -4,7 +4,10 @@
 #include "base/limits.h"
 #include "weather/layout.h"
 
+#include <math.h>
 #include <string.h>
+
+#define LAYOUTS_MOST 64
 
 static size_t skip_blanks(const struct weather_file *f, size_t i)
 {
@@ -26,14 +29,71 @@ static bool looks_like_json(const struct weather_file *f)
     return i < f->size && f->bytes[i] == '{';
 }
 
-static enum err_code recognise(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
+const struct weather_hints weather_no_hints = {.longitude = NAN};
+
+static const char *const units_names[] = {
+    [UNITS_UNSAID] = "", [UNITS_METRIC] = "metric", [UNITS_US] = "us", [UNITS_TENTHS] = "tenths"};
+
+bool weather_units_of(const char *name, enum weather_units *units)
+{
+    for (size_t i = UNITS_METRIC; i < sizeof units_names / sizeof units_names[0]; i++) {
+        if (strcmp(name, units_names[i]) == 0) {
+            *units = (enum weather_units)i;
+            return true;
+        }
+    }
+    return false;
+}
+
+static enum err_code check_units(struct weather_file *f, struct err *e)
+{
+    if (f->hints->units && !weather_units_of(f->hints->units, &f->units)) {
+        err_set(e, ERR_USAGE,
+                "\"%.40s\" is not known; metric (C, mm, m/s), us (F, inch, mph) and tenths (of C and mm) are",
+                f->hints->units);
+        return err_at(e, NULL, 0, 0, "--file-units");
+    }
+    return ERR_OK;
+}
+
+/* The layout that the user names. */
+static const struct layout *named(const char *name, struct err *e)
+{
+    const char *names[LAYOUTS_MOST];
+    size_t n = 0;
+    for (size_t i = 0; i < weather_layout_count && n < LAYOUTS_MOST; i++) {
+        if (weather_layouts[i].refuses) {
+            continue;
+        }
+        if (strcmp(weather_layouts[i].name, name) == 0) {
+            return &weather_layouts[i];
+        }
+        names[n++] = weather_layouts[i].name;
+    }
+    const char *near = err_did_you_mean(name, names, n);
+    err_set(e, ERR_USAGE, "no layout is called \"%.40s\"%s%s%s; \"sugarlea help weather\" lists them", name,
+            near ? "; did you mean \"" : "", near ? near : "", near ? "\"?" : "");
+    err_at(e, NULL, 0, 0, "--layout");
+    return NULL;
+}
+
+static const struct layout *by_content(const struct weather_file *f)
 {
     size_t i = 0;
     while (!weather_layouts[i].is(f)) { /* the last row always says yes */
         i++;
     }
-    struct weather_set read = {.layout = weather_layouts[i].name, .ignored = "", .note = ""};
-    enum err_code code = weather_layouts[i].read(f, a, &read, e);
+    return &weather_layouts[i];
+}
+
+static enum err_code recognise(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
+{
+    const struct layout *l = f->hints->layout ? named(f->hints->layout, e) : by_content(f);
+    if (!l) {
+        return ERR_USAGE;
+    }
+    struct weather_set read = {.layout = l->name, .ignored = "", .note = ""};
+    enum err_code code = l->read(f, a, &read, e);
     if (code == ERR_OK) {
         *set = read;
     }
@@ -43,35 +103,44 @@ static enum err_code recognise(const struct weather_file *f, struct arena *a, st
 static enum err_code read_bytes(struct weather_file f, struct arena *a, struct weather_set *set, struct err *e)
 {
     *set = (struct weather_set){.layout = "", .ignored = "", .note = ""};
+    enum err_code code = check_units(&f, e);
+    if (code != ERR_OK) {
+        return code;
+    }
     if (f.size >= 3 && memcmp(f.bytes, "\xef\xbb\xbf", 3) == 0) {
         f.bytes += 3;
         f.size -= 3;
     }
     if (looks_like_json(&f)) {
-        enum err_code code = json_parse(f.bytes, f.size, f.path, &f.doc, e);
+        code = json_parse(f.bytes, f.size, f.path, &f.doc, e);
         if (code != ERR_OK) {
             return code;
         }
     }
-    enum err_code code = recognise(&f, a, set, e);
+    code = recognise(&f, a, set, e);
     json_release(&f.doc);
     return code;
 }
 
-enum err_code weather_read_bytes(const char *bytes, size_t size, const char *path, struct arena *a,
-                                 struct weather_set *set, struct err *e)
+enum err_code weather_read_bytes(const char *bytes, size_t size, const char *path, const struct weather_hints *h,
+                                 struct arena *a, struct weather_set *set, struct err *e)
 {
-    return read_bytes((struct weather_file){.bytes = bytes, .size = size, .path = path}, a, set, e);
+    struct weather_file f = {.bytes = bytes, .size = size, .path = path, .hints = h ? h : &weather_no_hints};
+    return read_bytes(f, a, set, e);
 }
 
-enum err_code weather_read(const char *path, struct arena *a, struct weather_set *set, struct err *e)
+enum err_code weather_read(const char *path, const struct weather_hints *h, struct arena *a, struct weather_set *set,
+                           struct err *e)
 {
     struct file_view view;
     *set = (struct weather_set){.layout = "", .ignored = "", .note = ""};
     enum err_code code = file_view(path, LIMIT_FILE_BYTES, &view, e);
     if (code == ERR_OK) {
-        struct weather_file f = {
-            .bytes = view.data, .size = view.size, .path = path, .mapping = view.mapped ? view.owned : NULL};
+        struct weather_file f = {.bytes = view.data,
+                                 .size = view.size,
+                                 .path = path,
+                                 .hints = h ? h : &weather_no_hints,
+                                 .mapping = view.mapped ? view.owned : NULL};
         code = read_bytes(f, a, set, e);
         file_unview(&view);
     }

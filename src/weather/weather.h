@@ -14,6 +14,19 @@ struct weather_site {  /* one site of a file */
     struct weather_days days;
 };
 
+/* What the reader may be told beside the file; zeros and NaN where nothing is known. */
+struct weather_hints {
+    const char *layout;   /* read it as this layout, whatever it looks like; NULL: by content */
+    const char *units;    /* the units of a file that does not say them: a name of weather_units; NULL */
+    const char *timezone; /* IANA zone of the place, by which hours become days; NULL or "": not known */
+    double longitude;     /* degrees east, for hours without a zone; NaN: not known */
+};
+extern const struct weather_hints weather_no_hints;
+
+/* The names that weather_hints.units may take, in words: "metric", "us", "tenths". */
+enum weather_units { UNITS_UNSAID, UNITS_METRIC, UNITS_US, UNITS_TENTHS };
+bool weather_units_of(const char *name, enum weather_units *units);
+
 struct weather_set {
     const char *layout;  /* static: name of the layout recognised */
     const char *ignored; /* names of the columns that were not used, "a, b"; "" none */
@@ -23,13 +36,15 @@ struct weather_set {
 };
 
 /* Reads a file of any known layout, recognised by content. All memory is the
- * arena's. ERR_NOINPUT (missing, unreadable, a folder), ERR_DATA (refused, with
+ * arena's; h may be NULL, and what it points to need not outlive the call. ERR_NOINPUT (missing,
+ * unreadable, a folder), ERR_USAGE (a hint that is not known), ERR_DATA (refused, with
  * line, column, offending text and what is allowed); nothing half-read is given. */
-enum err_code weather_read(const char *path, struct arena *a, struct weather_set *set, struct err *e);
+enum err_code weather_read(const char *path, const struct weather_hints *h, struct arena *a, struct weather_set *set,
+                           struct err *e);
 
 /* The same for bytes in memory; path is for messages only. */
-enum err_code weather_read_bytes(const char *bytes, size_t size, const char *path, struct arena *a,
-                                 struct weather_set *set, struct err *e);
+enum err_code weather_read_bytes(const char *bytes, size_t size, const char *path, const struct weather_hints *h,
+                                 struct arena *a, struct weather_set *set, struct err *e);
 
 /* Adds the days of b into a, which may be empty (n 0, all pointers NULL): the table is
  * widened as needed. Cell by cell recorded beats forecast beats filled; on a tie a's

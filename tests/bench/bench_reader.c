@@ -102,7 +102,7 @@ static double read_seconds(const char *path, size_t *rows, double *bytes)
     arena_init(&a);
     err_clear(&e);
     double start = seconds();
-    enum err_code code = weather_read(path, &a, &set, &e);
+    enum err_code code = weather_read(path, NULL, &a, &set, &e);
     double took = seconds() - start;
     *rows = 0;
     *bytes = 0;

@@ -13,7 +13,7 @@ void weather_text_read_bytes(struct weather_text *t, const char *bytes, size_t n
     arena_init(&t->arena);
     err_clear(&t->err);
     memcpy(copy, bytes, n);
-    t->code = weather_read_bytes(copy, n, "w.csv", &t->arena, &t->set, &t->err);
+    t->code = weather_read_bytes(copy, n, "w.csv", NULL, &t->arena, &t->set, &t->err);
     free(copy); /* a set that still pointed into the file would be caught, too */
 }
 

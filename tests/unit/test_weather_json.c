@@ -61,7 +61,7 @@ static void reanalysis_is_read(void **state)
                              "ALLSKY_SFC_SW_DWN", "kW-hr/m^2/day") "," UNIT("T2MDEW", "C") "," UNIT("RH2M", "%")));
     const struct weather_site *site = &t.set.site[0];
     assert_int_equal(t.set.n, 1);
-    assert_string_equal(t.set.layout, "reanalysis point JSON");
+    assert_string_equal(t.set.layout, "reanalysis-json");
     assert_int_equal(site->days.day0, date_make(2024, 2, 28));
     assert_int_equal(site->days.n, 3);
     near(site->place.latitude, 52.25);
@@ -115,7 +115,7 @@ static void forecast_is_read(void **state)
                        DAYS FORECAST_T ",\"rain_sum\":[9,9,9],\"precipitation_sum\":[0.5,null,0],"
                                        "\"shortwave_radiation_sum\":[8.5,null,10],\"wind_speed_10m_max\":[70,70,70],"
                                        "\"wind_speed_10m_mean\":[36,36,36],\"et0_fao_evapotranspiration\":[1,2,3]"));
-    assert_string_equal(t.set.layout, "forecast service JSON");
+    assert_string_equal(t.set.layout, "forecast-json");
     near(t.set.site[0].place.elevation_m, 120);
     near(weather_text_at(&t, "2024-02-28", WEATHER_TMIN), -1.5);
     near(weather_text_at(&t, "2024-02-28", WEATHER_RAIN), 12.7);

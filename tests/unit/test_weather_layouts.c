@@ -90,7 +90,7 @@ static void shipped_records_are_read(void **state)
         struct err e;
         arena_init(&a);
         err_clear(&e);
-        assert_int_equal(weather_read(records[i].path, &a, &set, &e), ERR_OK);
+        assert_int_equal(weather_read(records[i].path, NULL, &a, &set, &e), ERR_OK);
         assert_int_equal(set.n, 1);
         const struct weather_days *w = &set.site[0].days;
         date_t first = date_make(records[i].first_year, 1, 1);
@@ -114,7 +114,7 @@ static void what_is_no_file_is_told(void **state)
         struct err e;
         arena_init(&a);
         err_clear(&e);
-        assert_int_equal(weather_read(paths[i], &a, &set, &e), ERR_NOINPUT);
+        assert_int_equal(weather_read(paths[i], NULL, &a, &set, &e), ERR_NOINPUT);
         assert_string_equal(e.file, paths[i]);
         assert_int_equal(set.n, 0);
         arena_release(&a);
