@@ -33,7 +33,7 @@ BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 JOBS     = $(if $(filter -j% --jobserver%,$(MAKEFLAGS)),,-j2)
 PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 
-.PHONY: all help deps demo check lint format bench trials install uninstall dist clean
+.PHONY: all help deps demo check lint format bench trials samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -109,6 +109,11 @@ bench: all $(BENCHES)
 trials: $(BUILD)/tests/bench/trials
 	@test -n "$(DATA)" || { echo "trials: say where the trial files are: make trials DATA=FOLDER" >&2; exit 64; }
 	@$(BUILD)/tests/bench/trials models "$(DATA)" $(if $(DAILY),"$(DAILY)")
+
+## samples    what the readers make of a folder of weather files: make samples DATA=FOLDER
+samples: $(BUILD)/tests/bench/samples
+	@test -n "$(DATA)" || { echo "samples: say where the files are: make samples DATA=FOLDER" >&2; exit 64; }
+	@$(BUILD)/tests/bench/samples $(DATA)
 
 ## install    program, models and manual below PREFIX (DESTDIR honoured)
 install: all
