@@ -70,7 +70,7 @@ static const struct refusal {
     {"date,warmth,wetness\n2024-05-01,5,0\n", 1, 0, "", "Found: date, warmth, wetness"},
     {"tmin,tmax,rain\n5,15,0\n", 1, 0, "", "no column of dates"},
     {"2024-05-01,5,15,0\n2024-05-02,5,15,0\n", 1, 0, "", "no row of column names"},
-    {"yyyy\tmm\ttmax\ttmin\train\n1948\t1\t8.9\t3.3\t85\n", 1, 0, "", "monthly values"},
+    {"year\tmonth\ttmax\ttmin\train\n1948\t1\t8.9\t3.3\t85\n", 1, 0, "", "monthly values"},
     {"Dear all\nthe weather was fine\n", 1, 0, "", "no row of column names"},
     {"date,tmin,tmax,temp_min\n2024-05-01,5,15,5\n", 1, 16, "temp_min", "means the same as the column \"tmin\""},
     {"date,tmin,tmax (furlong)\n2024-05-01,5,15\n", 1, 11, "tmax (furlong)", "the unit \"furlong\" is not known; C, F"},
