@@ -85,13 +85,20 @@ char *date_format(date_t d, char *text)
     return text;
 }
 
+static const char *const weekday[7] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+static const char *const month[12] = {"January", "February", "March",     "April",   "May",      "June",
+                                      "July",    "August",   "September", "October", "November", "December"};
+
 char *date_format_long(date_t d, char *text, size_t size)
 {
-    static const char *const weekday[7] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                           "Friday", "Saturday", "Sunday"};
-    static const char *const month[12] = {"January", "February", "March",     "April",   "May",      "June",
-                                          "July",    "August",   "September", "October", "November", "December"};
     struct date_parts p = date_split(d);
     snprintf(text, size, "%s %d %s %d", weekday[date_weekday(d)], p.day, month[p.month - 1], p.year);
+    return text;
+}
+
+char *date_format_short(date_t d, char *text, size_t size)
+{
+    struct date_parts p = date_split(d);
+    snprintf(text, size, "%.3s %d %.3s", weekday[date_weekday(d)], p.day, month[p.month - 1]);
     return text;
 }

@@ -32,4 +32,7 @@ char *date_format(date_t d, char *text);
 /* Writes "Sunday 4 May 2025". Returns text. */
 char *date_format_long(date_t d, char *text, size_t size);
 
+/* Writes "Sun 4 May". Returns text. */
+char *date_format_short(date_t d, char *text, size_t size);
+
 #endif

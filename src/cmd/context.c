@@ -3,7 +3,6 @@
 
 #include "base/clock.h"
 
-#include <glob.h>
 #include <libgen.h>
 #include <math.h>
 #include <stdio.h>
@@ -14,7 +13,6 @@
 void context_init(struct context *c)
 {
     memset(c, 0, sizeof *c);
-    c->note = "";
     c->until = DATE_NONE;
     arena_init(&c->arena);
 }
@@ -93,67 +91,7 @@ static enum err_code load_holding(struct context *c, const struct options *o, st
         err_set(e, ERR_USAGE, "no holding.json here and no --weather FILE given; \"sugarlea help today\" shows how");
         return err_at(e, NULL, 0, 0, "--weather");
     }
-    if (isnan(o->latitude)) {
-        err_set(e, ERR_USAGE, "is needed with --weather: degrees, north positive");
-        return err_at(e, NULL, 0, 0, "--latitude");
-    }
     return holding_from_options(&h, &c->params, &c->arena, &c->holding, e);
-}
-
-/* For --verbose: what a file held, on standard error. */
-static void say_read(const char *path, const struct weather_set *set)
-{
-    char first[DATE_TEXT], last[DATE_TEXT];
-    const struct weather_days *w = &set->site[0].days;
-    fprintf(stderr, "sugarlea: read %s: %s, %s to %s%s%s\n", path, set->layout, date_format(w->day0, first),
-            date_format(w->day0 + (date_t)w->n - 1, last), set->ignored[0] ? "; columns not used: " : "", set->ignored);
-}
-
-static enum err_code add_file(struct context *c, const char *path, struct err *e)
-{
-    struct weather_set set;
-    enum err_code code = weather_read(path, NULL, &c->arena, &set, e);
-    if (code != ERR_OK) {
-        return code;
-    }
-    if (set.n != 1) {
-        err_set(e, ERR_DATA, "holds the weather of %zu sites; one is needed: keep the rows of your site", set.n);
-        return err_at(e, path, 0, 0, NULL);
-    }
-    if (c->verbose) {
-        say_read(path, &set);
-    }
-    if (set.note[0]) {
-        c->note = set.note;
-    }
-    return weather_merge(&c->weather, &set.site[0].days, &c->arena, e);
-}
-
-/* A path or pattern of a source, relative to the holding's folder. */
-static enum err_code add_source(struct context *c, const struct weather_source *s, struct err *e)
-{
-    char folder[LIMIT_PATH], path[2 * LIMIT_PATH];
-    glob_t found;
-    if (!s->file[0]) {
-        return err_set(e, ERR_NOINPUT, "weather services are not fetched yet; give a file instead of \"%s\"",
-                       s->service);
-    }
-    snprintf(folder, sizeof folder, "%s", c->holding.path);
-    bool plain = s->file[0] == '/' || !c->holding.path[0];
-    snprintf(path, sizeof path, "%s%s%s", plain ? "" : dirname(folder), plain ? "" : "/", s->file);
-    if (!strpbrk(s->file, "*?[") || strcmp(s->file, "-") == 0) {
-        return add_file(c, strcmp(s->file, "-") == 0 ? "-" : path, e);
-    }
-    if (glob(path, 0, NULL, &found) != 0) {
-        err_set(e, ERR_NOINPUT, "no file matches");
-        return err_at(e, path, 0, 0, NULL);
-    }
-    enum err_code code = ERR_OK;
-    for (size_t i = 0; i < found.gl_pathc && code == ERR_OK; i++) {
-        code = add_file(c, found.gl_pathv[i], e);
-    }
-    globfree(&found);
-    return code;
 }
 
 /* A morning knows its own night at most, and forecasts. */
@@ -176,31 +114,41 @@ static void forget_the_future(struct context *c)
     w->n = n < w->n ? n : w->n;
 }
 
-static enum err_code load_weather(struct context *c, const struct options *o, struct err *e)
+/* Without a holding the file's own place stands in for options that were not given. */
+static enum err_code settle_place(struct context *c, struct err *e)
 {
-    enum err_code code = ERR_OK;
-    if (o->weather) {
-        code = add_file(c, o->weather, e);
+    struct site *site = &c->holding.site;
+    const struct site *stated = &c->sources.source[0].place;
+    if (!c->holding.path[0] && isnan(site->latitude) && !isnan(stated->latitude)) {
+        c->place_from_file = true;
+        site->latitude = stated->latitude;
+        site->longitude = isnan(site->longitude) ? stated->longitude : site->longitude;
+        site->elevation_m = isnan(site->elevation_m) ? stated->elevation_m : site->elevation_m;
     }
-    for (size_t i = 0; i < c->holding.sources && code == ERR_OK && !o->weather; i++) {
-        code = add_source(c, &c->holding.source[i], e);
+    if (isnan(site->latitude) && !c->place_optional) {
+        err_set(e, ERR_USAGE, "is needed, since the weather file does not say where it is: degrees, north positive");
+        return err_at(e, NULL, 0, 0, "--latitude");
     }
-    if (code == ERR_OK && c->weather.n == 0) {
-        return err_set(e, ERR_NOINPUT, "there is no weather: name a file under \"weather\" in the holding");
-    }
-    forget_the_future(c);
-    return code == ERR_OK ? weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e)
-                          : code;
+    return ERR_OK;
+}
+
+enum err_code context_read(struct context *c, const struct options *o, struct err *e)
+{
+    enum err_code code = context_params(c, e);
+    code = code == ERR_OK ? load_holding(c, o, e) : code;
+    code =
+        code == ERR_OK ? sources_read(o, &c->holding, &c->params.limits, &c->arena, &c->weather, &c->sources, e) : code;
+    return code == ERR_OK ? settle_place(c, e) : code;
 }
 
 enum err_code context_load(struct context *c, const struct options *o, struct err *e)
 {
-    c->verbose = o->verbose;
-    enum err_code code = context_params(c, e);
-    if (code == ERR_OK) {
-        code = load_holding(c, o, e);
+    enum err_code code = context_read(c, o, e);
+    if (code != ERR_OK) {
+        return code;
     }
-    return code == ERR_OK ? load_weather(c, o, e) : code;
+    forget_the_future(c);
+    return weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e);
 }
 
 static struct sward_weather as_sward(const double value[WEATHER_VARS], date_t date, double before, double after)

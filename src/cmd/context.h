@@ -4,20 +4,20 @@
 #define SUGARLEA_CONTEXT_H
 
 #include "base/arena.h"
-#include "cmd/options.h"
+#include "cmd/sources.h"
 #include "season/run.h"
-#include "weather/weather.h"
 
 struct context {
     struct arena arena;
     struct params params;
     struct holding holding;
-    struct weather_days weather; /* complete */
+    struct sources sources;
+    struct weather_days weather; /* as merged; complete after context_load */
     struct weather_report report;
-    bool morning;     /* set by the command: only what `until` knew counts */
-    date_t until;     /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
-    bool verbose;     /* say on standard error what was read */
-    const char *note; /* a doubt about a weather file; "" none */
+    bool morning;         /* set by the command: only what `until` knew counts */
+    date_t until;         /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
+    bool place_optional;  /* set by the command: it can do without a latitude */
+    bool place_from_file; /* the place is what the weather file says */
 };
 
 void context_init(struct context *c);
@@ -27,7 +27,10 @@ void context_release(struct context *c);
 enum err_code context_params(struct context *c, struct err *e);
 
 /* Parameters, holding (by option, environment, or ./holding.json, else from options
- * alone) and complete weather. */
+ * alone) and its weather as merged. */
+enum err_code context_read(struct context *c, const struct options *o, struct err *e);
+
+/* The same with the weather of that morning, checked and complete. */
 enum err_code context_load(struct context *c, const struct options *o, struct err *e);
 
 /* Day i of the weather as the run needs it. Recorded values may reach one day past the table. */

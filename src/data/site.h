@@ -13,4 +13,7 @@ struct site {
     char timezone[LIMIT_NAME]; /* IANA name; "" = solar time is shown */
 };
 
+/* Kilometres between two places on a sphere (haversine); NaN when one is not known. */
+double site_distance_km(const struct site *a, const struct site *b);
+
 #endif

@@ -3,26 +3,35 @@
 #define SUGARLEA_OUT_TODAY_H
 
 #include "base/buf.h"
+#include "data/weather_days.h"
 #include "season/drivers.h"
 
-enum { TODAY_WARNINGS = 16 };
+enum { TODAY_WARNINGS = 24, TODAY_WARNING_TEXT = 512 };
+
+struct today_day { /* one morning */
+    date_t date;
+    const struct run *run;       /* after run_morning of the date */
+    const struct driver *driver; /* DRIVERS a paddock; NULL: none are known (short record, a day ahead) */
+    double clock_offset;         /* hours to add to solar time */
+    bool assumed;                /* some of its weather is persistence */
+    bool air_frost, ground_frost;
+};
 
 struct today_view {
-    date_t date;
     const struct holding *holding;
-    const struct run *run;       /* after run_morning of the date */
-    const struct driver *driver; /* DRIVERS a paddock; NULL: the record is too short for normals */
+    size_t days;                 /* this morning and those ahead that were asked for */
+    const struct today_day *day; /* the first of them */
     date_t recorded_to, forecast_to;
+    date_t variable_to[WEATHER_VARS]; /* last day on which it was recorded; DATE_NONE never */
     int age_days;
-    bool provisional, assumed;
+    bool provisional;
     size_t filled_days;
     const char *origins[6];
     size_t n_origins;
-    double clock_offset; /* hours to add to solar time */
-    bool solar;          /* no time zone or longitude: times are solar */
-    bool air_frost, ground_frost;
+    bool days_asked; /* --days was given */
+    bool solar;      /* no time zone or longitude: times are solar */
     size_t warnings;
-    char warning[TODAY_WARNINGS][LIMIT_TEXT];
+    const char *warning[TODAY_WARNINGS];
 };
 
 /* "05:10" of a solar hour, to ten minutes; text has 6 bytes. Returns text. */

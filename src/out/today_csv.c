@@ -4,7 +4,7 @@
 static void row_start(const struct today_view *v, const struct run_animal *a, struct buf *b)
 {
     char date[DATE_TEXT];
-    buf_add(b, date_format(v->date, date));
+    buf_add(b, date_format(v->day->date, date));
     buf_add_char(b, ',');
     buf_add_csv_field(b, a->group->id);
     buf_addf(b, ",%s,", turnout_name(a->advice.turnout));
@@ -21,12 +21,10 @@ static void window(const struct today_view *v, const struct advice *x, struct bu
     }
 }
 
-void today_csv(const struct today_view *v, struct buf *b)
+static void rows(const struct today_view *v, struct buf *b)
 {
-    buf_add(b, "date,animal,turnout,hours,from,to,muzzle,hay_kg_per_head,ration_nsc_percent,limit_percent,paddock,"
-               "nsc_mean\n");
-    for (size_t i = 0; i < v->run->animals; i++) {
-        const struct run_animal *a = &v->run->animal[i];
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        const struct run_animal *a = &v->day->run->animal[i];
         row_start(v, a, b);
         window(v, &a->advice, b);
         buf_addf(b, ",%d,", a->advice.muzzle);
@@ -38,8 +36,19 @@ void today_csv(const struct today_view *v, struct buf *b)
         buf_add_char(b, ',');
         buf_add_csv_field(b, v->holding->paddock[a->group->paddock].id);
         buf_add_char(b, ',');
-        buf_add_number(b, v->run->paddock[a->group->paddock].expected.nsc_mean, 1);
+        buf_add_number(b, v->day->run->paddock[a->group->paddock].expected.nsc_mean, 1);
         buf_add_char(b, '\n');
+    }
+}
+
+void today_csv(const struct today_view *v, struct buf *b)
+{
+    struct today_view day = *v;
+    buf_add(b, "date,animal,turnout,hours,from,to,muzzle,hay_kg_per_head,ration_nsc_percent,limit_percent,paddock,"
+               "nsc_mean\n");
+    for (size_t k = 0; k < v->days; k++) {
+        day.day = &v->day[k];
+        rows(&day, b);
     }
 }
 
@@ -47,11 +56,11 @@ const char today_log_header[] = "date,animal,turnout,hours,from,to,version,model
 
 void today_log(const struct today_view *v, struct buf *b)
 {
-    for (size_t i = 0; i < v->run->animals; i++) {
-        const struct run_animal *a = &v->run->animal[i];
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        const struct run_animal *a = &v->day->run->animal[i];
         row_start(v, a, b);
         window(v, &a->advice, b);
-        buf_addf(b, ",%s,%s,", SUGARLEA_VERSION, v->run->params->hash);
+        buf_addf(b, ",%s,%s,", SUGARLEA_VERSION, v->day->run->params->hash);
         for (size_t k = 0; k < v->n_origins; k++) {
             buf_addf(b, "%s%s", k ? "+" : "", v->origins[k]);
         }

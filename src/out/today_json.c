@@ -8,7 +8,7 @@
 
 char *today_clock(const struct today_view *v, double solar_h, char *text)
 {
-    int minutes = (int)lround((solar_h + v->clock_offset) * 6.0) * 10;
+    int minutes = (int)lround((solar_h + v->day->clock_offset) * 6.0) * 10;
     minutes = (minutes % 1440 + 1440) % 1440;
     snprintf(text, 6, "%02d:%02d", minutes / 60 % 24, minutes % 60);
     return text;
@@ -44,7 +44,7 @@ static void key_bool(struct buf *b, const char *key, bool x)
 /* NSC at the end of a clock hour, between the two solar hours it falls among. */
 static double nsc_at_clock(const struct today_view *v, const double nsc[24], int hour)
 {
-    double solar = fmod(hour - v->clock_offset + 48.0, 24.0), share = solar - floor(solar);
+    double solar = fmod(hour - v->day->clock_offset + 48.0, 24.0), share = solar - floor(solar);
     int i = ((int)solar + 23) % 24; /* nsc[i] belongs to solar hour i + 1 */
     return nsc[i] + share * (nsc[(i + 1) % 24] - nsc[i]);
 }
@@ -75,8 +75,8 @@ static void nsc_object(const struct today_view *v, const struct run_paddock *p, 
 static void paddock_reasons(const struct today_view *v, size_t index, struct buf *b)
 {
     buf_add(b, "\"reasons\":[");
-    for (size_t k = 0; v->driver && k < DRIVERS; k++) {
-        const struct driver *d = &v->driver[index * DRIVERS + k];
+    for (size_t k = 0; v->day->driver && k < DRIVERS; k++) {
+        const struct driver *d = &v->day->driver[index * DRIVERS + k];
         char text[LIMIT_TEXT];
         if (fabs(d->effect) < DRIVER_SAID) {
             break; /* they come largest first */
@@ -96,7 +96,7 @@ static void paddock_reasons(const struct today_view *v, size_t index, struct buf
 
 static void paddock_object(const struct today_view *v, size_t index, struct buf *b)
 {
-    const struct run_paddock *p = &v->run->paddock[index];
+    const struct run_paddock *p = &v->day->run->paddock[index];
     const struct sward_result *r = &p->expected;
     const struct {
         const char *key;
@@ -119,9 +119,9 @@ static void paddock_object(const struct today_view *v, size_t index, struct buf 
         key_number(b, row[i].key, row[i].x, row[i].decimals);
     }
     buf_add_char(b, ',');
-    key_bool(b, "air_frost", v->air_frost);
+    key_bool(b, "air_frost", v->day->air_frost);
     buf_add_char(b, ',');
-    key_bool(b, "ground_frost", v->ground_frost);
+    key_bool(b, "ground_frost", v->day->ground_frost);
     buf_add_char(b, ',');
     paddock_reasons(v, index, b);
     buf_add_char(b, '}');
@@ -208,27 +208,53 @@ static void weather_object(const struct today_view *v, struct buf *b)
     buf_add(b, "]}");
 }
 
+static void paddocks_and_animals(const struct today_view *v, struct buf *b)
+{
+    buf_add(b, "\"paddocks\":[");
+    for (size_t i = 0; i < v->day->run->paddocks; i++) {
+        buf_add(b, i ? "," : "");
+        paddock_object(v, i, b);
+    }
+    buf_add(b, "],\"animals\":[");
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        buf_add(b, i ? "," : "");
+        animal_object(v, &v->day->run->animal[i], b);
+    }
+    buf_add_char(b, ']');
+}
+
+/* Every morning asked for, the first among them. */
+static void days_array(const struct today_view *v, struct buf *b)
+{
+    struct today_view day = *v;
+    buf_add(b, ",\"days\":[");
+    for (size_t k = 0; k < v->days; k++) {
+        day.day = &v->day[k];
+        buf_add(b, k ? ",{" : "{");
+        key_date(b, "date", day.day->date);
+        buf_add_char(b, ',');
+        paddocks_and_animals(&day, b);
+        buf_add_char(b, '}');
+    }
+    buf_add_char(b, ']');
+}
+
 void today_json(const struct today_view *v, struct buf *b)
 {
     buf_add(b, "{\"schema\":1,\"program\":\"sugarlea\",");
     key_string(b, "version", SUGARLEA_VERSION);
     buf_add_char(b, ',');
-    key_date(b, "date", v->date);
+    key_date(b, "date", v->day->date);
     buf_add_char(b, ',');
     key_string(b, "holding", v->holding->name);
     buf_add_char(b, ',');
     weather_object(v, b);
-    buf_add(b, v->solar ? ",\"clock\":\"solar\",\"paddocks\":[" : ",\"clock\":\"local\",\"paddocks\":[");
-    for (size_t i = 0; i < v->run->paddocks; i++) {
-        buf_add(b, i ? "," : "");
-        paddock_object(v, i, b);
+    buf_add(b, v->solar ? ",\"clock\":\"solar\"," : ",\"clock\":\"local\",");
+    paddocks_and_animals(v, b);
+    if (v->days_asked) {
+        days_array(v, b);
     }
-    buf_add(b, "],\"animals\":[");
-    for (size_t i = 0; i < v->run->animals; i++) {
-        buf_add(b, i ? "," : "");
-        animal_object(v, &v->run->animal[i], b);
-    }
-    buf_add(b, "],\"warnings\":[");
+    buf_add(b, ",\"warnings\":[");
     for (size_t i = 0; i < v->warnings; i++) {
         buf_add(b, i ? "," : "");
         buf_add_json_string(b, v->warning[i]);

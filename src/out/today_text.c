@@ -63,12 +63,12 @@ static void heading(const struct page *p)
 {
     char day[64], line[LIMIT_TEXT + 80], date[DATE_TEXT];
     const struct today_view *v = p->v;
-    snprintf(line, sizeof line, "%s%s%s", date_format_long(v->date, day, sizeof day), v->holding->name[0] ? "  " : "",
-             v->holding->name);
+    snprintf(line, sizeof line, "%s%s%s", date_format_long(v->day->date, day, sizeof day),
+             v->holding->name[0] ? "  " : "", v->holding->name);
     bold(p, line);
     buf_add_char(p->b, '\n');
     snprintf(line, sizeof line, "Weather recorded to %s%s. Clock: %s.", date_format(v->recorded_to, date),
-             v->assumed ? "; today's own weather is assumed to be like the last three days" : "",
+             v->day->assumed ? "; today's own weather is assumed to be like the last three days" : "",
              v->solar ? "by the sun (12:00 is when it stands highest)" : v->holding->site.timezone);
     wrap(p, "", line);
     for (size_t i = 0; i < v->warnings; i++) {
@@ -129,7 +129,7 @@ static void what_if(const struct page *p, const struct run_animal *a)
 {
     struct advice_what_if w;
     char line[LIMIT_TEXT], hours[32];
-    advise_what_if(&a->grass, &a->input, &p->v->run->params->limits, &w);
+    advise_what_if(&a->grass, &a->input, &p->v->day->run->params->limits, &w);
     if (w.hours_tested_grass > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "a grass test that confirmed the estimate: %s.",
                  hours_text(w.hours_tested_grass, hours, sizeof hours));
@@ -137,7 +137,8 @@ static void what_if(const struct page *p, const struct run_animal *a)
     }
     if (w.hours_better_hay > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
-                 p->v->run->params->limits.better_hay_nsc_pct, hours_text(w.hours_better_hay, hours, sizeof hours));
+                 p->v->day->run->params->limits.better_hay_nsc_pct,
+                 hours_text(w.hours_better_hay, hours, sizeof hours));
         wrap(p, "  - Would change it: ", line);
     }
 }
@@ -157,13 +158,48 @@ static void group_reasons(const struct page *p, const struct run_animal *a)
     what_if(p, a);
 }
 
+static void ahead_row(const struct page *p, const struct today_view *day, const struct run_animal *a)
+{
+    const struct advice *x = &a->advice;
+    const struct sward_result *grass = &day->day->run->paddock[a->group->paddock].expected;
+    char date[16], hours[32] = "", from[6], to[6], window[32] = "";
+    if (x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF) {
+        hours_text(x->hours, hours, sizeof hours);
+        snprintf(window, sizeof window, "%s to %s", today_clock(day, x->from_h, from), today_clock(day, x->to_h, to));
+    }
+    buf_addf(p->b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5.0f%s%s\n",
+             date_format_short(day->day->date, date, sizeof date), turnout_name(x->turnout), hours, window,
+             x->hay_kg < HAY_LEAST ? 0.0 : x->hay_kg, grass->nsc_mean, x->muzzle ? "  muzzle" : "",
+             day->day->air_frost      ? "  frost"
+             : day->day->ground_frost ? "  ground frost"
+                                      : "");
+}
+
+/* The mornings ahead, a table for each group. */
+static void ahead(const struct page *p)
+{
+    struct today_view day = *p->v;
+    for (size_t i = 0; i < p->v->day->run->animals && p->v->days > 1; i++) {
+        buf_addf(p->b, "\nThe days ahead by the forecast, for %s (hay in kg a head, sugar of the grass in g/kg):\n",
+                 p->v->day->run->animal[i].group->id);
+        buf_addf(p->b, "  %-10s  %-5s  %-11s  %-14s  %4s  %5s\n", "", "", "on grass", "", "hay", "sugar");
+        for (size_t k = 1; k < p->v->days; k++) {
+            day.day = &p->v->day[k];
+            ahead_row(p, &day, &day.day->run->animal[i]);
+        }
+    }
+    if (p->v->days > 1) {
+        wrap(p, "  ", "Look again each morning: a forecast is surer of tomorrow than of next week.");
+    }
+}
+
 /* Every caution that any group needs, once; the first three stand at the end. */
 static void cautions(const struct page *p)
 {
     const char *said[ADVICE_CAUTIONS * 2], *caution[ADVICE_CAUTIONS];
     size_t n_said = 0;
-    for (size_t i = 0; i < p->v->run->animals; i++) {
-        const struct run_animal *a = &p->v->run->animal[i];
+    for (size_t i = 0; i < p->v->day->run->animals; i++) {
+        const struct run_animal *a = &p->v->day->run->animal[i];
         size_t n = advice_cautions(&a->advice, &a->input, caution, ADVICE_CAUTIONS);
         for (size_t k = CAUTIONS_FIRST; k < n; k++) {
             size_t j = 0;
@@ -181,8 +217,8 @@ static void cautions(const struct page *p)
 static void drivers(const struct page *p, size_t index)
 {
     char line[LIMIT_TEXT];
-    for (size_t k = 0; p->v->driver && k < DRIVERS; k++) {
-        const struct driver *d = &p->v->driver[index * DRIVERS + k];
+    for (size_t k = 0; p->v->day->driver && k < DRIVERS; k++) {
+        const struct driver *d = &p->v->day->driver[index * DRIVERS + k];
         if (fabs(d->effect) >= DRIVER_LEAST) {
             snprintf(line, sizeof line, "%s, %.0f g/kg %s than usual weather would give.", d->phrase, fabs(d->effect),
                      d->effect < 0.0 ? "less" : "more");
@@ -194,7 +230,7 @@ static void drivers(const struct page *p, size_t index)
 /* What makes the figure less than it seems. */
 static void paddock_doubts(const struct page *p, const struct run_paddock *k)
 {
-    const struct advice_limits *l = &p->v->run->params->limits;
+    const struct advice_limits *l = &p->v->day->run->params->limits;
     double surplus = sward_short_surplus(&k->sward);
     char line[LIMIT_TEXT];
     if (sward_green_kg_ha(&k->sward) < l->low_green_kg_ha) {
@@ -214,7 +250,7 @@ static void paddock_doubts(const struct page *p, const struct run_paddock *k)
 
 static void paddock(const struct page *p, size_t index)
 {
-    const struct run_paddock *k = &p->v->run->paddock[index];
+    const struct run_paddock *k = &p->v->day->run->paddock[index];
     const struct sward_result *r = &k->expected;
     char line[LIMIT_TEXT + 160];
     double low, high;
@@ -225,9 +261,9 @@ static void paddock(const struct page *p, size_t index)
     wrap(p, "  Estimate: ", line);
     snprintf(line, sizeof line, "growing %.0f kg of dry matter a hectare and day; %.0f kg green; soil water %.0f %%%s.",
              r->growth, sward_green_kg_ha(&k->sward), 100.0 * r->water,
-             p->v->air_frost      ? "; frost"
-             : p->v->ground_frost ? "; ground frost is likely"
-                                  : "");
+             p->v->day->air_frost      ? "; frost"
+             : p->v->day->ground_frost ? "; ground frost is likely"
+                                       : "");
     wrap(p, "  Grass: ", line);
     paddock_doubts(p, k);
     drivers(p, index);
@@ -237,13 +273,14 @@ void today_text(const struct today_view *v, bool colour, int width, struct buf *
 {
     const struct page p = {v, b, width, colour};
     heading(&p);
-    for (size_t i = 0; i < v->run->animals; i++) {
-        group_action(&p, &v->run->animal[i]);
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        group_action(&p, &v->day->run->animal[i]);
     }
-    for (size_t i = 0; i < v->run->animals; i++) {
-        group_reasons(&p, &v->run->animal[i]);
+    ahead(&p);
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        group_reasons(&p, &v->day->run->animal[i]);
     }
-    for (size_t i = 0; i < v->run->paddocks; i++) {
+    for (size_t i = 0; i < v->day->run->paddocks; i++) {
         paddock(&p, i);
     }
     cautions(&p);

@@ -1,0 +1,202 @@
+/* Files and services to one table of days. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cmd/sources.h"
+
+#include <glob.h>
+#include <libgen.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define LAPSE_C_M 0.0065 /* ICAO standard atmosphere */
+
+struct reading {
+    const struct options *o;
+    const struct holding *h;
+    const struct advice_limits *l;
+    struct arena *a;
+    struct weather_days *days;
+    struct sources *read;
+    struct err *e;
+};
+
+static enum err_code no_memory(struct err *e)
+{
+    return err_set(e, ERR_NOMEM, "out of memory while reading weather");
+}
+
+static struct weather_hints hints_of(const struct reading *r)
+{
+    return (struct weather_hints){.layout = r->o->layout,
+                                  .units = r->o->file_units,
+                                  .timezone = r->h->site.timezone,
+                                  .longitude = r->h->site.longitude};
+}
+
+static enum err_code several_sites(const struct reading *r, const char *path, const struct weather_set *set,
+                                   const struct weather_site *nearest, double km)
+{
+    if (isinf(km)) {
+        err_set(r->e, ERR_DATA, "holds the weather of %zu sites; one is needed: keep the rows of your site", set->n);
+    } else {
+        err_set(r->e, ERR_DATA,
+                "holds the weather of %zu sites, the nearest of them (%s) %.0f km away; one within %g km is needed",
+                set->n, nearest->name[0] ? nearest->name : "without a name", km, r->l->weather_far_km);
+    }
+    return err_at(r->e, path, 0, 0, NULL);
+}
+
+/* The site of the file that is the holding's. */
+static enum err_code pick_site(const struct reading *r, const char *path, const struct weather_set *set,
+                               const struct weather_site **site)
+{
+    double least = INFINITY;
+    *site = set->site;
+    for (size_t i = 0; i < set->n && set->n > 1; i++) {
+        double km = site_distance_km(&set->site[i].place, &r->h->site);
+        if (km < least) {
+            least = km;
+            *site = &set->site[i];
+        }
+    }
+    bool found = set->n == 1 || least <= r->l->weather_far_km;
+    return found ? ERR_OK : several_sites(r, path, set, *site, least);
+}
+
+static size_t count_missing(const struct weather_days *w)
+{
+    static const enum weather_var needed[] = {WEATHER_TMIN, WEATHER_TMAX, WEATHER_RAIN};
+    size_t missing = 0;
+    for (size_t i = 0; i < w->n; i++) {
+        bool lacks = w->origin[i] == ORIGIN_NONE;
+        for (size_t k = 0; k < sizeof needed / sizeof needed[0]; k++) {
+            lacks = lacks || (w->col[needed[k]] && isnan(w->col[needed[k]][i]));
+        }
+        missing += lacks;
+    }
+    return missing;
+}
+
+static enum err_code keep(const struct reading *r, const char *name, const struct weather_set *set,
+                          const struct weather_site *site)
+{
+    struct source_read *grown = arena_alloc(r->a, r->read->n + 1, sizeof *grown);
+    char *copy = arena_strdup(r->a, name);
+    if (!grown || !copy) {
+        return no_memory(r->e);
+    }
+    if (r->read->n) {
+        memcpy(grown, r->read->source, r->read->n * sizeof *grown);
+    }
+    const struct weather_days *w = &site->days;
+    grown[r->read->n++] = (struct source_read){.name = copy,
+                                               .layout = set->layout,
+                                               .note = set->note,
+                                               .ignored = set->ignored,
+                                               .place = site->place,
+                                               .first = w->day0,
+                                               .last = w->day0 + (date_t)w->n - 1,
+                                               .days = w->n,
+                                               .missing_days = count_missing(w)};
+    r->read->source = grown;
+    return weather_merge(r->days, w, r->a, r->e);
+}
+
+/* For --verbose: what a file held, on standard error. */
+static void say_read(const char *name, const struct weather_set *set, const struct weather_site *site)
+{
+    char first[DATE_TEXT], last[DATE_TEXT];
+    const struct weather_days *w = &site->days;
+    fprintf(stderr, "sugarlea: read %s: %s, %s to %s%s%s\n", name, set->layout, date_format(w->day0, first),
+            date_format(w->day0 + (date_t)w->n - 1, last), set->ignored[0] ? "; columns not used: " : "", set->ignored);
+}
+
+static enum err_code add_set(const struct reading *r, const char *name, const struct weather_set *set)
+{
+    const struct weather_site *site;
+    enum err_code code = pick_site(r, name, set, &site);
+    if (code != ERR_OK) {
+        return code;
+    }
+    if (r->o->verbose) {
+        say_read(name, set, site);
+    }
+    return keep(r, name, set, site);
+}
+
+static enum err_code add_file(const struct reading *r, const char *path)
+{
+    struct weather_set set;
+    const struct weather_hints hints = hints_of(r);
+    enum err_code code = weather_read(path, &hints, r->a, &set, r->e);
+    return code == ERR_OK ? add_set(r, path, &set) : code;
+}
+
+/* A path or pattern of a source, relative to the holding's folder. */
+static enum err_code add_pattern(const struct reading *r, const char *file)
+{
+    char folder[LIMIT_PATH], path[2 * LIMIT_PATH];
+    glob_t found;
+    snprintf(folder, sizeof folder, "%s", r->h->path);
+    bool plain = file[0] == '/' || !r->h->path[0];
+    snprintf(path, sizeof path, "%s%s%s", plain ? "" : dirname(folder), plain ? "" : "/", file);
+    if (!strpbrk(file, "*?[") || strcmp(file, "-") == 0) {
+        return add_file(r, strcmp(file, "-") == 0 ? "-" : path);
+    }
+    if (glob(path, 0, NULL, &found) != 0) {
+        err_set(r->e, ERR_NOINPUT, "no file matches");
+        return err_at(r->e, path, 0, 0, NULL);
+    }
+    enum err_code code = ERR_OK;
+    for (size_t i = 0; i < found.gl_pathc && code == ERR_OK; i++) {
+        code = add_file(r, found.gl_pathv[i]);
+    }
+    globfree(&found);
+    return code;
+}
+
+static enum err_code add_service(const struct reading *r, const struct weather_source *s)
+{
+    return err_set(r->e, ERR_NOINPUT, "weather services are not fetched yet; give a file instead of \"%s\"",
+                   s->service);
+}
+
+enum err_code sources_read(const struct options *o, const struct holding *h, const struct advice_limits *l,
+                           struct arena *a, struct weather_days *days, struct sources *read, struct err *e)
+{
+    const struct reading r = {o, h, l, a, days, read, e};
+    enum err_code code = ERR_OK;
+    *read = (struct sources){0};
+    *days = (struct weather_days){0};
+    if (o->weather) {
+        code = add_file(&r, o->weather);
+    }
+    for (size_t i = 0; i < h->sources && code == ERR_OK && !o->weather; i++) {
+        const struct weather_source *s = &h->source[i];
+        code = s->file[0] ? add_pattern(&r, s->file) : add_service(&r, s);
+    }
+    if (code == ERR_OK && days->n == 0) {
+        return err_set(e, ERR_NOINPUT, "there is no weather: name a file under \"weather\" in the holding");
+    }
+    return code;
+}
+
+const char *sources_place_doubt(const struct source_read *s, const struct site *site, const struct advice_limits *l,
+                                char *text, size_t size)
+{
+    double km = site_distance_km(&s->place, site), up = s->place.elevation_m - site->elevation_m;
+    bool far = km > l->weather_far_km, high = fabs(up) > l->weather_high_m;
+    size_t n = 0;
+    if (!far && !high) {
+        return NULL;
+    }
+    n += (size_t)snprintf(text, size, "the weather is that of a place");
+    if (far && n < size) {
+        n += (size_t)snprintf(text + n, size - n, " %.0f km away", km);
+    }
+    if (high && n < size) {
+        snprintf(text + n, size - n, "%s %.0f m %s than yours, about %.1f C %s", far ? "," : "", fabs(up),
+                 up > 0 ? "higher" : "lower", LAPSE_C_M * fabs(up), up > 0 ? "colder" : "warmer");
+    }
+    return text;
+}

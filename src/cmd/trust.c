@@ -1,0 +1,143 @@
+/* Ages and doubts of the weather, in words. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cmd/trust.h"
+
+#include "cmd/morning.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+enum { LATITUDE_CHECKED = 58 /* Aberdeen, the northernmost trial, lies at 57.2 */ };
+
+void trust_warn(struct context *c, struct today_view *v, const char *format, ...)
+{
+    char text[TODAY_WARNING_TEXT];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    const char *kept = arena_strdup(&c->arena, text);
+    if (kept && v->warnings < TODAY_WARNINGS) {
+        v->warning[v->warnings++] = kept;
+    }
+}
+
+/* What stands in for the days that nothing was recorded on. */
+static void name_stand_ins(struct context *c, date_t date, struct today_view *v)
+{
+    char last[DATE_TEXT];
+    int forecast = 0;
+    for (date_t d = v->recorded_to + 1; d < date; d++) {
+        size_t i = (size_t)(d - c->weather.day0);
+        forecast += i < c->weather.n && c->weather.origin[i] == ORIGIN_FORECAST;
+    }
+    const char *by = forecast == v->age_days ? "the forecast stands in for"
+                     : forecast              ? "forecast and likeness to the days before stand in for"
+                                             : "likeness to the days before stands in for";
+    trust_warn(c, v, "%sthe weather was recorded to %s; %s the %d day%s since.", v->provisional ? "Provisional: " : "",
+               date_format(v->recorded_to, last), by, v->age_days, v->age_days == 1 ? "" : "s");
+}
+
+enum err_code trust_age(struct context *c, const struct options *o, date_t date, struct today_view *v, struct err *e)
+{
+    const struct advice_limits *l = &c->params.limits;
+    char first[DATE_TEXT], last[DATE_TEXT];
+    date_t day0 = c->weather.day0;
+    if (date < day0 + MORNING_DAYS_BEFORE) {
+        return err_set(e, ERR_NOINPUT, "the weather begins on %s; an advice needs at least %d days before its morning",
+                       date_format(day0, first), MORNING_DAYS_BEFORE);
+    }
+    if (c->report.recorded_to == DATE_NONE) {
+        return err_set(
+            e, ERR_NOINPUT,
+            "the weather is forecast only, and the grass remembers months: add recorded weather of the place");
+    }
+    v->recorded_to = c->report.recorded_to < date ? c->report.recorded_to : date - 1;
+    v->forecast_to = c->report.forecast_to;
+    v->age_days = date - 1 - v->recorded_to > 0 ? date - 1 - v->recorded_to : 0;
+    v->provisional = v->age_days > l->stale_provisional_days;
+    if (v->age_days > l->stale_refuse_days && !o->allow_stale) {
+        return err_set(e, ERR_NOINPUT,
+                       "the weather ends on %s, %d days before the morning asked for: no advice is given on weather "
+                       "older than %g days; bring the file up to date, or say --allow-stale",
+                       date_format(v->recorded_to, last), v->age_days + 1, l->stale_refuse_days);
+    }
+    if (v->age_days >= l->stale_notice_days) {
+        name_stand_ins(c, date, v);
+    }
+    return ERR_OK;
+}
+
+/* What a call without a holding file left open. */
+static void name_defaults(struct context *c, const struct options *o, struct today_view *v)
+{
+    const struct paddock *p = &c->holding.paddock[0];
+    char text[LIMIT_TEXT] = "";
+    size_t n = 0;
+    if (c->place_from_file) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", the place that the weather file names");
+    }
+    if (!o->grass) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", grass %s", p->grass[0]->id);
+    }
+    if (!o->soil) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", soil %s", p->soil->id);
+    }
+    if (!o->nitrogen) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", nitrogen %s", p->nitrogen_id);
+    }
+    if (isnan(o->cover)) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", kept at %.0f kg of dry matter a hectare",
+                              p->kept.cover_kg_ha);
+    }
+    if (isnan(o->weight) && c->holding.animals) {
+        snprintf(text + n, sizeof text - n, ", %.0f kg an animal", c->holding.animal[0].weight_kg);
+    }
+    if (text[0]) {
+        trust_warn(c, v, "assumed, as you did not say: %s.", text + 2);
+    }
+}
+
+static void name_sources(struct context *c, struct today_view *v)
+{
+    for (size_t i = 0; i < c->sources.n; i++) {
+        const struct source_read *s = &c->sources.source[i];
+        char text[LIMIT_TEXT];
+        if (s->note[0]) {
+            trust_warn(c, v, "%s: %s", s->name, s->note);
+        }
+        if (sources_place_doubt(s, &c->holding.site, &c->params.limits, text, sizeof text)) {
+            trust_warn(c, v, "%s: %s.", s->name, text);
+        }
+    }
+}
+
+void trust_doubts(struct context *c, const struct options *o, date_t date, struct today_view *v)
+{
+    const struct weather_report *r = &c->report;
+    size_t days = (size_t)(date - c->weather.day0);
+    v->filled_days = r->filled_days;
+    if ((double)days < c->params.limits.min_days) {
+        trust_warn(c, v,
+                   "only %zu days of weather come before this morning (%g are wanted): the estimate is less sure.",
+                   days, c->params.limits.min_days);
+    }
+    if (r->filled_days || r->missing_days) {
+        trust_warn(c, v, "%zu days were filled in across short gaps, %zu by the usual weather of their season.",
+                   r->filled_days, r->missing_days);
+    }
+    if (r->estimated_rad_days) {
+        trust_warn(c, v, "on %zu days the sun's radiation was estimated from the temperatures.", r->estimated_rad_days);
+    }
+    name_sources(c, v);
+    if (fabs(c->holding.site.latitude) > LATITUDE_CHECKED) {
+        trust_warn(c, v,
+                   "the growth of the grass has been checked against measurements up to 57 degrees of latitude only.");
+    }
+    if (c->holding.animals == 0) {
+        trust_warn(c, v, "no animal was named: only the grass is shown. Add --animal CLASS.");
+    }
+    if (!c->holding.path[0]) {
+        name_defaults(c, o, v);
+    }
+}
