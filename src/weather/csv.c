@@ -33,6 +33,15 @@ static void clear_row(struct csv *c)
     }
 }
 
+/* Flags may have taken back the values of the row. */
+static void look_again(struct csv *c)
+{
+    c->any_value = false;
+    for (size_t i = 0; i < c->n_vars; i++) {
+        c->any_value = c->any_value || !isnan(c->days.col[c->var[i]][c->days.n]);
+    }
+}
+
 static enum err_code check_row(struct csv *c)
 {
     enum err_code code = ERR_OK;
@@ -40,6 +49,9 @@ static enum err_code check_row(struct csv *c)
         code = csv_date_of_parts(c, &c->date);
     } else if (c->date == DATE_NONE) {
         code = csv_fail(c, c->date_at, c->column_of[ROLE_DATE], "the row has values and no date");
+    }
+    if (c->flagged) {
+        look_again(c);
     }
     double low = weather_at(&c->days, WEATHER_TMIN, c->days.n), high = weather_at(&c->days, WEATHER_TMAX, c->days.n);
     if (code == ERR_OK && low > high) {
@@ -76,8 +88,16 @@ static enum err_code read_rows(struct csv *c)
     return ERR_OK;
 }
 
+/* Quickly read is a row that a whole block of bytes holds, without runs of blanks. */
+static const char *quick_end(const struct csv *c)
+{
+    bool possible = c->delimiter != ' ' && c->file->size > CSV_QUICK_ROOM;
+    return possible ? c->end - CSV_QUICK_ROOM + 1 : c->file->bytes;
+}
+
 static enum err_code start(struct csv *c)
 {
+    c->quick_end = quick_end(c);
     c->days.origin = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof *c->days.origin);
     bool room = c->days.origin;
     for (size_t i = 0; i < c->n_vars; i++) {
@@ -85,17 +105,35 @@ static enum err_code start(struct csv *c)
         c->days.col[c->var[i]] = c->column[c->var_column[i]].cell = cell;
         room = room && cell;
     }
+    for (size_t k = 0; k < c->n_columns; k++) {
+        struct csv_column *column = &c->column[k];
+        column->cell = column->role == ROLE_FLAG ? c->column[column->owner].cell : column->cell;
+    }
     return room ? ERR_OK : err_set(c->e, ERR_NOMEM, "out of memory while reading %s", c->file->path);
+}
+
+/* What the layout knows of a site that the rows do not say. */
+static void name_sites(const struct csv *c, struct weather_set *set)
+{
+    for (size_t i = 0; c->preset && i < set->n; i++) {
+        struct weather_site *site = &set->site[i];
+        const struct site *known = &c->preset->place;
+        site->name = !site->name[0] && c->preset->site ? c->preset->site : site->name;
+        site->place.latitude = isnan(site->place.latitude) ? known->latitude : site->place.latitude;
+        site->place.longitude = isnan(site->place.longitude) ? known->longitude : site->place.longitude;
+        site->place.elevation_m = isnan(site->place.elevation_m) ? known->elevation_m : site->place.elevation_m;
+    }
 }
 
 static enum err_code read_all(struct csv *c, struct weather_set *set)
 {
-    enum err_code code = csv_header(c);
+    enum err_code code = c->preset ? csv_preset_header(c) : csv_header(c);
     code = code == ERR_OK ? csv_date_settle(c) : code;
     code = code == ERR_OK ? start(c) : code;
     code = code == ERR_OK ? read_rows(c) : code;
     code = code == ERR_OK ? csv_site_finish_all(c, set) : code;
     if (code == ERR_OK) {
+        name_sites(c, set);
         set->ignored = csv_ignored(c);
         code = set->ignored ? ERR_OK : err_set(c->e, ERR_NOMEM, "out of memory while reading %s", c->file->path);
     }
@@ -104,12 +142,19 @@ static enum err_code read_all(struct csv *c, struct weather_set *set)
 
 enum err_code csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
 {
+    return csv_read_preset(f, NULL, a, set, e);
+}
+
+enum err_code csv_read_preset(const struct weather_file *f, const struct csv_preset *preset, struct arena *a,
+                              struct weather_set *set, struct err *e)
+{
     struct err unused = {0};
     struct csv *c = arena_alloc(a, 1, sizeof *c);
     if (!c) {
         return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
     }
     c->file = f;
+    c->preset = preset;
     c->end = f->bytes + f->size;
     c->arena = a;
     c->e = e ? e : &unused;

@@ -9,14 +9,16 @@
 #define SUGARLEA_WEATHER_CSV_H
 
 #include "base/limits.h"
-#include "weather/layout.h"
-#include "weather/quantity.h"
+#include "weather/csv_preset.h"
 
 struct csv_column {
     enum column_role role;
     enum weather_var var;
-    bool weak;   /* gives way to another of the same meaning */
-    bool stated; /* the unit was said */
+    bool weak;    /* gives way to another of the same meaning */
+    bool stated;  /* the unit was said */
+    bool flagged; /* a column of flags behind it has the last word */
+    int owner;    /* of ROLE_FLAG: the column of its values */
+    csv_cell_reader *reader;
     struct quantity_unit unit;
     double low, high; /* no question is asked within */
     double *cell;     /* of ROLE_VALUE: its days of the site being read */
@@ -24,15 +26,8 @@ struct csv_column {
     size_t name_length;
 };
 
-enum csv_date_layout {
-    CSV_DATE_UNKNOWN,
-    CSV_DATE_YMD,     /* 2024-05-14, 2024/5/14, 2024.05.14 */
-    CSV_DATE_COMPACT, /* 20240514 */
-    CSV_DATE_DMY,     /* 14.05.2024, 14/05/2024, 14-May-2024 */
-    CSV_DATE_MDY,     /* 05/14/2024 */
-};
-
-#define CSV_DATE_ROOM 40 /* longest date field that is foreseen */
+#define CSV_QUICK_ROOM 80 /* bytes readable from the start of a row that is read quickly */
+#define CSV_DATE_ROOM 40  /* longest date field that is foreseen */
 
 struct csv_field {
     const char *at; /* where the field starts, with its blanks and quotes */
@@ -42,10 +37,12 @@ struct csv_field {
 
 struct csv {
     const struct weather_file *file;
-    const char *p, *end; /* what is left to read */
-    const char *row;     /* start of the row being read */
-    size_t line;         /* its number */
-    size_t let_go;       /* bytes of the mapping given back */
+    const struct csv_preset *preset; /* NULL: any table */
+    const char *p, *end;             /* what is left to read */
+    const char *quick_end;           /* rows that start before it may be read quickly */
+    const char *row;                 /* start of the row being read */
+    size_t line;                     /* its number */
+    size_t let_go;                   /* bytes of the mapping given back */
     char delimiter, point;
     size_t n_columns;
     struct csv_column column[LIMIT_COLUMNS];
@@ -53,7 +50,8 @@ struct csv {
     enum weather_var var[WEATHER_VARS]; /* the variables that the file has */
     int var_column[WEATHER_VARS];       /* and their columns */
     size_t n_vars;
-    const char *header; /* start of the row of names */
+    bool flagged;       /* some column has flags */
+    const char *header; /* start of the row of names; NULL: there is none */
     size_t header_line;
     enum csv_date_layout date_layout;
     size_t date_clue;              /* line that settled day-month order, 0: none did */
@@ -61,9 +59,11 @@ struct csv {
     size_t next_date_length;       /* 0: not foreseen */
     size_t next_at[3];             /* where year, month and day stand in it */
     struct date_parts next;
+    int century, century_year; /* with years of two digits: the century and the year last read */
 
     /* the row being read; its values go into the columns, one behind the days so far */
     bool any_value;
+    struct csv_field doubtful; /* an impossible value that its flag may explain */
     date_t date;
     const char *date_at; /* where it stands */
     int part[ROLE_COUNT];
@@ -103,12 +103,27 @@ enum err_code csv_fail_header(struct csv *c, int k, const char *format, ...) __a
  * behind it. False, with the error filled, when a quote is not closed. */
 bool csv_next_field(struct csv *c, struct csv_field *f);
 bool csv_at_line_end(const struct csv *c);
+bool csv_at_delimiter(const struct csv *c);
+bool csv_at_row_end(struct csv *c);    /* the same as line end, but blanks that delimit may stand before it */
 void csv_skip_line_end(struct csv *c); /* c->line, c->row follow */
+void csv_skip_row(struct csv *c);
+void csv_go_to(struct csv *c, const char *row, size_t line);
 
 /* csv_header.c: finds the row of names, the delimiter and the decimal sign; maps the
  * columns; leaves c->p at the first row of data. */
 enum err_code csv_header(struct csv *c);
+
+/* csv_preset.c: the same for a table of which a layout knows the columns. */
+enum err_code csv_preset_header(struct csv *c);
+
+/* csv_columns.c: reads the row of names at c->p into columns, each described by
+ * `describe` (name and place in c->column are there already); then which column serves
+ * which role, and whether all needed are there. */
+typedef enum err_code csv_describe(struct csv *c, const struct csv_field *f, struct csv_column *column);
+enum err_code csv_columns_read(struct csv *c, csv_describe *describe);
+enum err_code csv_columns_map(struct csv *c);
 const char *csv_ignored(struct csv *c); /* names of unused columns, from the arena */
+void csv_settle_point(struct csv *c);   /* csv_header.c */
 
 /* csv_date.c: the layout of the dates, from the first row or, where day and month can
  * be mixed up, from the first row that tells them apart. */

@@ -6,6 +6,7 @@
 #include <strings.h>
 
 #define DATE_FORMS "2024-05-14, 20240514, 14.05.2024, 14/05/2024 or 05/14/2024, one way throughout the file"
+#define CENTURY_HALF 50 /* years */
 
 /* Three groups of a date as they stand. */
 struct triplet {
@@ -128,19 +129,11 @@ static bool field_of_row(struct csv *c, int k, struct csv_field *f)
 {
     for (int i = 0; i <= k; i++) {
         c->p += i > 0;
-        if (!csv_next_field(c, f) || (i < k && (c->p == c->end || *c->p != c->delimiter))) {
+        if (!csv_next_field(c, f) || (i < k && !csv_at_delimiter(c))) {
             return false;
         }
     }
     return true;
-}
-
-static void skip_row(struct csv *c)
-{
-    while (!csv_at_line_end(c)) {
-        c->p++;
-    }
-    csv_skip_line_end(c);
 }
 
 /* Goes through the rows until one tells day and month apart. */
@@ -150,7 +143,7 @@ static enum err_code find_clue(struct csv *c, int k)
     size_t ambiguous_line = 0, ambiguous_n = 0;
     struct csv_field f;
     struct triplet t;
-    for (; c->p < c->end; skip_row(c)) {
+    for (; c->p < c->end; csv_skip_row(c)) {
         if (!field_of_row(c, k, &f) || f.n == 0) {
             continue; /* the reading proper says what is wrong */
         }
@@ -180,26 +173,77 @@ static enum err_code find_clue(struct csv *c, int k)
                     CSV_SHOW(ambiguous_n), ambiguous);
 }
 
-enum err_code csv_date_settle(struct csv *c)
-{
-    int k = c->column_of[ROLE_DATE];
-    const char *p = c->p, *row = c->row;
-    size_t line = c->line;
-    c->date_layout = CSV_DATE_UNKNOWN;
-    enum err_code code = k < 0 ? ERR_OK : find_clue(c, k);
-    if (code == ERR_OK) {
-        c->p = p;
-        c->row = row;
-        c->line = line;
-    }
-    return code;
-}
-
 /* Which group is the year, month and day of each layout. */
 static const int group_of[][3] = {
     [CSV_DATE_UNKNOWN] = {0, 1, 2}, [CSV_DATE_YMD] = {0, 1, 2}, [CSV_DATE_COMPACT] = {0, 1, 2},
     [CSV_DATE_DMY] = {2, 1, 0},     [CSV_DATE_MDY] = {2, 0, 1},
 };
+
+/* The year that two digits mean: the one nearest to the year of the row before. */
+static int full_year(struct csv *c, int year)
+{
+    int step = year - c->century_year;
+    c->century += step < -CENTURY_HALF ? 100 : step > CENTURY_HALF ? -100 : 0;
+    c->century_year = year;
+    return c->century + year;
+}
+
+/* With years of two digits: the century in which the rows begin, told by their one
+ * turn from 99 to 00. */
+static enum err_code find_century(struct csv *c, int k)
+{
+    const int *g = group_of[c->date_layout];
+    const char *row = NULL;
+    size_t line = 0;
+    int begin = 0, century = 0;
+    struct csv_field f, first = {0};
+    struct triplet t;
+    for (; c->p < c->end && c->century >= century; csv_skip_row(c)) {
+        if (!field_of_row(c, k, &f) || !split(f.text, f.n, &t) || t.digits[g[0]] != 2) {
+            continue;
+        }
+        if (!row) {
+            first = f;
+            row = c->row;
+            line = c->line;
+            begin = c->century_year = t.value[g[0]];
+            c->century = c->preset->century;
+        }
+        century = c->century;
+        full_year(c, t.value[g[0]]);
+    }
+    bool order = c->century >= century; /* else the reading proper says which row breaks it */
+    int turns = (c->century - c->preset->century) / 100;
+    if (row && order && turns != 1) {
+        csv_go_to(c, row, line);
+        return csv_fail(c, first.text, k,
+                        "\"%.*s\" has a year of two digits, and the rows %s from 99 to 00, so that nothing tells which "
+                        "century is meant; write all four digits",
+                        CSV_SHOW(first.n), first.text, turns ? "pass more than once" : "never pass");
+    }
+    c->century = row ? c->preset->century : 0;
+    c->century_year = begin;
+    return ERR_OK;
+}
+
+enum err_code csv_date_settle(struct csv *c)
+{
+    int k = c->column_of[ROLE_DATE];
+    const char *row = c->row;
+    size_t line = c->line;
+    enum err_code code = ERR_OK;
+    if (k >= 0 && c->date_layout == CSV_DATE_UNKNOWN) {
+        code = find_clue(c, k);
+    }
+    if (code == ERR_OK && k >= 0 && c->preset && c->preset->century) {
+        csv_go_to(c, row, line);
+        code = find_century(c, k);
+    }
+    if (code == ERR_OK) {
+        csv_go_to(c, row, line);
+    }
+    return code;
+}
 
 static enum err_code not_in_calendar(struct csv *c, const struct csv_field *f, int k, int year, int month, int day)
 {
@@ -220,6 +264,10 @@ enum err_code csv_date_parse(struct csv *c, const struct csv_field *f, int k, da
     const int *g = group_of[c->date_layout];
     if (!split(f->text, f->n, &t)) {
         return not_a_date(c, f, k);
+    }
+    if (c->century && t.digits[g[0]] == 2) {
+        t.value[g[0]] = full_year(c, t.value[g[0]]);
+        t.digits[g[0]] = 4;
     }
     if (t.digits[g[0]] != 4 && (t.digits[2] == 2 || t.digits[0] == 2) && t.digits[0] != 4 && t.digits[2] != 4) {
         return csv_fail(c, f->text, k, "\"%.*s\" has a year of two digits; write all four", CSV_SHOW(f->n), f->text);

@@ -15,6 +15,9 @@
 static enum err_code refuse(struct csv *c, int k, const char *looks)
 {
     const struct csv_column *column = &c->column[k];
+    if (c->preset) {
+        return csv_fail_header(c, k, "%s. If so, %s", looks, c->preset->unit_help);
+    }
     return csv_fail_header(c, k, "%s. Say the unit in brackets behind the name of the column: %s", looks,
                            quantity_units_allowed(column->var));
 }

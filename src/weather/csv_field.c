@@ -34,7 +34,7 @@ enum err_code csv_fail_header(struct csv *c, int k, const char *format, ...)
     va_start(arguments, format);
     c->row = c->header;
     c->line = c->header_line;
-    fail(c, c->column[k].name, k, format, arguments);
+    fail(c, c->header ? c->column[k].name : NULL, k, format, arguments);
     va_end(arguments);
     return ERR_DATA;
 }
@@ -47,6 +47,44 @@ static bool is_line_end(char x)
 bool csv_at_line_end(const struct csv *c)
 {
     return c->p == c->end || is_line_end(*c->p);
+}
+
+static bool delimits(const struct csv *c, char x)
+{
+    return x == c->delimiter || (c->delimiter == ' ' && x == '\t');
+}
+
+bool csv_at_delimiter(const struct csv *c)
+{
+    return c->p < c->end && delimits(c, *c->p);
+}
+
+bool csv_at_row_end(struct csv *c)
+{
+    if (c->delimiter != ' ') {
+        return csv_at_line_end(c);
+    }
+    const char *blanks = c->p;
+    while (csv_at_delimiter(c)) {
+        c->p++;
+    }
+    bool end = csv_at_line_end(c);
+    c->p = end ? c->p : blanks;
+    return end;
+}
+
+void csv_go_to(struct csv *c, const char *row, size_t line)
+{
+    c->p = c->row = row;
+    c->line = line;
+}
+
+void csv_skip_row(struct csv *c)
+{
+    while (!csv_at_line_end(c)) {
+        c->p++;
+    }
+    csv_skip_line_end(c);
 }
 
 void csv_skip_line_end(struct csv *c)
@@ -71,10 +109,10 @@ static bool quoted_field(struct csv *c, struct csv_field *f)
         }
         f->text = start;
         f->n = (size_t)(c->p++ - start);
-        while (c->p < c->end && *c->p == ' ') {
+        while (c->delimiter != ' ' && c->p < c->end && *c->p == ' ') {
             c->p++;
         }
-        if (csv_at_line_end(c) || *c->p == c->delimiter) {
+        if (csv_at_line_end(c) || csv_at_delimiter(c)) {
             return true;
         }
         csv_fail(c, c->p, -1, "text after a closing quote; put quotes round the whole field or leave them out");
@@ -92,7 +130,7 @@ static bool is_blank(char x)
 static void bare_field(struct csv *c, struct csv_field *f)
 {
     f->text = c->p;
-    while (c->p < c->end && *c->p != c->delimiter && !is_line_end(*c->p)) {
+    while (c->p < c->end && !delimits(c, *c->p) && !is_line_end(*c->p)) {
         c->p++;
     }
     f->n = (size_t)(c->p - f->text);
@@ -101,7 +139,7 @@ static void bare_field(struct csv *c, struct csv_field *f)
 bool csv_next_field(struct csv *c, struct csv_field *f)
 {
     f->at = c->p;
-    while (c->p < c->end && is_blank(*c->p) && *c->p != c->delimiter) {
+    while (c->p < c->end && is_blank(*c->p) && (*c->p != c->delimiter || c->delimiter == ' ')) {
         c->p++;
     }
     if (c->p == c->end || *c->p != '"') {

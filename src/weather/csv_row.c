@@ -7,21 +7,32 @@
 #include <math.h>
 #include <string.h>
 
-/* A value outside what is usual: missing, cut, or refused. */
-static enum err_code odd_value(struct csv *c, int k, const struct csv_field *f, double raw, double *x)
+static enum err_code impossible_value(struct csv *c, int k, const struct csv_field *f)
 {
     const struct csv_column *column = &c->column[k];
-    if (quantity_judge(column->var, raw, x) != QUANTITY_IMPOSSIBLE) {
-        return ERR_OK;
-    }
     if (column->stated) {
         return csv_fail(c, f->text, k, "\"%.*s\" is not possible; %s is allowed", CSV_SHOW(f->n), f->text,
                         quantity_range(column->var)->allowed);
+    }
+    if (c->preset) {
+        return csv_fail(c, f->text, k, "\"%.*s\" is not possible; %s is allowed. If the file has other units, %s",
+                        CSV_SHOW(f->n), f->text, quantity_range(column->var)->allowed, c->preset->unit_help);
     }
     return csv_fail(c, f->text, k,
                     "\"%.*s\" is not possible; %s is allowed. If the file has another unit, say it in the column "
                     "name in brackets: %s",
                     CSV_SHOW(f->n), f->text, quantity_range(column->var)->allowed, quantity_units_allowed(column->var));
+}
+
+/* A value outside what is usual: missing, cut, or refused, perhaps only when its flag
+ * has been read. */
+static enum err_code odd_value(struct csv *c, int k, const struct csv_field *f, double raw, double *x)
+{
+    if (quantity_judge(c->column[k].var, raw, x) != QUANTITY_IMPOSSIBLE) {
+        return ERR_OK;
+    }
+    c->doubtful = *f;
+    return c->column[k].flagged ? ERR_OK : impossible_value(c, k, f);
 }
 
 static enum err_code careful_number(struct csv *c, int k, const struct csv_field *f, double *raw)
@@ -43,10 +54,35 @@ static enum err_code careful_number(struct csv *c, int k, const struct csv_field
                                                  : "write digits (12 or 12.5)");
 }
 
+static bool usual(const struct csv_column *column, double x)
+{
+    return x >= column->low && x <= column->high;
+}
+
+/* The cell of a value that is not missing. */
+static enum err_code judge_cell(struct csv *c, int k, const struct csv_field *f, double *value)
+{
+    const struct csv_column *column = &c->column[k];
+    const struct quantity_unit *unit = &column->unit;
+    double raw = NAN;
+    if (column->reader) {
+        bool plain = num_parse(f->text, f->n, c->point, &raw) && usual(column, raw * unit->scale + unit->offset);
+        if (!plain && column->reader(f->text, f->n, &raw)) {
+            *value = raw * unit->scale + unit->offset;
+            return isnan(raw) || usual(column, *value) ? ERR_OK : odd_value(c, k, f, raw, value);
+        }
+    }
+    enum err_code code = careful_number(c, k, f, &raw);
+    if (code == ERR_OK) {
+        *value = raw * unit->scale + unit->offset;
+        code = usual(column, *value) ? ERR_OK : odd_value(c, k, f, raw, value);
+    }
+    return code;
+}
+
 static enum err_code read_value(struct csv *c, int k, double *value)
 {
     struct csv_field f;
-    double raw = NAN;
     *value = NAN;
     if (!csv_next_field(c, &f)) {
         return ERR_DATA;
@@ -54,14 +90,24 @@ static enum err_code read_value(struct csv *c, int k, double *value)
     if (quantity_is_missing_text(f.text, f.n)) {
         return ERR_OK;
     }
-    enum err_code code = careful_number(c, k, &f, &raw);
-    if (code == ERR_OK) {
-        const struct csv_column *column = &c->column[k];
-        *value = raw * column->unit.scale + column->unit.offset;
-        code = *value >= column->low && *value <= column->high ? ERR_OK : odd_value(c, k, &f, raw, value);
-        c->any_value = c->any_value || !isnan(*value);
-    }
+    enum err_code code = judge_cell(c, k, &f, value);
+    c->any_value = c->any_value || !isnan(*value);
     return code;
+}
+
+/* What stands behind a value and may take it back. */
+static enum err_code read_flag(struct csv *c, int k, double *value)
+{
+    const struct csv_column *column = &c->column[k];
+    struct csv_field f;
+    if (!csv_next_field(c, &f)) {
+        return ERR_DATA;
+    }
+    if (f.n && !column->reader(f.text, f.n, value)) {
+        return csv_fail(c, f.text, k, "the flag \"%.*s\" is not known", CSV_SHOW(f.n), f.text);
+    }
+    const struct quantity_range *range = quantity_range(column->var);
+    return *value < range->low || *value > range->high ? impossible_value(c, column->owner, &c->doubtful) : ERR_OK;
 }
 
 static enum err_code read_date(struct csv *c, int k)
@@ -149,6 +195,8 @@ static enum err_code read_field(struct csv *c, int k)
         return read_value(c, k, &c->column[k].cell[c->days.n]);
     case ROLE_DATE:
         return read_date(c, k);
+    case ROLE_FLAG:
+        return read_flag(c, k, &c->column[k].cell[c->days.n]);
     case ROLE_SITE:
         return read_name(c, k);
     case ROLE_YEAR:
@@ -201,7 +249,7 @@ static enum err_code careful_row(struct csv *c, bool *blank)
     *blank = false;
     for (size_t k = 0; k < c->n_columns; k++) {
         if (k > 0) {
-            if (c->p == c->end || *c->p != c->delimiter) {
+            if (csv_at_row_end(c) || !csv_at_delimiter(c)) {
                 *blank = row_is_blank(c);
                 return *blank ? ERR_OK
                               : csv_fail(c, c->p, -1, "the line has %zu field%s where %zu are named at the top", k,
@@ -262,8 +310,9 @@ static inline bool quick_field(struct csv *c, const struct csv_column *column, c
  * kind and wants reading from its start. */
 static bool quick_row(struct csv *c)
 {
+    _Static_assert(CSV_QUICK_ROOM >= CSV_FAST_ROW + 16, "a row is looked at in blocks");
     const char *row = c->row;
-    if (c->end - row < CSV_FAST_ROW + 16 || row - c->file->bytes < CSV_FAST_BEFORE) {
+    if (row >= c->quick_end || row - c->file->bytes < CSV_FAST_BEFORE) {
         return false;
     }
     struct csv_marks m = csv_fast_marks(row, c->delimiter, c->point);

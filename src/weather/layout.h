@@ -2,7 +2,9 @@
  *
  * To add a layout:
  *  1. write src/weather/NAME.c with a recogniser (looks at the content only) and a
- *     reader (fills the whole set, or an error with line and column, never a part);
+ *     reader (fills the whole set, or an error with line and column, never a part).
+ *     A delimited table whose columns are known is not read anew: fill a csv_preset
+ *     (csv_preset.h: names, units, flags, place) and call csv_read_preset;
  *  2. declare both here;
  *  3. add one row to the table in layouts.c, before any row that would also say yes;
  *  4. add its cases to tests/unit/test_weather_NAME.c: a good file, and each way a

@@ -18,6 +18,7 @@ enum column_role {
     ROLE_LATITUDE,
     ROLE_LONGITUDE,
     ROLE_ELEVATION,
+    ROLE_FLAG, /* says more about a value; only layouts know such columns */
     ROLE_COUNT
 };
 
