@@ -17,6 +17,7 @@
 #define LIMIT_ANIMALS 1024             /* animal groups of one holding */
 #define LIMIT_WEATHER_SOURCES 64       /* weather entries of one holding */
 #define LIMIT_FILES 4096               /* files that one pattern may match */
+#define LIMIT_DOUBTS 4096              /* doubts about the weather that are named one by one */
 #define LIMIT_MIX 8                    /* grasses of one paddock */
 #define LIMIT_FED 16                   /* feeds of one animal group */
 #define LIMIT_STOCK 64                 /* hay lots of one holding */
