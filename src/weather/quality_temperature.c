@@ -30,7 +30,7 @@ static const struct slip slips[] = {
 struct temperature {
     struct quality_work *k;
     struct expect x;
-    float *odd; /* of each day: the larger misfit of its temperatures, squared spreads */
+    double *odd; /* of each day: the larger misfit of its temperatures, squared spreads */
 };
 
 /* Squared distance of the two temperatures from what is expected; of one, when the
@@ -172,7 +172,7 @@ bool quality_temperature(struct quality_work *k)
     for (size_t i = 0; i < k->n; i++) {
         struct expect_day d;
         double off[EXPECT_MODELS];
-        t.odd[i] = judge_day(&t, i, &d, off) ? (float)distance(off) : 0.0f;
+        t.odd[i] = judge_day(&t, i, &d, off) ? distance(off) : 0;
     }
     for (size_t i = 0; i < k->n; i++) {
         check_day(&t, i);
