@@ -76,6 +76,8 @@ static const struct name_row {
     {"temperature_min", ROLE_VALUE, WEATHER_TMIN, false},
     {"temperature_minimum", ROLE_VALUE, WEATHER_TMIN, false},
     {"air_temperature_min", ROLE_VALUE, WEATHER_TMIN, false},
+    {"mint", ROLE_VALUE, WEATHER_TMIN, false},
+    {"tlmin", ROLE_VALUE, WEATHER_TMIN, false},
     {"low_temp", ROLE_VALUE, WEATHER_TMIN, false},
     {"temp_low", ROLE_VALUE, WEATHER_TMIN, false},
     {"tmax", ROLE_VALUE, WEATHER_TMAX, false},
@@ -90,6 +92,8 @@ static const struct name_row {
     {"temperature_max", ROLE_VALUE, WEATHER_TMAX, false},
     {"temperature_maximum", ROLE_VALUE, WEATHER_TMAX, false},
     {"air_temperature_max", ROLE_VALUE, WEATHER_TMAX, false},
+    {"maxt", ROLE_VALUE, WEATHER_TMAX, false},
+    {"tlmax", ROLE_VALUE, WEATHER_TMAX, false},
     {"high_temp", ROLE_VALUE, WEATHER_TMAX, false},
     {"temp_high", ROLE_VALUE, WEATHER_TMAX, false},
     {"rain", ROLE_VALUE, WEATHER_RAIN, false},
@@ -99,6 +103,7 @@ static const struct name_row {
     {"precip", ROLE_VALUE, WEATHER_RAIN, false},
     {"precipitation", ROLE_VALUE, WEATHER_RAIN, false},
     {"precipitation_sum", ROLE_VALUE, WEATHER_RAIN, false},
+    {"ppt", ROLE_VALUE, WEATHER_RAIN, false},
     {"total_precip", ROLE_VALUE, WEATHER_RAIN, false},
     {"prectot", ROLE_VALUE, WEATHER_RAIN, true},
     {"prectotcorr", ROLE_VALUE, WEATHER_RAIN, false},
@@ -116,10 +121,12 @@ static const struct name_row {
     {"solar_radiation", ROLE_VALUE, WEATHER_RAD, false},
     {"global_radiation", ROLE_VALUE, WEATHER_RAD, false},
     {"globalstrahlung", ROLE_VALUE, WEATHER_RAD, false},
+    {"strahl", ROLE_VALUE, WEATHER_RAD, false},
     {"shortwave_radiation", ROLE_VALUE, WEATHER_RAD, false},
     {"shortwave_radiation_sum", ROLE_VALUE, WEATHER_RAD, false},
     {"allsky_sfc_sw_dwn", ROLE_VALUE, WEATHER_RAD, false},
     {"rh", ROLE_VALUE, WEATHER_RH, false},
+    {"rel", ROLE_VALUE, WEATHER_RH, true},
     {"rhmean", ROLE_VALUE, WEATHER_RH, false},
     {"rh_mean", ROLE_VALUE, WEATHER_RH, false},
     {"humidity", ROLE_VALUE, WEATHER_RH, false},
@@ -142,6 +149,13 @@ static const struct name_row {
     {"et0", ROLE_VALUE, WEATHER_ET0, false},
     {"eto", ROLE_VALUE, WEATHER_ET0, false},
     {"et0_fao_evapotranspiration", ROLE_VALUE, WEATHER_ET0, false},
+};
+
+/* Names of one service, whose unit needs no saying. */
+static const struct implied_unit {
+    const char *key, *unit;
+} implied_units[] = {
+    {"strahl", "J/cm2"}, /* the Austrian weather service */
 };
 
 static const struct name_row *find(const char *key, size_t n)
@@ -241,6 +255,16 @@ static void use_bracket_unit(struct quantity_name *name, const char *unit, size_
     name->bad_unit[n] = 0;
 }
 
+static void use_implied_unit(struct quantity_name *name, const char *key)
+{
+    for (size_t i = 0; i < sizeof implied_units / sizeof implied_units[0]; i++) {
+        if (strcmp(implied_units[i].key, key) == 0) {
+            const char *unit = implied_units[i].unit;
+            name->stated = quantity_unit_of(name->var, unit, strlen(unit), &name->unit);
+        }
+    }
+}
+
 /* The row of a key in which a height above ground may stand; *tall: it is 10 m. */
 static const struct name_row *find_at_height(char *key, struct quantity_name *name, bool *tall)
 {
@@ -275,6 +299,9 @@ struct quantity_name quantity_of_name(const char *text, size_t n)
     name.weak = row->weak || tall; /* wind at 2 m is wanted where both stand */
     if (row->role == ROLE_VALUE && unit && unit_n && !height) {
         use_bracket_unit(&name, unit, unit_n);
+    }
+    if (!name.stated && !name.bad_unit[0]) {
+        use_implied_unit(&name, row->key);
     }
     name.unit.scale *= tall ? WIND_10M_TO_2M : 1;
     return name;
