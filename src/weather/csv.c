@@ -38,7 +38,11 @@ static void look_again(struct csv *c)
 {
     c->any_value = false;
     for (size_t i = 0; i < c->n_vars; i++) {
-        c->any_value = c->any_value || !isnan(c->days.col[c->var[i]][c->days.n]);
+        enum weather_var v = c->var[i];
+        c->any_value = c->any_value || !isnan(c->days.col[v][c->days.n]);
+        if (c->preset->taken) {
+            c->preset->taken[v] += c->taken >> v & 1;
+        }
     }
 }
 

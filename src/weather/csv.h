@@ -63,6 +63,7 @@ struct csv {
 
     /* the row being read; its values go into the columns, one behind the days so far */
     bool any_value;
+    unsigned taken;            /* bit v set: its flag took the value of v back */
     struct csv_field doubtful; /* an impossible value that its flag may explain */
     date_t date;
     const char *date_at; /* where it stands */

@@ -95,6 +95,7 @@ static bool is_midnight(const char *text, size_t n)
         n--;
     }
     n -= n && text[n - 1] == 'Z';
+    n -= n > 6 && memcmp(text + n - 6, "+00:00", 6) == 0 ? 6 : 0;
     for (size_t i = 0; i < n; i++) {
         if (!strchr("0:.", text[i]) || !text[i]) {
             return false;

@@ -48,8 +48,9 @@ struct csv_preset {
     bool alone;                 /* one temperature without the other will do, or none */
     const char *unit_help;      /* the units are not sure, the values are looked at, and this sentence says how
                                    to state them; NULL: they are sure */
-    const char *site;           /* name of sites that the rows do not name; NULL: none. Not copied. */
-    struct site place;          /* of sites whose rows do not say it; NaN unknown */
+    size_t *taken;     /* WEATHER_VARS counts of values that their flag took back, added to; NULL: not wanted */
+    const char *site;  /* name of sites that the rows do not name; NULL: none. Not copied. */
+    struct site place; /* of sites whose rows do not say it; NaN unknown */
 };
 
 /* A place of which nothing is known. */

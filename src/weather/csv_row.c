@@ -103,9 +103,11 @@ static enum err_code read_flag(struct csv *c, int k, double *value)
     if (!csv_next_field(c, &f)) {
         return ERR_DATA;
     }
+    bool there = !isnan(*value);
     if (f.n && !column->reader(f.text, f.n, value)) {
         return csv_fail(c, f.text, k, "the flag \"%.*s\" is not known", CSV_SHOW(f.n), f.text);
     }
+    c->taken |= there && isnan(*value) ? 1u << column->var : 0;
     const struct quantity_range *range = quantity_range(column->var);
     return *value < range->low || *value > range->high ? impossible_value(c, column->owner, &c->doubtful) : ERR_OK;
 }
@@ -348,9 +350,11 @@ static bool quick_row(struct csv *c)
 enum err_code csv_row(struct csv *c, bool *blank)
 {
     c->any_value = false;
+    c->taken = 0;
     if (!quick_row(c)) {
         c->p = c->row;
         c->any_value = false;
+        c->taken = 0;
         return careful_row(c, blank);
     }
     *blank = c->date == DATE_NONE && !c->part[ROLE_YEAR] && row_is_blank(c);

@@ -50,6 +50,26 @@ enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a
 bool forecast_json_is(const struct weather_file *f);
 enum err_code forecast_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 
+/* Station tables, one file each: Austria (hub CSV), Canada (daily, and extracts of one
+ * variable), Queensland's patched points, Australia (one variable), Switzerland. */
+bool austrian_is(const struct weather_file *f);
+enum err_code austrian_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool canadian_is(const struct weather_file *f);
+enum err_code canadian_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool canadian_element_is(const struct weather_file *f);
+enum err_code canadian_element_read(const struct weather_file *f, struct arena *a, struct weather_set *set,
+                                    struct err *e);
+bool patched_point_is(const struct weather_file *f);
+enum err_code patched_point_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool australian_is(const struct weather_file *f);
+enum err_code australian_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool swiss_is(const struct weather_file *f);
+enum err_code swiss_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
+/* six_columns.c: numbers without names. */
+bool six_columns_is(const struct weather_file *f);
+enum err_code six_columns_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
 /* refuse_bytes.c, refuse_json.c, refuse_text.c: what is known and not daily weather
  * that we read; each says what the file is and what is needed instead. */
 bool refuse_bytes_is(const struct weather_file *f);

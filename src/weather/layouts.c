@@ -7,6 +7,13 @@ const struct layout weather_layouts[] = {
     {"reanalysis-json", false, reanalysis_json_is, reanalysis_json_read},
     {"forecast-json", false, forecast_json_is, forecast_json_read},
     {"other-json", true, refuse_json_is, refuse_json},
+    {"austrian-daily", false, austrian_is, austrian_read},
+    {"canadian-daily", false, canadian_is, canadian_read},
+    {"canadian-element", false, canadian_element_is, canadian_element_read},
+    {"patched-point-csv", false, patched_point_is, patched_point_read},
+    {"australian-station", false, australian_is, australian_read},
+    {"swiss-daily", false, swiss_is, swiss_read},
+    {"six-columns", false, six_columns_is, six_columns_read},
     {"other-text", true, refuse_text_is, refuse_text},
     {"csv", false, csv_is, csv_read},
 };

@@ -36,16 +36,10 @@ static const struct marker {
     {"STN,YYYYMMDD", NULL, "a station file of the Dutch weather service, in tenths", AS_TABLE},
     {"Station Name:", NULL, "a station file of the Irish weather service", AS_TABLE},
     {"date", "maxtp", "a station file of the Irish weather service", AS_TABLE},
-    {"Product code,Bureau", NULL, "a one-variable station file of the Australian weather service", AS_TABLE},
-    {"station", "YYYY-MM-DD", "an Australian patched-point file", AS_TABLE},
-    {"\"Station Name\"", NULL, "a station file of the Canadian weather service", AS_TABLE},
-    {"\"Longitude (x)\"", NULL, "a station file of the Canadian weather service", AS_TABLE},
-    {"\"Climate Identifier\"", NULL, "a station file of the Canadian weather service", AS_TABLE},
     {"\"STATION\"", "TMAX", "United States daily summaries, which do not say their units", AS_TABLE},
     {"STATION", "TMAX", "United States daily summaries, which do not say their units", AS_TABLE},
     {"\"STATION\"", "PRCP", "United States daily summaries, which do not say their units", AS_TABLE},
     {"STATION", "PRCP", "United States daily summaries, which do not say their units", AS_TABLE},
-    {"station", "tre200dx", "a station file of the Swiss weather service", AS_TABLE},
 };
 
 /* A cell of the line, with or without quotes, that is word and nothing more. */
