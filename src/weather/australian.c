@@ -39,7 +39,6 @@ static const struct station_table table = {
     .why = "gathered over more than one day",
     .known = columns,
     .n_known = sizeof columns / sizeof columns[0],
-    .delimiter = ',',
     .alone = true,
 };
 

@@ -35,12 +35,10 @@ static const struct csv_known columns[] = {
 
 static const struct station_table table = {
     .all = {"station", "time"},
-    .any = {"tlmin", "strahl", "cglo_j", "nied", "rel", "rf_mittel", "vv", "vv_mittel"},
+    .any = {"tlmin", "tlmax", "strahl", "cglo_j", "nied", "rf_mittel", "vv", "vv_mittel"},
     .names = "station,time and parameters such as tlmin,tlmax,rr,cglo_j (or tmin,tmax,nied,strahl)",
     .known = columns,
     .n_known = sizeof columns / sizeof columns[0],
-    .delimiter = ',',
-    .dates = CSV_DATE_YMD,
 };
 
 bool austrian_is(const struct weather_file *f)

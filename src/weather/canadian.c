@@ -24,8 +24,6 @@ static const struct station_table table = {
     .why = CANADIAN_FLAG_WHY,
     .known = columns,
     .n_known = sizeof columns / sizeof columns[0],
-    .delimiter = ',',
-    .dates = CSV_DATE_YMD,
 };
 
 bool canadian_is(const struct weather_file *f)

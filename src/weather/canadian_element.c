@@ -16,7 +16,6 @@ static struct station_table table_of(const struct element *element)
         .all = {"year", "jday", "flags", element->name},
         .names = "year,jday,MAX_TEMP,flags (or MIN_TEMP, ONE_DAY_PRECIPITATION)",
         .why = CANADIAN_FLAG_WHY,
-        .delimiter = ',',
         .alone = true,
     };
 }

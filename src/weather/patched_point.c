@@ -37,13 +37,11 @@ static const struct csv_known columns[] = {
 
 static const struct station_table table = {
     .all = {"YYYY-MM-DD"},
-    .any = {"daily_rain", "max_temp", "min_temp", "radiation"},
+    .any = {"daily_rain_source", "max_temp_source", "min_temp_source", "radiation_source"},
     .names = "station,YYYY-MM-DD,daily_rain,daily_rain_source,...",
     .why = "the service put long-term averages (code 7) in their place, which are no weather",
     .known = columns,
     .n_known = sizeof columns / sizeof columns[0],
-    .delimiter = ',',
-    .dates = CSV_DATE_YMD,
     .alone = true,
 };
 
@@ -83,5 +81,9 @@ enum err_code patched_point_read(const struct weather_file *f, struct arena *a, 
         number_behind(&l, "\"longitude=", &about.place.longitude);
         number_behind(&l, "\"elevation=", &about.place.elevation_m);
     }
-    return station_table_read(f, &table, &about, a, set, e);
+    enum err_code code = station_table_read(f, &table, &about, a, set, e);
+    for (size_t i = 0; code == ERR_OK && set->n > 1 && i < set->n; i++) {
+        set->site[i].place = csv_no_place(); /* the words are of one of them */
+    }
+    return code;
 }

@@ -14,12 +14,11 @@ struct station_table {
     const char *why;     /* why flags take values back; NULL: no flags */
     const struct csv_known *known;
     size_t n_known;
-    char delimiter;
-    enum csv_date_layout dates;
     bool alone; /* one variable will do */
 };
 
-/* The row of names; false when the file has none. */
+/* The row of names, whatever separates them (a spreadsheet may have saved the file again);
+ * false when the file has none. */
 bool station_table_find(const struct weather_file *f, const struct station_table *t, struct line *names);
 
 /* Reads the whole set: the table below `names`, empty days at both ends cut off, values

@@ -31,7 +31,6 @@ static const struct station_table table = {
     .names = "station_abbr;reference_timestamp;tre200dn;tre200dx;rka150d0;gre000d0;...",
     .known = columns,
     .n_known = sizeof columns / sizeof columns[0],
-    .delimiter = ';',
     .alone = true,
 };
 

@@ -50,6 +50,17 @@ static void new_names_and_dry_days(void **state)
     weather_text_release(&t);
 }
 
+static void saved_again_by_a_spreadsheet(void **state)
+{
+    struct weather_text t;
+    (void)state;
+    layout_good(&t, "station;time;strahl;tmax;tmin\n99;28.02.2024;1250,5;7,5;-1,5\n99;29.02.2024;300;6;0,5\n",
+                "austrian-daily");
+    layout_value(&t, "2024-02-28", WEATHER_RAD, 12.505);
+    layout_value(&t, "2024-02-29", WEATHER_TMIN, 0.5);
+    weather_text_release(&t);
+}
+
 static void stations_are_kept_apart(void **state)
 {
     struct weather_text t;
@@ -87,9 +98,9 @@ static void faults_are_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(old_names_and_their_units), cmocka_unit_test(new_names_and_dry_days),
-        cmocka_unit_test(stations_are_kept_apart),   cmocka_unit_test(a_plain_table_is_left_alone),
-        cmocka_unit_test(faults_are_told),
+        cmocka_unit_test(old_names_and_their_units),    cmocka_unit_test(new_names_and_dry_days),
+        cmocka_unit_test(stations_are_kept_apart),      cmocka_unit_test(a_plain_table_is_left_alone),
+        cmocka_unit_test(saved_again_by_a_spreadsheet), cmocka_unit_test(faults_are_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

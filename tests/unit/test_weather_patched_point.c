@@ -58,6 +58,27 @@ static void a_cell_of_the_grid(void **state)
     weather_text_release(&t);
 }
 
+static void the_words_are_of_one_station(void **state)
+{
+    struct weather_text t;
+    (void)state;
+    weather_text_read(&t, NAMES "9,2021-06-01,1.5,0,15,0,5,0,1,0,8,42,\"latitude= -30.5\"\n"
+                                "8,2021-06-01,2.5,0,15,0,5,0,1,0,8,42,\"\"\n");
+    assert_int_equal(t.code, ERR_OK);
+    assert_int_equal(t.set.n, 2);
+    assert_true(isnan(t.set.site[0].place.latitude) && isnan(t.set.site[1].place.latitude));
+    weather_text_release(&t);
+}
+
+static void a_plain_table_is_left_alone(void **state)
+{
+    struct weather_text t;
+    (void)state;
+    layout_good(&t, "YYYY-MM-DD,min_temp,max_temp,rain\n2021-06-01,5,15,1.5\n", "csv");
+    layout_value(&t, "2021-06-01", WEATHER_RAIN, 1.5);
+    weather_text_release(&t);
+}
+
 static void faults_are_told(void **state)
 {
     static const struct layout_fault fault[] = {
@@ -66,7 +87,7 @@ static void faults_are_told(void **state)
         {NAMES "9,2021-06-01,1.5,0,15,0,5,0,1,0,8,42,\"name=\n", 2, "a quote is opened here and not closed"},
         {NAMES "9,2021-06-01,1.5,7,15,7,5,7,1,0,8,7,\"\"\n", 0, "no usable value in any"},
         {NAMES "9,2021-06-02,1,0,15,0,5,0,1,0,8,42,\n9,2021-06-01,1,0,15,0,5,0,1,0,8,42,\n", 3, "comes after"},
-        {"station,YYYY-MM-DD,vp,vp_source,radiation\n", 2, "no rows of data"},
+        {"station,YYYY-MM-DD,vp,vp_source,radiation,radiation_source\n", 2, "no rows of data"},
     };
     (void)state;
     layout_faults(fault, sizeof fault / sizeof fault[0]);
@@ -77,6 +98,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(values_sources_and_the_place),
         cmocka_unit_test(a_cell_of_the_grid),
+        cmocka_unit_test(the_words_are_of_one_station),
+        cmocka_unit_test(a_plain_table_is_left_alone),
         cmocka_unit_test(faults_are_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
