@@ -2,8 +2,11 @@
  * everything in quotes, and behind each value a column with its flag. Old files tell of
  * the station in a preamble, new ones in columns; both run ahead of time with empty rows.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/num.h"
 #include "weather/canadian_flag.h"
 #include "weather/station_table.h"
+
+#include <string.h>
 
 static const struct csv_known columns[] = {
     {"Date/Time", ROLE_DATE, 0, 0, 0, false, NULL},
@@ -32,6 +35,49 @@ bool canadian_is(const struct weather_file *f)
     return station_table_find(f, &table, &l);
 }
 
+static bool is_wrapping(char x)
+{
+    return x == ' ' || x == '"';
+}
+
+static size_t skip_wrapping(const struct line *l, size_t i)
+{
+    while (i < l->n && is_wrapping(l->text[i])) {
+        i++;
+    }
+    return i;
+}
+
+/* What stands behind name and a delimiter; false on other lines. */
+static bool told(const struct line *l, const char *name, const char **text, size_t *n)
+{
+    size_t length = strlen(name), i = skip_wrapping(l, 0);
+    if (l->n - i < length || memcmp(l->text + i, name, length) != 0) {
+        return false;
+    }
+    i = skip_wrapping(l, i + length);
+    if (i == l->n || !strchr(",;\t", l->text[i])) {
+        return false;
+    }
+    i = skip_wrapping(l, i + 1);
+    *text = l->text + i;
+    *n = l->n - i;
+    while (*n && is_wrapping((*text)[*n - 1])) {
+        --*n;
+    }
+    return true;
+}
+
+static void number_told(const struct line *l, const char *name, double *x)
+{
+    const char *text;
+    size_t n;
+    double value;
+    if (told(l, name, &text, &n) && num_parse(text, n, '.', &value)) {
+        *x = value;
+    }
+}
+
 /* What the lines of an old preamble say of the station. */
 static bool read_preamble(const struct weather_file *f, struct station_about *about, struct arena *a)
 {
@@ -39,15 +85,15 @@ static bool read_preamble(const struct weather_file *f, struct station_about *ab
     const char *text;
     size_t n;
     while (line_next(f, &l) && !line_has_cell(&l, "Max Temp Flag")) {
-        if (line_value(&l, "Station Name", &text, &n)) {
+        if (told(&l, "Station Name", &text, &n)) {
             about->site = arena_strndup(a, text, n < LIMIT_NAME ? n : LIMIT_NAME - 1);
             if (!about->site) {
                 return false;
             }
         }
-        line_number(&l, "Latitude", &about->place.latitude);
-        line_number(&l, "Longitude", &about->place.longitude);
-        line_number(&l, "Elevation", &about->place.elevation_m);
+        number_told(&l, "Latitude", &about->place.latitude);
+        number_told(&l, "Longitude", &about->place.longitude);
+        number_told(&l, "Elevation", &about->place.elevation_m);
     }
     return true;
 }

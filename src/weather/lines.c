@@ -1,8 +1,6 @@
 /* Lines and cells of a text file. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/lines.h"
 
-#include "base/num.h"
-
 #include <string.h>
 
 #define LOOK_LINES 80
@@ -38,7 +36,8 @@ static bool is_wrapping(char x)
     return x == ' ' || x == '"';
 }
 
-bool line_cell(const struct line *l, size_t *at, const char **text, size_t *n)
+/* The cell at *at, its blanks and quotes off; *at moves on to the next. */
+static bool next_cell(const struct line *l, size_t *at, const char **text, size_t *n)
 {
     if (*at > l->n) {
         return false;
@@ -63,27 +62,10 @@ bool line_has_cell(const struct line *l, const char *word)
 {
     const char *text;
     size_t n, at = 0, length = strlen(word);
-    while (line_cell(l, &at, &text, &n)) {
+    while (next_cell(l, &at, &text, &n)) {
         if (n == length && memcmp(text, word, n) == 0) {
             return true;
         }
     }
     return false;
-}
-
-bool line_value(const struct line *l, const char *name, const char **text, size_t *n)
-{
-    size_t at = 0;
-    return line_cell(l, &at, text, n) && *n == strlen(name) && memcmp(*text, name, *n) == 0 &&
-           line_cell(l, &at, text, n);
-}
-
-void line_number(const struct line *l, const char *name, double *x)
-{
-    const char *text;
-    size_t n;
-    double value;
-    if (line_value(l, name, &text, &n) && num_parse(text, n, '.', &value)) {
-        *x = value;
-    }
 }

@@ -16,17 +16,8 @@ struct line {
  * layout (80 lines, 64 KiB). */
 bool line_next(const struct weather_file *f, struct line *l);
 
-/* The cell at *at (0 the first; moved on to the next) between commas, semicolons or tabs,
- * its blanks and quotes off. A delimiter within quotes counts as one. False behind the last. */
-bool line_cell(const struct line *l, size_t *at, const char **text, size_t *n);
-
-/* A cell that is word and nothing more. */
+/* Whether one of the cells, between commas, semicolons or tabs, is word and nothing more;
+ * blanks and quotes around it do not count, its case does. */
 bool line_has_cell(const struct line *l, const char *word);
-
-/* The cell behind the first one, which is name; false when it is not. */
-bool line_value(const struct line *l, const char *name, const char **text, size_t *n);
-
-/* The same as a number; *x stays when there is none. */
-void line_number(const struct line *l, const char *name, double *x);
 
 #endif

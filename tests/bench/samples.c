@@ -29,17 +29,27 @@ static void put_cell(const char *text)
     fputs(" | ", stdout);
 }
 
-static void put_sum(const struct weather_days *w, enum weather_var v)
+struct mean {
+    double sum;
+    size_t n;
+};
+
+static struct mean mean_of(const struct weather_days *w, enum weather_var v)
 {
-    double sum = 0;
-    size_t values = 0;
+    struct mean m = {0, 0};
     for (size_t i = 0; i < w->n; i++) {
         double x = weather_at(w, v, i);
-        sum += isnan(x) ? 0 : x;
-        values += !isnan(x);
+        m.sum += isnan(x) ? 0 : x;
+        m.n += !isnan(x);
     }
-    if (values) {
-        printf("%.1f (%zu)", sum, values);
+    return m;
+}
+
+static void put_sum(const struct weather_days *w, enum weather_var v)
+{
+    struct mean m = mean_of(w, v);
+    if (m.n) {
+        printf("%.1f (%zu)", m.sum, m.n);
     } else {
         putchar('-');
     }
@@ -72,13 +82,15 @@ static void put_rain(const struct weather_days *w)
     put_sum(w, WEATHER_RAIN);
 }
 
-static void put_columns(const struct weather_days *w)
+/* The other variables with the mean of their values, by which a slip of unit is seen. */
+static void put_means(const struct weather_days *w)
 {
     const char *before = "";
     for (int v = 0; v < WEATHER_VARS; v++) {
-        if (w->col[v]) {
-            printf("%s%s", before, weather_var_name((enum weather_var)v));
-            before = " ";
+        struct mean m = mean_of(w, (enum weather_var)v);
+        if (m.n && v != WEATHER_TMIN && v != WEATHER_RAIN) {
+            printf("%s%s %.2f (%zu)", before, weather_var_name((enum weather_var)v), m.sum / (double)m.n, m.n);
+            before = ", ";
         }
     }
 }
@@ -87,7 +99,7 @@ static void put_columns(const struct weather_days *w)
 static void put_set(const struct weather_set *set)
 {
     static void (*const put[])(const struct weather_days *) = {put_first, put_last, put_days,
-                                                               put_tmin,  put_rain, put_columns};
+                                                               put_tmin,  put_rain, put_means};
     put_cell(set->layout);
     printf("%zu | ", set->n);
     for (size_t k = 0; k < sizeof put / sizeof put[0]; k++) {
@@ -130,7 +142,8 @@ static int put_folder(const char *folder)
         perror(folder);
         return EXIT_FAILURE;
     }
-    puts("| file | layout | sites | first | last | days | sum of Tmin C (days) | sum of rain mm (days) | columns | "
+    puts("| file | layout | sites | first | last | days | sum of Tmin C (days) | sum of rain mm (days) | means of the "
+         "others (days) | "
          "note |\n|---|---|---|---|---|---|---|---|---|---|");
     for (int i = 0; i < n; i++) {
         put_file(folder, names[i]->d_name);
