@@ -8,8 +8,9 @@ BUILD   ?= build
 Q   := $(if $(V),,@)
 SAY := @$(if $(V),:,echo " ")
 
-LIBRARIES := libcjson gsl
-CPPFLAGS += -Isrc -D_GNU_SOURCE -DSUGARLEA_VERSION='"$(VERSION)"' -DSUGARLEA_DATADIR='"$(PREFIX)/share/sugarlea"'
+LIBRARIES := libcjson gsl zlib
+CPPFLAGS += -Isrc -D_GNU_SOURCE -DSUGARLEA_VERSION='"$(VERSION)"' -DSUGARLEA_DATADIR='"$(PREFIX)/share/sugarlea"' \
+            -DSUGARLEA_LIBEXECDIR='"$(PREFIX)/libexec/sugarlea"'
 CFLAGS   ?= -O2 -g
 WARNINGS := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion -Wstrict-prototypes \
             -Wmissing-prototypes -Wvla -Wformat=2 -Wundef -Wcast-qual -Wwrite-strings -Wdouble-promotion
@@ -32,12 +33,15 @@ HELPERS := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 JOBS     = $(if $(filter -j% --jobserver%,$(MAKEFLAGS)),,-j2)
 PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
+# The only program that links libcurl: it costs each process milliseconds at its start.
+FETCHER := $(PROGRAM)-fetch
+FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
 .PHONY: all help deps demo check lint format bench trials samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
-all: $(PROGRAM)
+all: $(PROGRAM) $(FETCHER)
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -49,6 +53,10 @@ deps:
 $(PROGRAM): $(BUILD)/src/main.o $(LIBRARY)
 	$(SAY) LINK $@
 	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+
+$(FETCHER): $(FETCHES) $(LIBRARY)
+	$(SAY) LINK $@
+	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) $(shell pkg-config --libs libcurl 2>/dev/null)
 
 $(LIBRARY): $(OBJECTS)
 	@rm -f $@
@@ -91,7 +99,7 @@ check:
 
 .PHONY: tests-run
 tests-run: all $(TESTS)
-	@PROGRAM=$(PROGRAM) sh tests/run.sh $(TESTS)
+	@PROGRAM=$(PROGRAM) FETCHER=$(FETCHER) sh tests/run.sh $(TESTS)
 
 ## lint       size and style limits, include directions, static analysis
 lint:
@@ -117,13 +125,14 @@ samples: $(BUILD)/tests/bench/samples
 
 ## install    program, models and manual below PREFIX (DESTDIR honoured)
 install: all
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/sugarlea/models
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/libexec/sugarlea $(DESTDIR)$(PREFIX)/share/sugarlea/models
 	install -m 755 sugarlea $(DESTDIR)$(PREFIX)/bin/sugarlea
+	install -m 755 sugarlea-fetch $(DESTDIR)$(PREFIX)/libexec/sugarlea/sugarlea-fetch
 	install -m 644 models/*.json models/METHOD.md $(DESTDIR)$(PREFIX)/share/sugarlea/models
 
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/sugarlea
-	rm -rf $(DESTDIR)$(PREFIX)/share/sugarlea
+	rm -rf $(DESTDIR)$(PREFIX)/share/sugarlea $(DESTDIR)$(PREFIX)/libexec/sugarlea
 
 ## dist       a source archive of the last commit
 dist:
@@ -131,4 +140,4 @@ dist:
 
 ## clean      remove what was built
 clean:
-	rm -rf build sugarlea
+	rm -rf build sugarlea sugarlea-fetch

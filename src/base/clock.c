@@ -50,7 +50,7 @@ static long offset_at(const char *zone, time_t when)
     return offset;
 }
 
-static time_t now(void)
+time_t clock_now(void)
 {
     const char *fixed = getenv("SOURCE_DATE_EPOCH");
     long value;
@@ -60,9 +60,16 @@ static time_t now(void)
     return time(NULL);
 }
 
+double clock_ticks(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + (double)t.tv_nsec / 1e9;
+}
+
 date_t clock_today(const char *zone)
 {
-    time_t when = now();
+    time_t when = clock_now();
     when += offset_at(clock_zone_known(zone) ? zone : "", when);
     return (date_t)(when / SECONDS_PER_DAY);
 }

@@ -7,12 +7,19 @@
 #include "base/date.h"
 
 #include <stdbool.h>
+#include <time.h>
 
 /* True when the system's tables know the IANA zone name ("Europe/London"). */
 bool clock_zone_known(const char *zone);
 
-/* Today in the zone ("" or unknown: the system's own). The environment variable
- * SOURCE_DATE_EPOCH, where set, stands for the clock, so that runs can be repeated. */
+/* Seconds since 1970, UTC. The environment variable SOURCE_DATE_EPOCH, where set,
+ * stands for the clock, so that runs can be repeated. */
+time_t clock_now(void);
+
+/* Seconds that only count up, for time limits; SOURCE_DATE_EPOCH does not matter here. */
+double clock_ticks(void);
+
+/* Today in the zone ("" or unknown: the system's own), by clock_now. */
 date_t clock_today(const char *zone);
 
 /* Minutes that the zone is ahead of UTC at solar noon of the date (DST included). */

@@ -1,4 +1,4 @@
-/* Reads holding.json: the top of the file, its place and its weather sources.
+/* Reads holding.json: the top of the file and its place.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding.h"
 
@@ -40,47 +40,6 @@ enum err_code holding_read_site(const struct holding_reader *r, const cJSON *val
     if (code == ERR_OK && (zone[0] == '/' || strspn(zone, letters) != strlen(zone))) {
         return json_fail(r->doc, ERR_CONFIG, "site.timezone", r->e,
                          "\"%s\" is no zone name; write it as \"Europe/London\"", zone);
-    }
-    return code;
-}
-
-static enum err_code read_source(const struct holding_reader *r, const cJSON *item, const char *path,
-                                 struct weather_source *s)
-{
-    static const char *const keys[] = {"file", "service", "cache_days"};
-    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
-    if (code != ERR_OK) {
-        return code;
-    }
-    bool file = json_get(item, "file"), service = json_get(item, "service");
-    if (file == service) {
-        return json_fail(r->doc, ERR_CONFIG, path, r->e, "give either \"file\" or \"service\"");
-    }
-    if (file && json_get(item, "cache_days")) {
-        return json_fail(r->doc, ERR_CONFIG, path, r->e, "\"cache_days\" goes with \"service\" only");
-    }
-    s->cache_days = 1;
-    code = file ? holding_text(r, item, path, "file", true, s->file, sizeof s->file)
-                : holding_text(r, item, path, "service", true, s->service, sizeof s->service);
-    return code == ERR_OK ? json_read_number(r->doc, item, path, "cache_days", false, 0, 30, &s->cache_days, r->e)
-                          : code;
-}
-
-enum err_code holding_read_weather(const struct holding_reader *r, const cJSON *value)
-{
-    struct holding *h = r->h;
-    const cJSON *item;
-    enum err_code code = holding_array(r, value, "weather", LIMIT_WEATHER_SOURCES, &h->sources);
-    h->source = arena_alloc(r->a, h->sources, sizeof *h->source);
-    if (!h->source) {
-        return holding_no_memory(r);
-    }
-    size_t i = 0;
-    cJSON_ArrayForEach(item, value)
-    {
-        char path[HOLDING_PATH];
-        holding_index(path, "weather", i);
-        code = code == ERR_OK ? read_source(r, item, path, &h->source[i++]) : code;
     }
     return code;
 }

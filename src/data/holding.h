@@ -57,9 +57,12 @@ struct hay_lot {
 };
 
 struct weather_source {
-    char file[LIMIT_PATH];    /* a path or pattern, relative to the holding file; "" for a service */
-    char service[LIMIT_NAME]; /* a name that src/fetch knows; not checked here */
-    double cache_days;        /* of a service: how old a kept answer may be */
+    char file[LIMIT_PATH];     /* a path or pattern, relative to the holding file; "" for a service */
+    char service[LIMIT_NAME];  /* a name of the table in weather/service.c; not checked here */
+    double cache_days;         /* of a service: how old a kept answer may be */
+    char station[LIMIT_NAME];  /* of a service that is asked by station; "" not given */
+    char url[LIMIT_TEXT];      /* base address in place of the service's own; "" not given */
+    char key_file[LIMIT_PATH]; /* file with the key, relative to the holding file; "" not given */
 };
 
 struct holding {

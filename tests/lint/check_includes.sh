@@ -10,6 +10,7 @@ may_include() {
     data) echo "base" ;;
     physics) echo "base data" ;;
     weather) echo "base data physics" ;;
+    fetch) echo "base data weather" ;;
     sward) echo "base data physics" ;;
     animal) echo "base data physics sward" ;;
     advice) echo "base data physics sward animal" ;;

@@ -51,7 +51,8 @@ static enum err_code parse(const char *text, size_t n)
 static const char good[] =
     "{\"sugarlea\": 1, \"name\": \"Sallow \\\"End\\\"\",\n"
     "\"site\": {\"latitude\": 52.19, \"longitude\": -2.71, \"elevation_m\": 120, \"timezone\": \"Europe/London\"},\n"
-    "\"weather\": [{\"file\": \"weather/*.csv\"}, {\"service\": \"some-service\", \"cache_days\": 2}],\n"
+    "\"weather\": [{\"file\": \"weather/*.csv\"}, {\"service\": \"some-service\", \"cache_days\": 2,\n\"station\": "
+    "\"USW00093820\", \"url\": \"https://example.org/w\", \"key_file\": \"k.txt\"}],\n"
     "\"paddocks\": [\n"
     "{\"id\": \"brook\", \"area_ha\": 0.8, \"grass\": {\"ryegrass\": 0.6, \"cocksfoot\": 0.2, \"white-clover\": 0.2},\n"
     "\"soil\": \"silty-clay-loam\", \"nitrogen\": \"low\", \"kept\": {\"how\": \"grazed\", \"cover_kg_dm_ha\": "
@@ -86,6 +87,9 @@ static void test_good_place_and_weather(void **state)
     assert_string_equal(holding.source[0].service, "");
     assert_string_equal(holding.source[1].service, "some-service");
     SAME(holding.source[1].cache_days, 2);
+    assert_string_equal(holding.source[1].station, "USW00093820");
+    assert_string_equal(holding.source[1].url, "https://example.org/w");
+    assert_string_equal(holding.source[1].key_file, "k.txt");
 }
 
 static void test_good_paddocks(void **state)
@@ -223,6 +227,20 @@ static void test_wrong_top(void **state)
     refused("\"cache_days\": 2", "\"cache_days\": 200", "200", "weather[1].cache_days", "0 to 30");
     refused("{\"file\": \"weather/*.csv\"}", "{\"file\": \"a\", \"cache_days\": 1}", "{\"file\"", "weather[0]",
             "goes with \"service\" only");
+}
+
+static void test_wrong_service(void **state)
+{
+    (void)state;
+    refused("USW00093820", "US/../x", "\"US/", "weather[1].station", "letters, digits and hyphens are allowed");
+    refused("https://example.org/w", "ftp://example.org", "\"ftp", "weather[1].url", "https://HOST");
+    refused("https://example.org/w", "https://", "\"https", "weather[1].url", "https://HOST");
+    refused("https://example.org/w", "https://h?apikey=12345678", "\"https", "weather[1].url", "key_file");
+    refused("https://example.org/w", "https://me:secret@h", "\"https", "weather[1].url", "without ? # @");
+    refused("\"key_file\": \"k.txt\"", "\"key_file\": 7", "7}]", "weather[1].key_file", "must be text");
+    refused("\"key_file\"", "\"keyfile\"", "\"k.txt", "weather[1].keyfile", "did you mean \"key_file\"?");
+    refused("{\"file\": \"weather/*.csv\"}", "{\"file\": \"a\", \"station\": \"x\"}", "{\"file\"", "weather[0]",
+            "\"station\" goes with \"service\" only");
 }
 
 static void test_wrong_paddock(void **state)
@@ -426,6 +444,7 @@ int main(void)
         cmocka_unit_test(test_good_hay),
         cmocka_unit_test(test_least_holding),
         cmocka_unit_test(test_wrong_top),
+        cmocka_unit_test(test_wrong_service),
         cmocka_unit_test(test_wrong_paddock),
         cmocka_unit_test(test_wrong_kept),
         cmocka_unit_test(test_wrong_animal),

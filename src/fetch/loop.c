@@ -1,0 +1,87 @@
+/* All jobs at once, each at its own time. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/clock.h"
+#include "fetch/job.h"
+
+#include <math.h>
+
+#define HOST_CONNECTIONS 4L /* manners: not more to one service at a time, our judgement */
+
+static void ask(struct job *j, CURLM *multi, double left)
+{
+    CURL *easy = transfer_make(j, left);
+    if (!easy || curl_multi_add_handle(multi, easy) != CURLM_OK) {
+        transfer_release(j);
+        job_give_up(j, "out of memory while asking %s", j->r->service->name);
+        return;
+    }
+    j->state = JOB_RUNNING;
+}
+
+/* Starts what is due; returns how long the next one may still wait, s. */
+static double ask_due(struct job *job, size_t n, CURLM *multi, double deadline)
+{
+    double now = clock_ticks(), next = deadline;
+    for (size_t i = 0; i < n; i++) {
+        if (job[i].state == JOB_WAITING && job[i].at <= now) {
+            ask(&job[i], multi, deadline - now);
+        } else if (job[i].state == JOB_WAITING) {
+            next = fmin(next, job[i].at);
+        }
+    }
+    return fmax(next - now, 0);
+}
+
+static void hear(CURLM *multi, double deadline, struct arena *a)
+{
+    int left;
+    const CURLMsg *message;
+    while ((message = curl_multi_info_read(multi, &left))) {
+        struct job *j = NULL;
+        CURLcode result = message->data.result; /* the message goes with the handle */
+        curl_easy_getinfo(message->easy_handle, CURLINFO_PRIVATE, (char **)&j);
+        curl_multi_remove_handle(multi, j->easy);
+        job_reply(j, result, deadline, a);
+        transfer_release(j);
+    }
+}
+
+static bool all_done(const struct job *job, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (job[i].state != JOB_DONE) {
+            return false;
+        }
+    }
+    return true;
+}
+
+void jobs_run(struct job *job, size_t n, double deadline, struct arena *a)
+{
+    CURLM *multi = curl_multi_init();
+    if (multi) {
+        curl_multi_setopt(multi, CURLMOPT_MAX_HOST_CONNECTIONS, HOST_CONNECTIONS);
+    }
+    while (multi && !all_done(job, n) && clock_ticks() < deadline) {
+        int running;
+        double wait = ask_due(job, n, multi, deadline);
+        curl_multi_perform(multi, &running);
+        hear(multi, deadline, a);
+        bool started = false; /* by what was heard */
+        for (size_t i = 0; i < n; i++) {
+            started = started || (job[i].state == JOB_WAITING && job[i].at <= clock_ticks());
+        }
+        if (!started && !all_done(job, n)) {
+            curl_multi_poll(multi, NULL, 0, (int)ceil(wait * 1000), NULL);
+        }
+    }
+    for (size_t i = 0; i < n; i++) {
+        if (job[i].state == JOB_RUNNING) {
+            curl_multi_remove_handle(multi, job[i].easy);
+            transfer_release(&job[i]);
+        }
+        if (job[i].state != JOB_DONE) {
+            job_give_up(&job[i], "%s: no answer within the time allowed", job[i].r->service->name);
+        }
+    }
+    curl_multi_cleanup(multi);
+}
