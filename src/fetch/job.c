@@ -7,28 +7,35 @@
 #include <stdio.h>
 #include <string.h>
 
-static void end(struct job *j, enum fetch_result result, const char *format, va_list arguments)
+#define REASON_WHOLE 4096 /* an address and more */
+
+/* text may be longer than a reason: it is cut. */
+static void end(struct job *j, enum fetch_result result, char *text)
 {
-    vsnprintf(j->out->reason, sizeof j->out->reason, format, arguments);
-    service_hide_key(j->out->reason, strlen(j->out->reason), j->key);
+    service_hide_key(text, strlen(text), j->key); /* before it is cut: half a key would not be found */
+    snprintf(j->out->reason, sizeof j->out->reason, "%s", text);
     j->out->result = result;
     j->state = JOB_DONE;
 }
 
 void job_end(struct job *j, enum fetch_result result, const char *format, ...)
 {
+    char text[REASON_WHOLE];
     va_list arguments;
     va_start(arguments, format);
-    end(j, result, format, arguments);
+    vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    end(j, result, text);
 }
 
 void job_give_up(struct job *j, const char *format, ...)
 {
+    char text[REASON_WHOLE];
     va_list arguments;
     va_start(arguments, format);
-    end(j, j->kept ? FETCH_KEPT_OLD : FETCH_FAILED, format, arguments);
+    vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    end(j, j->kept ? FETCH_KEPT_OLD : FETCH_FAILED, text);
 }
 
 static void give_up(struct job *j, const struct err *e)
@@ -45,7 +52,7 @@ bool job_address(struct job *j)
     const char *fault = address_fault(base);
     ask.grid = j->grid[0] ? j->grid : NULL;
     if (fault) {
-        job_give_up(j, "%.200s is not asked: %s", base, fault);
+        job_give_up(j, "%s is not asked: %s", base, fault);
         return false;
     }
     if (!j->grid[0]) {

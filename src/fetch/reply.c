@@ -53,7 +53,7 @@ static void on_fault(struct job *j, CURLcode result, double deadline)
         }
     }
     if (!hope || !again(j, 0, deadline)) {
-        job_give_up(j, "%s: %s (%.200s)", j->r->service->name, what,
+        job_give_up(j, "%s: %s (%s)", j->r->service->name, what,
                     j->reply.fault[0] ? j->reply.fault : curl_easy_strerror(result));
     }
 }
@@ -68,8 +68,8 @@ static void on_redirect(struct job *j)
                         : ++j->redirects > REDIRECTS_MOST       ? "there is no end to it"
                                                                 : NULL;
     if (fault) {
-        job_give_up(j, "%s: it sends us on to %.200s, which is not followed: %s", j->r->service->name,
-                    to ? to : "nowhere", fault);
+        job_give_up(j, "%s: it sends us on to %s, which is not followed: %s", j->r->service->name, to ? to : "nowhere",
+                    fault);
         return;
     }
     buf_clear(&j->url);
@@ -79,10 +79,11 @@ static void on_redirect(struct job *j)
 }
 
 /* What the service says of its error, when it can be read. */
-static void words_of(const struct job *j, struct arena *a, struct err *e)
+static void words_of(struct job *j, struct arena *a, struct err *e)
 {
     struct weather_set set;
     err_clear(e);
+    service_hide_key(j->reply.body.text, j->reply.body.length, j->key);
     if (j->reply.body.length) {
         keep_read(j->r, j->reply.body.text, j->reply.body.length, "", a, &set, e);
     }
@@ -117,7 +118,7 @@ static void on_error(struct job *j, long status, double deadline, struct arena *
         return;
     }
     words_of(j, a, &said);
-    job_give_up(j, "%s: %s (%ld)%s%.200s", j->r->service->name, what, status, said.what[0] ? ": " : "", said.what);
+    job_give_up(j, "%s: %s (%ld)%s%s", j->r->service->name, what, status, said.what[0] ? ": " : "", said.what);
 }
 
 /* When the answer grows old, by our clock: the service's own may be wrong. */
@@ -170,7 +171,7 @@ static void on_first_of_two(struct job *j)
         json_release(&doc);
     }
     if (!j->grid[0]) {
-        job_give_up(j, "%s: it names no grid cell for this place (%.200s)", j->r->service->name,
+        job_give_up(j, "%s: it names no grid cell for this place (%s)", j->r->service->name,
                     e.what[0] ? e.what : "properties.gridId, gridX and gridY are expected");
         return;
     }
@@ -204,7 +205,7 @@ static void on_answer(struct job *j, struct arena *a)
         cache_set_not_before(&j->lock, clock_now() + (int64_t)(j->r->service->min_age_h * 3600));
     }
     err_format(&e, text, sizeof text);
-    job_give_up(j, "%s: %.400s", j->r->service->name, text);
+    job_give_up(j, "%s: %s", j->r->service->name, text);
 }
 
 void job_reply(struct job *j, CURLcode result, double deadline, struct arena *a)

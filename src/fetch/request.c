@@ -75,7 +75,8 @@ enum err_code requests_read(const char *text, size_t size, struct arena *a, stru
     *n = 0;
     *r = most <= FETCH_REQUESTS_MOST ? arena_alloc(a, most, sizeof **r) : NULL;
     if (!*r) {
-        code = err_set(e, ERR_DATA, "a list of at most %d requests is expected", FETCH_REQUESTS_MOST);
+        json_release(&doc);
+        return err_set(e, ERR_DATA, "a list of at most %d requests is expected", FETCH_REQUESTS_MOST);
     }
     cJSON_ArrayForEach(item, doc.root)
     {

@@ -24,7 +24,7 @@ bool transfer_contact_known(void)
 
 bool transfer_agent(char *text, size_t size)
 {
-    const char *contact = transfer_contact_known() ? getenv("SUGARLEA_CONTACT") : "(contact not set)";
+    const char *set = getenv("SUGARLEA_CONTACT"), *contact = set && set[0] ? set : "(contact not set)";
     for (const char *c = contact; *c; c++) {
         if (*c < ' ' || *c > '~') {
             return false;

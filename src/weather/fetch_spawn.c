@@ -212,7 +212,7 @@ static size_t take_lines(const struct buf *words, size_t n, struct fetch_outcome
 static enum err_code run(const char *path, const struct buf *requests, size_t n, double deadline_s,
                          struct fetch_outcome *out, struct err *e)
 {
-    struct child c;
+    struct child c = {.in = -1, .out = -1};
     struct buf words;
     int status = 0;
     enum err_code code = start(path, deadline_s, &c, e);
