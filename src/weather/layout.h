@@ -66,6 +66,10 @@ enum err_code australian_read(const struct weather_file *f, struct arena *a, str
 bool swiss_is(const struct weather_file *f);
 enum err_code swiss_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 
+/* blank_table.c: a row of column names, set apart by blanks. */
+bool blank_table_is(const struct weather_file *f);
+enum err_code blank_table_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
 /* six_columns.c: numbers without names. */
 bool six_columns_is(const struct weather_file *f);
 enum err_code six_columns_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);

@@ -15,6 +15,7 @@ const struct layout weather_layouts[] = {
     {"swiss-daily", false, swiss_is, swiss_read},
     {"six-columns", false, six_columns_is, six_columns_read},
     {"other-text", true, refuse_text_is, refuse_text},
+    {"blank-table", false, blank_table_is, blank_table_read},
     {"csv", false, csv_is, csv_read},
 };
 const size_t weather_layout_count = sizeof weather_layouts / sizeof weather_layouts[0];
