@@ -220,7 +220,7 @@ static enum err_code check_needed(struct csv *c)
     }
     return csv_fail(c, NULL, -1,
                     "%s. Needed: date, tmin_c, tmax_c, and if there are rain_mm, rad_mj_m2, rh_pct, wind_m_s, "
-                    "separated by comma, semicolon or tab. Found: %s",
+                    "separated by comma, semicolon, tab or blanks. Found: %s",
                     what, found);
 }
 
