@@ -132,13 +132,41 @@ static enum err_code settle_place(struct context *c, struct err *e)
     return ERR_OK;
 }
 
+/* For --verbose: what each source held, on standard error. */
+static void say_read(const struct sources *all)
+{
+    char first[DATE_TEXT], last[DATE_TEXT];
+    for (size_t i = 0; i < all->n; i++) {
+        const struct source_read *s = &all->source[i];
+        fprintf(stderr, "sugarlea: read %s: %s, %s to %s%s%s\n", s->name, s->layout, date_format(s->first, first),
+                date_format(s->last, last), s->ignored[0] ? "; columns not used: " : "", s->ignored);
+    }
+}
+
+static enum err_code load_weather(struct context *c, const struct options *o, struct err *e)
+{
+    const struct sources_ask ask = {.file = o->weather, .layout = o->layout, .units = o->file_units};
+    enum err_code code = sources_read(&ask, &c->holding, &c->params.limits, &c->arena, &c->weather, &c->sources, e);
+    if (code == ERR_OK && o->verbose) {
+        say_read(&c->sources);
+    }
+    return code == ERR_OK ? settle_place(c, e) : code;
+}
+
 enum err_code context_read(struct context *c, const struct options *o, struct err *e)
 {
     enum err_code code = context_params(c, e);
     code = code == ERR_OK ? load_holding(c, o, e) : code;
-    code =
-        code == ERR_OK ? sources_read(o, &c->holding, &c->params.limits, &c->arena, &c->weather, &c->sources, e) : code;
-    return code == ERR_OK ? settle_place(c, e) : code;
+    return code == ERR_OK ? load_weather(c, o, e) : code;
+}
+
+/* Of the morning's own day nothing but the night is known. */
+static enum err_code doubt_the_past(struct context *c, struct err *e)
+{
+    struct weather_days past = c->weather;
+    size_t days = c->until > past.day0 ? (size_t)(c->until - past.day0) : 0;
+    past.n = days < past.n ? days : past.n;
+    return quality_check(&past, &c->holding.site, &c->params.quality, &c->arena, &c->quality, e);
 }
 
 enum err_code context_load(struct context *c, const struct options *o, struct err *e)
@@ -148,7 +176,15 @@ enum err_code context_load(struct context *c, const struct options *o, struct er
         return code;
     }
     forget_the_future(c);
-    return weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e);
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        c->recorded_to[v] = weather_days_recorded_to(&c->weather, (enum weather_var)v);
+    }
+    if (c->morning) {
+        code = doubt_the_past(c, e);
+    }
+    return code != ERR_OK
+               ? code
+               : weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e);
 }
 
 static struct sward_weather as_sward(const double value[WEATHER_VARS], date_t date, double before, double after)

@@ -4,15 +4,19 @@
 #define SUGARLEA_CONTEXT_H
 
 #include "base/arena.h"
-#include "cmd/sources.h"
+#include "cmd/options.h"
 #include "season/run.h"
+#include "weather/quality.h"
+#include "weather/sources.h"
 
 struct context {
     struct arena arena;
     struct params params;
     struct holding holding;
     struct sources sources;
-    struct weather_days weather; /* as merged; complete after context_load */
+    struct weather_days weather;      /* as merged; complete after context_load */
+    date_t recorded_to[WEATHER_VARS]; /* of each variable, before anything was filled in; DATE_NONE never */
+    struct quality quality;           /* doubts about the record; found for a morning only */
     struct weather_report report;
     bool morning;         /* set by the command: only what `until` knew counts */
     date_t until;         /* that morning; DATE_NONE becomes today's date when the holding's zone is known */

@@ -2,11 +2,12 @@
 #include "cmd/table.h"
 
 #include "cmd/today.h"
+#include "weather/layout.h"
 
 #include <stdio.h>
 #include <string.h>
 
-enum { COMMANDS_MOST = 16 };
+enum { COMMANDS_MOST = 16, LIST_WIDTH = 76 };
 
 const struct command command_table[] = {
     {"today", FOR_TODAY, cmd_today, "the morning advice for each group of animals",
@@ -17,6 +18,9 @@ const struct command command_table[] = {
      "With --exit-status the program ends with 10 free, 11 timed, 12 brief, 13 none.\n"},
     {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
      "Growth and sugar are by the full record; the turnout is what each morning would have advised.\n"},
+    {"weather", FOR_WEATHER, cmd_weather, "what weather there is, how old, and what in it looks wrong",
+     "Reads what the holding names, or --weather FILE alone. Layouts are known by their content;\n"
+     "--layout NAME and --file-units NAME say what a file does not. --csv writes all days as one table.\n"},
     {"params", FOR_PARAMS, cmd_params, "every number of the model with unit, range and source", ""},
 };
 const size_t command_rows = sizeof command_table / sizeof command_table[0];
@@ -35,6 +39,24 @@ static void list_commands(struct buf *b)
     buf_add(b, closing);
 }
 
+/* The layouts that --layout takes, wrapped. */
+static void list_layouts(struct buf *b)
+{
+    size_t at = 0;
+    buf_add(b, "\nLayouts:");
+    for (size_t i = 0; i < weather_layout_count; i++) {
+        const char *name = weather_layouts[i].name;
+        if (weather_layouts[i].refuses) {
+            continue;
+        }
+        buf_add(b, at == 0 || at + strlen(name) > LIST_WIDTH ? "\n  " : "  ");
+        at = at + strlen(name) > LIST_WIDTH ? 0 : at;
+        at += strlen(name) + 2;
+        buf_add(b, name);
+    }
+    buf_add_char(b, '\n');
+}
+
 static void describe(const struct command *c, struct buf *b)
 {
     buf_addf(b, "sugarlea %s: %s\n\n%s\n", c->name, c->what, c->about);
@@ -46,6 +68,9 @@ static void describe(const struct command *c, struct buf *b)
             buf_addf(b, "  %s%c%s %-24s %s\n", o->letter ? "-" : "", o->letter ? o->letter : ' ',
                      o->letter ? "," : "  ", left, o->what);
         }
+    }
+    if (c->bit == FOR_WEATHER) {
+        list_layouts(b);
     }
     buf_addf(b, "\n%s", closing);
 }

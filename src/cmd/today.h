@@ -1,4 +1,4 @@
-/* sugarlea today and season. SPDX-License-Identifier: GPL-3.0-or-later */
+/* The commands. SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef SUGARLEA_CMD_TODAY_H
 #define SUGARLEA_CMD_TODAY_H
 
@@ -8,6 +8,7 @@
 /* Writes the answer into out; *status is the exit code of --exit-status (0 else). */
 enum err_code cmd_today(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e);
+enum err_code cmd_weather(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_params(const struct options *o, struct buf *out, int *status, struct err *e);
 
 #endif

@@ -7,7 +7,11 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-enum { LATITUDE_CHECKED = 58 /* Aberdeen, the northernmost trial, lies at 57.2 */ };
+enum {
+    LATITUDE_CHECKED = 58, /* Aberdeen, the northernmost trial, lies at 57.2 */
+    DOUBTS_DAYS = 14,      /* the sugar of a morning is made in about so many days */
+    DOUBTS_SAID = 3
+};
 
 void trust_warn(struct context *c, struct today_view *v, const char *format, ...)
 {
@@ -38,19 +42,40 @@ static void name_stand_ins(struct context *c, date_t date, struct today_view *v)
                date_format(v->recorded_to, last), by, v->age_days, v->age_days == 1 ? "" : "s");
 }
 
+/* Rain and radiation may lag behind the temperatures, and are estimated then. */
+static void name_late(struct context *c, date_t date, struct today_view *v)
+{
+    static const struct {
+        enum weather_var var;
+        const char *name, *stand_in;
+    } row[] = {{WEATHER_RAIN, "rain", "count by what is usual or forecast"},
+               {WEATHER_RAD, "radiation", "are estimated from the temperatures"}};
+    for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
+        char last[DATE_TEXT];
+        date_t to = c->recorded_to[row[k].var];
+        if (to != DATE_NONE && to < v->recorded_to && date - 1 - to >= c->params.limits.stale_notice_days) {
+            trust_warn(c, v, "%s was recorded to %s only; the days since %s.", row[k].name, date_format(to, last),
+                       row[k].stand_in);
+        }
+    }
+    for (int k = 0; k < WEATHER_VARS; k++) {
+        v->variable_to[k] = c->recorded_to[k] < date ? c->recorded_to[k] : date - 1;
+    }
+}
+
 enum err_code trust_age(struct context *c, const struct options *o, date_t date, struct today_view *v, struct err *e)
 {
     const struct advice_limits *l = &c->params.limits;
     char first[DATE_TEXT], last[DATE_TEXT];
     date_t day0 = c->weather.day0;
-    if (date < day0 + MORNING_DAYS_BEFORE) {
-        return err_set(e, ERR_NOINPUT, "the weather begins on %s; an advice needs at least %d days before its morning",
-                       date_format(day0, first), MORNING_DAYS_BEFORE);
-    }
     if (c->report.recorded_to == DATE_NONE) {
         return err_set(
             e, ERR_NOINPUT,
             "the weather is forecast only, and the grass remembers months: add recorded weather of the place");
+    }
+    if (date < day0 + MORNING_DAYS_BEFORE) {
+        return err_set(e, ERR_NOINPUT, "the weather begins on %s; an advice needs at least %d days before its morning",
+                       date_format(day0, first), MORNING_DAYS_BEFORE);
     }
     v->recorded_to = c->report.recorded_to < date ? c->report.recorded_to : date - 1;
     v->forecast_to = c->report.forecast_to;
@@ -65,6 +90,7 @@ enum err_code trust_age(struct context *c, const struct options *o, date_t date,
     if (v->age_days >= l->stale_notice_days) {
         name_stand_ins(c, date, v);
     }
+    name_late(c, date, v);
     return ERR_OK;
 }
 
@@ -95,6 +121,21 @@ static void name_defaults(struct context *c, const struct options *o, struct tod
     }
     if (text[0]) {
         trust_warn(c, v, "assumed, as you did not say: %s.", text + 2);
+    }
+}
+
+/* The doubts of the last days one by one, older ones by their number. */
+static void name_quality(struct context *c, date_t date, struct today_view *v)
+{
+    const struct quality *q = &c->quality;
+    char text[LIMIT_TEXT];
+    size_t said = 0;
+    for (size_t i = q->n; i > 0 && said < DOUBTS_SAID && q->doubt[i - 1].last >= date - DOUBTS_DAYS; i--) {
+        trust_warn(c, v, "%s", quality_text(&q->doubt[i - 1], text, sizeof text));
+        said++;
+    }
+    if (said && q->total > said) {
+        trust_warn(c, v, "%zu other doubts about the weather: \"sugarlea weather\" lists them.", q->total - said);
     }
 }
 
@@ -129,6 +170,7 @@ void trust_doubts(struct context *c, const struct options *o, date_t date, struc
     if (r->estimated_rad_days) {
         trust_warn(c, v, "on %zu days the sun's radiation was estimated from the temperatures.", r->estimated_rad_days);
     }
+    name_quality(c, date, v);
     name_sources(c, v);
     if (fabs(c->holding.site.latitude) > LATITUDE_CHECKED) {
         trust_warn(c, v,

@@ -3,6 +3,7 @@
 #include "data/weather_days.h"
 
 #include <math.h>
+#include <string.h>
 
 bool weather_days_alloc(struct weather_days *w, struct arena *a, date_t day0, size_t n, unsigned vars)
 {
@@ -25,6 +26,41 @@ bool weather_days_alloc(struct weather_days *w, struct arena *a, date_t day0, si
         }
     }
     return true;
+}
+
+unsigned weather_days_vars(const struct weather_days *w)
+{
+    unsigned vars = 0;
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        vars |= w->col[v] ? 1u << v : 0;
+    }
+    return vars;
+}
+
+bool weather_days_copy(struct weather_days *to, const struct weather_days *from, struct arena *a)
+{
+    if (!weather_days_alloc(to, a, from->day0, from->n, weather_days_vars(from))) {
+        return false;
+    }
+    memcpy(to->origin, from->origin, from->n);
+    memcpy(to->filled, from->filled, from->n);
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        if (from->col[v]) {
+            memcpy(to->col[v], from->col[v], from->n * sizeof *to->col[v]);
+        }
+    }
+    return true;
+}
+
+date_t weather_days_recorded_to(const struct weather_days *w, enum weather_var v)
+{
+    for (size_t after = w->col[v] ? w->n : 0; after > 0; after--) {
+        size_t i = after - 1;
+        if (w->origin[i] == ORIGIN_RECORDED && !isnan(w->col[v][i]) && !(w->filled[i] >> v & 1)) {
+            return w->day0 + (date_t)i;
+        }
+    }
+    return DATE_NONE;
 }
 
 const char *weather_var_name(enum weather_var v)

@@ -49,6 +49,15 @@ static inline double weather_at(const struct weather_days *w, enum weather_var v
  * origin ORIGIN_NONE, filled 0. False when memory is out. */
 bool weather_days_alloc(struct weather_days *w, struct arena *a, date_t day0, size_t n, unsigned vars);
 
+/* A copy with memory of its own. False when memory is out. */
+bool weather_days_copy(struct weather_days *to, const struct weather_days *from, struct arena *a);
+
+/* Bit v set: the table has the column. */
+unsigned weather_days_vars(const struct weather_days *w);
+
+/* The last day on which the variable was recorded (and not estimated); DATE_NONE. */
+date_t weather_days_recorded_to(const struct weather_days *w, enum weather_var v);
+
 const char *weather_var_name(enum weather_var v); /* "tmin_c", as in our tidy layout */
 const char *day_origin_name(enum day_origin o);   /* "recorded", "filled", ... */
 

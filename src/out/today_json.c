@@ -1,4 +1,5 @@
 /* today --json (schema 1), --csv, and the advice log. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/json.h"
 #include "out/today.h"
 
 #include <math.h>
@@ -12,33 +13,6 @@ char *today_clock(const struct today_view *v, double solar_h, char *text)
     minutes = (minutes % 1440 + 1440) % 1440;
     snprintf(text, 6, "%02d:%02d", minutes / 60 % 24, minutes % 60);
     return text;
-}
-
-static void key_number(struct buf *b, const char *key, double x, int decimals)
-{
-    buf_addf(b, "\"%s\":", key);
-    if (isfinite(x)) {
-        buf_add_number(b, x, decimals);
-    } else {
-        buf_add(b, "null");
-    }
-}
-
-static void key_string(struct buf *b, const char *key, const char *text)
-{
-    buf_addf(b, "\"%s\":", key);
-    buf_add_json_string(b, text);
-}
-
-static void key_date(struct buf *b, const char *key, date_t d)
-{
-    char text[DATE_TEXT];
-    buf_addf(b, d == DATE_NONE ? "\"%s\":null" : "\"%s\":\"%s\"", key, d == DATE_NONE ? "" : date_format(d, text));
-}
-
-static void key_bool(struct buf *b, const char *key, bool x)
-{
-    buf_addf(b, "\"%s\":%s", key, x ? "true" : "false");
 }
 
 /* NSC at the end of a clock hour, between the two solar hours it falls among. */
@@ -55,15 +29,15 @@ static void nsc_object(const struct today_view *v, const struct run_paddock *p, 
     double low, high;
     run_band(r->nsc_mean, p->ln_sd, &low, &high);
     buf_add(b, "\"nsc_g_per_kg\":{");
-    key_number(b, "dawn", run_dawn_nsc(p, r), 1);
+    json_key_number(b, "dawn", run_dawn_nsc(p, r), 1);
     buf_add_char(b, ',');
-    key_number(b, "peak", r->nsc_max, 1);
+    json_key_number(b, "peak", r->nsc_max, 1);
     buf_add_char(b, ',');
-    key_number(b, "mean", r->nsc_mean, 1);
+    json_key_number(b, "mean", r->nsc_mean, 1);
     buf_add_char(b, ',');
-    key_number(b, "low80", low, 1);
+    json_key_number(b, "low80", low, 1);
     buf_add_char(b, ',');
-    key_number(b, "high80", high, 1);
+    json_key_number(b, "high80", high, 1);
     buf_add(b, ",\"hourly\":[");
     for (int h = 1; h <= 24; h++) {
         buf_add(b, h > 1 ? "," : "");
@@ -84,11 +58,11 @@ static void paddock_reasons(const struct today_view *v, size_t index, struct buf
         snprintf(text, sizeof text, "%s: %.0f g/kg %s sugar than usual weather would give", d->phrase, fabs(d->effect),
                  d->effect < 0.0 ? "less" : "more");
         buf_add(b, k ? ",{" : "{");
-        key_string(b, "id", d->id);
+        json_key_string(b, "id", d->id);
         buf_add_char(b, ',');
-        key_number(b, "effect_g_per_kg", d->effect, 1);
+        json_key_number(b, "effect_g_per_kg", d->effect, 1);
         buf_add_char(b, ',');
-        key_string(b, "text", text);
+        json_key_string(b, "text", text);
         buf_add_char(b, '}');
     }
     buf_add_char(b, ']');
@@ -111,17 +85,17 @@ static void paddock_object(const struct today_view *v, size_t index, struct buf 
                {"leaf_stage", sward_leaf_stage(&p->sward), 2},
                {"soil_water_fraction", r->water, 3}};
     buf_add_char(b, '{');
-    key_string(b, "id", p->kept->id);
+    json_key_string(b, "id", p->kept->id);
     buf_add_char(b, ',');
     nsc_object(v, p, b);
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         buf_add_char(b, ',');
-        key_number(b, row[i].key, row[i].x, row[i].decimals);
+        json_key_number(b, row[i].key, row[i].x, row[i].decimals);
     }
     buf_add_char(b, ',');
-    key_bool(b, "air_frost", v->day->air_frost);
+    json_key_bool(b, "air_frost", v->day->air_frost);
     buf_add_char(b, ',');
-    key_bool(b, "ground_frost", v->day->ground_frost);
+    json_key_bool(b, "ground_frost", v->day->ground_frost);
     buf_add_char(b, ',');
     paddock_reasons(v, index, b);
     buf_add_char(b, '}');
@@ -139,9 +113,9 @@ static void reasons_and_cautions(const struct run_animal *a, struct buf *b)
             continue;
         }
         buf_add(b, first ? "{" : ",{");
-        key_string(b, "id", advice_reason_id((enum advice_reason)r));
+        json_key_string(b, "id", advice_reason_id((enum advice_reason)r));
         buf_add_char(b, ',');
-        key_string(b, "text", advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
+        json_key_string(b, "text", advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
         buf_add_char(b, '}');
         first = false;
     }
@@ -159,15 +133,15 @@ static void animal_object(const struct today_view *v, const struct run_animal *a
     char from[6], to[6];
     bool window = x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF;
     buf_add_char(b, '{');
-    key_string(b, "id", a->group->id);
+    json_key_string(b, "id", a->group->id);
     buf_add_char(b, ',');
-    key_string(b, "class", a->group->class_id);
+    json_key_string(b, "class", a->group->class_id);
     buf_add_char(b, ',');
-    key_string(b, "paddock", v->holding->paddock[a->group->paddock].id);
+    json_key_string(b, "paddock", v->holding->paddock[a->group->paddock].id);
     buf_add_char(b, ',');
-    key_string(b, "turnout", turnout_name(x->turnout));
+    json_key_string(b, "turnout", turnout_name(x->turnout));
     buf_add_char(b, ',');
-    key_number(b, "hours", x->hours, 2);
+    json_key_number(b, "hours", x->hours, 2);
     if (window) {
         buf_addf(b, ",\"window\":{\"from\":\"%s\",\"to\":\"%s\"}", today_clock(v, x->from_h, from),
                  today_clock(v, x->to_h, to));
@@ -175,7 +149,7 @@ static void animal_object(const struct today_view *v, const struct run_animal *a
         buf_add(b, ",\"window\":null");
     }
     buf_add_char(b, ',');
-    key_bool(b, "muzzle", x->muzzle);
+    json_key_bool(b, "muzzle", x->muzzle);
     const struct {
         const char *key;
         double x;
@@ -185,7 +159,7 @@ static void animal_object(const struct today_view *v, const struct run_animal *a
                {"nsc_g_per_kg_bodyweight", x->ration.nsc_g_kg_bw}};
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         buf_add_char(b, ',');
-        key_number(b, row[i].key, row[i].x, 2);
+        json_key_number(b, row[i].key, row[i].x, 2);
     }
     buf_add_char(b, ',');
     reasons_and_cautions(a, b);
@@ -195,17 +169,22 @@ static void animal_object(const struct today_view *v, const struct run_animal *a
 static void weather_object(const struct today_view *v, struct buf *b)
 {
     buf_add(b, "\"weather\":{");
-    key_date(b, "recorded_to", v->recorded_to);
+    json_key_date(b, "recorded_to", v->recorded_to);
     buf_add_char(b, ',');
-    key_date(b, "forecast_to", v->forecast_to);
+    json_key_date(b, "forecast_to", v->forecast_to);
     buf_addf(b, ",\"age_days\":%d,", v->age_days);
-    key_bool(b, "provisional", v->provisional);
+    json_key_bool(b, "provisional", v->provisional);
     buf_addf(b, ",\"filled_days\":%zu,\"origins\":[", v->filled_days);
     for (size_t i = 0; i < v->n_origins; i++) {
         buf_add(b, i ? "," : "");
         buf_add_json_string(b, v->origins[i]);
     }
-    buf_add(b, "]}");
+    buf_add(b, "],\"variables\":{");
+    for (int k = 0; k < WEATHER_VARS; k++) {
+        buf_add(b, k ? "," : "");
+        json_key_date(b, weather_var_name((enum weather_var)k), v->variable_to[k]);
+    }
+    buf_add(b, "}}");
 }
 
 static void paddocks_and_animals(const struct today_view *v, struct buf *b)
@@ -231,7 +210,7 @@ static void days_array(const struct today_view *v, struct buf *b)
     for (size_t k = 0; k < v->days; k++) {
         day.day = &v->day[k];
         buf_add(b, k ? ",{" : "{");
-        key_date(b, "date", day.day->date);
+        json_key_date(b, "date", day.day->date);
         buf_add_char(b, ',');
         paddocks_and_animals(&day, b);
         buf_add_char(b, '}');
@@ -242,11 +221,11 @@ static void days_array(const struct today_view *v, struct buf *b)
 void today_json(const struct today_view *v, struct buf *b)
 {
     buf_add(b, "{\"schema\":1,\"program\":\"sugarlea\",");
-    key_string(b, "version", SUGARLEA_VERSION);
+    json_key_string(b, "version", SUGARLEA_VERSION);
     buf_add_char(b, ',');
-    key_date(b, "date", v->day->date);
+    json_key_date(b, "date", v->day->date);
     buf_add_char(b, ',');
-    key_string(b, "holding", v->holding->name);
+    json_key_string(b, "holding", v->holding->name);
     buf_add_char(b, ',');
     weather_object(v, b);
     buf_add(b, v->solar ? ",\"clock\":\"solar\"," : ",\"clock\":\"local\",");

@@ -1,5 +1,6 @@
 /* The morning advice for people: what to do first, then why.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/text.h"
 #include "out/today.h"
 
 #include <math.h>
@@ -11,39 +12,10 @@
 
 enum { DRIVER_LEAST = 5, CAUTIONS_FIRST = 3 }; /* g/kg worth a word; cautions that stand for all */
 
-struct page {
+struct sheet {
     const struct today_view *v;
-    struct buf *b;
-    int width;
-    bool colour;
+    struct page page;
 };
-
-/* Words of text, wrapped, after a lead on the first line and blanks below it. */
-static void wrap(const struct page *p, const char *lead, const char *text)
-{
-    size_t indent = strlen(lead) - (lead[0] == '\n'), at = indent;
-    buf_add(p->b, lead);
-    while (*text) {
-        size_t n = strcspn(text, " ");
-        if (at > indent && at + 1 + n > (size_t)p->width) {
-            buf_addf(p->b, "\n%*s", (int)indent, "");
-            at = indent;
-        }
-        if (at > indent) {
-            buf_add_char(p->b, ' ');
-            at++;
-        }
-        buf_add_bytes(p->b, text, n);
-        at += n;
-        text += n + (text[n] == ' ');
-    }
-    buf_add_char(p->b, '\n');
-}
-
-static void bold(const struct page *p, const char *text)
-{
-    buf_addf(p->b, p->colour ? "\033[1m%s\033[0m" : "%s", text);
-}
 
 /* 3.5 -> "3 h 30 min". */
 static const char *hours_text(double hours, char *text, size_t size)
@@ -59,25 +31,25 @@ static const char *hours_text(double hours, char *text, size_t size)
     return text;
 }
 
-static void heading(const struct page *p)
+static void heading(const struct sheet *p)
 {
     char day[64], line[LIMIT_TEXT + 80], date[DATE_TEXT];
     const struct today_view *v = p->v;
     snprintf(line, sizeof line, "%s%s%s", date_format_long(v->day->date, day, sizeof day),
              v->holding->name[0] ? "  " : "", v->holding->name);
-    bold(p, line);
-    buf_add_char(p->b, '\n');
+    text_bold(&p->page, line);
+    buf_add_char(p->page.b, '\n');
     snprintf(line, sizeof line, "Weather recorded to %s%s. Clock: %s.", date_format(v->recorded_to, date),
              v->day->assumed ? "; today's own weather is assumed to be like the last three days" : "",
              v->solar ? "by the sun (12:00 is when it stands highest)" : v->holding->site.timezone);
-    wrap(p, "", line);
+    text_wrap(&p->page, "", line);
     for (size_t i = 0; i < v->warnings; i++) {
-        wrap(p, "Note: ", v->warning[i]);
+        text_wrap(&p->page, "Note: ", v->warning[i]);
     }
 }
 
 /* What to do, in one sentence. */
-static void action(const struct page *p, const struct run_animal *a)
+static void action(const struct sheet *p, const struct run_animal *a)
 {
     const struct advice *x = &a->advice;
     char line[2 * LIMIT_TEXT], hours[32], from[6], to[6];
@@ -95,24 +67,25 @@ static void action(const struct page *p, const struct run_animal *a)
                  x->muzzle ? ", with a grazing muzzle" : "",
                  a->group->rules.species != SPECIES_EQUID || x->turnout == TURNOUT_BRIEF ? ", hay first" : "");
     }
-    bold(p, "  ");
-    bold(p, line);
-    buf_add_char(p->b, '\n');
+    text_bold(&p->page, "  ");
+    text_bold(&p->page, line);
+    buf_add_char(p->page.b, '\n');
     if (x->hay_kg < HAY_LEAST) {
-        wrap(p, "  Hay: ", "none needed beside the grass; have some in reach all the same.");
+        text_wrap(&p->page, "  Hay: ", "none needed beside the grass; have some in reach all the same.");
         return;
     }
     snprintf(line, sizeof line, "%.1f kg a head for the day: %s (%s).", x->hay_kg, a->input.hay->name,
              x->hay_analysed ? "analysed" : "not analysed: a table value stands for it");
-    wrap(p, "  Hay: ", line);
+    text_wrap(&p->page, "  Hay: ", line);
 }
 
-static void reasons(const struct page *p, const struct run_animal *a)
+static void reasons(const struct sheet *p, const struct run_animal *a)
 {
     char text[512];
     for (int r = 0; r < REASON_COUNT; r++) {
         if (advice_has(&a->advice, (enum advice_reason)r)) {
-            wrap(p, "  - ", advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
+            text_wrap(&p->page, "  - ",
+                      advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
         }
     }
     snprintf(
@@ -120,12 +93,12 @@ static void reasons(const struct page *p, const struct run_animal *a)
         "In all, sugar and starch are %.1f %% of the day's dry matter (limit %.1f %%), %.1f g a kg of body weight.",
         a->advice.ration.nsc_pct, a->advice.limit_pct, a->advice.ration.nsc_g_kg_bw);
     if (isfinite(a->advice.ration.nsc_pct)) {
-        wrap(p, "  - ", text);
+        text_wrap(&p->page, "  - ", text);
     }
 }
 
 /* What would change the advice, where it would. */
-static void what_if(const struct page *p, const struct run_animal *a)
+static void what_if(const struct sheet *p, const struct run_animal *a)
 {
     struct advice_what_if w;
     char line[LIMIT_TEXT], hours[32];
@@ -133,32 +106,32 @@ static void what_if(const struct page *p, const struct run_animal *a)
     if (w.hours_tested_grass > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "a grass test that confirmed the estimate: %s.",
                  hours_text(w.hours_tested_grass, hours, sizeof hours));
-        wrap(p, "  - Would change it: ", line);
+        text_wrap(&p->page, "  - Would change it: ", line);
     }
     if (w.hours_better_hay > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
                  p->v->day->run->params->limits.better_hay_nsc_pct,
                  hours_text(w.hours_better_hay, hours, sizeof hours));
-        wrap(p, "  - Would change it: ", line);
+        text_wrap(&p->page, "  - Would change it: ", line);
     }
 }
 
 /* The list to act on: every group's turnout and hay, before any reason. */
-static void group_action(const struct page *p, const struct run_animal *a)
+static void group_action(const struct sheet *p, const struct run_animal *a)
 {
-    buf_addf(p->b, "\n%s: %d x %s, %.0f kg, on %s\n", a->group->id, a->group->count, a->group->class_id,
+    buf_addf(p->page.b, "\n%s: %d x %s, %.0f kg, on %s\n", a->group->id, a->group->count, a->group->class_id,
              a->group->weight_kg, p->v->holding->paddock[a->group->paddock].id);
     action(p, a);
 }
 
-static void group_reasons(const struct page *p, const struct run_animal *a)
+static void group_reasons(const struct sheet *p, const struct run_animal *a)
 {
-    buf_addf(p->b, "\nWhy, for %s:\n", a->group->id);
+    buf_addf(p->page.b, "\nWhy, for %s:\n", a->group->id);
     reasons(p, a);
     what_if(p, a);
 }
 
-static void ahead_row(const struct page *p, const struct today_view *day, const struct run_animal *a)
+static void ahead_row(const struct sheet *p, const struct today_view *day, const struct run_animal *a)
 {
     const struct advice *x = &a->advice;
     const struct sward_result *grass = &day->day->run->paddock[a->group->paddock].expected;
@@ -167,7 +140,7 @@ static void ahead_row(const struct page *p, const struct today_view *day, const 
         hours_text(x->hours, hours, sizeof hours);
         snprintf(window, sizeof window, "%s to %s", today_clock(day, x->from_h, from), today_clock(day, x->to_h, to));
     }
-    buf_addf(p->b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5.0f%s%s\n",
+    buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5.0f%s%s\n",
              date_format_short(day->day->date, date, sizeof date), turnout_name(x->turnout), hours, window,
              x->hay_kg < HAY_LEAST ? 0.0 : x->hay_kg, grass->nsc_mean, x->muzzle ? "  muzzle" : "",
              day->day->air_frost      ? "  frost"
@@ -176,25 +149,26 @@ static void ahead_row(const struct page *p, const struct today_view *day, const 
 }
 
 /* The mornings ahead, a table for each group. */
-static void ahead(const struct page *p)
+static void ahead(const struct sheet *p)
 {
     struct today_view day = *p->v;
     for (size_t i = 0; i < p->v->day->run->animals && p->v->days > 1; i++) {
-        buf_addf(p->b, "\nThe days ahead by the forecast, for %s (hay in kg a head, sugar of the grass in g/kg):\n",
+        buf_addf(p->page.b,
+                 "\nThe days ahead by the forecast, for %s (hay in kg a head, sugar of the grass in g/kg):\n",
                  p->v->day->run->animal[i].group->id);
-        buf_addf(p->b, "  %-10s  %-5s  %-11s  %-14s  %4s  %5s\n", "", "", "on grass", "", "hay", "sugar");
+        buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4s  %5s\n", "", "", "on grass", "", "hay", "sugar");
         for (size_t k = 1; k < p->v->days; k++) {
             day.day = &p->v->day[k];
             ahead_row(p, &day, &day.day->run->animal[i]);
         }
     }
     if (p->v->days > 1) {
-        wrap(p, "  ", "Look again each morning: a forecast is surer of tomorrow than of next week.");
+        text_wrap(&p->page, "  ", "Look again each morning: a forecast is surer of tomorrow than of next week.");
     }
 }
 
 /* Every caution that any group needs, once; the first three stand at the end. */
-static void cautions(const struct page *p)
+static void cautions(const struct sheet *p)
 {
     const char *said[ADVICE_CAUTIONS * 2], *caution[ADVICE_CAUTIONS];
     size_t n_said = 0;
@@ -208,13 +182,13 @@ static void cautions(const struct page *p)
             }
             if (j == n_said && n_said < sizeof said / sizeof said[0]) {
                 said[n_said++] = caution[k];
-                wrap(p, n_said == 1 ? "\nMind: " : "      ", caution[k]);
+                text_wrap(&p->page, n_said == 1 ? "\nMind: " : "      ", caution[k]);
             }
         }
     }
 }
 
-static void drivers(const struct page *p, size_t index)
+static void drivers(const struct sheet *p, size_t index)
 {
     char line[LIMIT_TEXT];
     for (size_t k = 0; p->v->day->driver && k < DRIVERS; k++) {
@@ -222,56 +196,56 @@ static void drivers(const struct page *p, size_t index)
         if (fabs(d->effect) >= DRIVER_LEAST) {
             snprintf(line, sizeof line, "%s, %.0f g/kg %s than usual weather would give.", d->phrase, fabs(d->effect),
                      d->effect < 0.0 ? "less" : "more");
-            wrap(p, "  Last days: ", line);
+            text_wrap(&p->page, "  Last days: ", line);
         }
     }
 }
 
 /* What makes the figure less than it seems. */
-static void paddock_doubts(const struct page *p, const struct run_paddock *k)
+static void paddock_doubts(const struct sheet *p, const struct run_paddock *k)
 {
     const struct advice_limits *l = &p->v->day->run->params->limits;
     double surplus = sward_short_surplus(&k->sward);
     char line[LIMIT_TEXT];
     if (sward_green_kg_ha(&k->sward) < l->low_green_kg_ha) {
-        wrap(p, "  Doubt: ", "so little is green that its sugar figure means little.");
+        text_wrap(&p->page, "  Doubt: ", "so little is green that its sugar figure means little.");
     }
     if (k->sward.days_since_kill < l->killing_frost_days) {
         snprintf(line, sizeof line, "grass killed by the hard frost may still hold up to %.0f g/kg.",
                  k->sward.killed_nsc);
-        wrap(p, "  Doubt: ", line);
+        text_wrap(&p->page, "  Doubt: ", line);
     }
     if (surplus >= SURPLUS_LEAST) {
         snprintf(line, sizeof line, "the short stubble of a rested sward may hold %.0f %% more than that.",
                  100.0 * surplus);
-        wrap(p, "  Doubt: ", line);
+        text_wrap(&p->page, "  Doubt: ", line);
     }
 }
 
-static void paddock(const struct page *p, size_t index)
+static void paddock(const struct sheet *p, size_t index)
 {
     const struct run_paddock *k = &p->v->day->run->paddock[index];
     const struct sward_result *r = &k->expected;
     char line[LIMIT_TEXT + 160];
     double low, high;
     run_band(r->nsc_mean, k->ln_sd, &low, &high);
-    buf_addf(p->b, "\n%s: sugar and starch of the grass, g a kg of dry matter\n", k->kept->id);
+    buf_addf(p->page.b, "\n%s: sugar and starch of the grass, g a kg of dry matter\n", k->kept->id);
     snprintf(line, sizeof line, "%.0f at dawn, %.0f at the highest, %.0f over the day (8 in 10: %.0f to %.0f).",
              run_dawn_nsc(k, r), r->nsc_max, r->nsc_mean, low, high);
-    wrap(p, "  Estimate: ", line);
+    text_wrap(&p->page, "  Estimate: ", line);
     snprintf(line, sizeof line, "growing %.0f kg of dry matter a hectare and day; %.0f kg green; soil water %.0f %%%s.",
              r->growth, sward_green_kg_ha(&k->sward), 100.0 * r->water,
              p->v->day->air_frost      ? "; frost"
              : p->v->day->ground_frost ? "; ground frost is likely"
                                        : "");
-    wrap(p, "  Grass: ", line);
+    text_wrap(&p->page, "  Grass: ", line);
     paddock_doubts(p, k);
     drivers(p, index);
 }
 
 void today_text(const struct today_view *v, bool colour, int width, struct buf *b)
 {
-    const struct page p = {v, b, width, colour};
+    const struct sheet p = {v, {b, width, colour}};
     heading(&p);
     for (size_t i = 0; i < v->day->run->animals; i++) {
         group_action(&p, &v->day->run->animal[i]);
@@ -285,9 +259,9 @@ void today_text(const struct today_view *v, bool colour, int width, struct buf *
     }
     cautions(&p);
     buf_add_char(b, '\n');
-    wrap(&p, "",
-         "The estimate comes from weather, not from a test of your grass; its direction is surer than its level.");
-    wrap(&p, "",
-         "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
-         "needs a vet today. Local rules and your vet come first.");
+    text_wrap(&p.page, "",
+              "The estimate comes from weather, not from a test of your grass; its direction is surer than its level.");
+    text_wrap(&p.page, "",
+              "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
+              "needs a vet today. Local rules and your vet come first.");
 }

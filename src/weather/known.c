@@ -88,10 +88,7 @@ enum err_code weather_assume(struct weather_days *w, const struct site *site, da
     if (have == 0 || last < w->day0 + (date_t)have) {
         return ERR_OK;
     }
-    unsigned vars = 0;
-    for (int v = 0; v < WEATHER_VARS; v++) {
-        vars |= w->col[v] ? 1u << v : 0;
-    }
+    unsigned vars = weather_days_vars(w);
     if (!weather_days_alloc(&longer, a, w->day0, (size_t)(last - w->day0) + 1, vars)) {
         return err_set(e, ERR_NOMEM, "out of memory while extending weather");
     }

@@ -10,7 +10,7 @@ check "in ten lines or about" test "$(wc -l <"$out")" -le 14
 run --version
 exits 0 "--version"
 matches "$out" '^sugarlea [0-9]+\.[0-9]+\.[0-9]+' "--version prints name and number"
-for command in today season params; do
+for command in today season weather params; do
     run help "$command"
     exits 0 "help $command"
     contains "$out" "$command" "help $command speaks of it"
@@ -20,7 +20,7 @@ for command in today season params; do
 done
 run help
 exits 0 "help"
-for command in today season params; do
+for command in today season weather params; do
     contains "$out" "$command" "help lists $command"
 done
 

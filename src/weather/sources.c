@@ -1,5 +1,5 @@
 /* Files and services to one table of days. SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cmd/sources.h"
+#include "weather/sources.h"
 
 #include <glob.h>
 #include <libgen.h>
@@ -11,7 +11,7 @@
 #define LAPSE_C_M 0.0065 /* ICAO standard atmosphere */
 
 struct reading {
-    const struct options *o;
+    const struct sources_ask *ask;
     const struct holding *h;
     const struct advice_limits *l;
     struct arena *a;
@@ -27,8 +27,8 @@ static enum err_code no_memory(struct err *e)
 
 static struct weather_hints hints_of(const struct reading *r)
 {
-    return (struct weather_hints){.layout = r->o->layout,
-                                  .units = r->o->file_units,
+    return (struct weather_hints){.layout = r->ask->layout,
+                                  .units = r->ask->units,
                                   .timezone = r->h->site.timezone,
                                   .longitude = r->h->site.longitude};
 }
@@ -102,26 +102,11 @@ static enum err_code keep(const struct reading *r, const char *name, const struc
     return weather_merge(r->days, w, r->a, r->e);
 }
 
-/* For --verbose: what a file held, on standard error. */
-static void say_read(const char *name, const struct weather_set *set, const struct weather_site *site)
-{
-    char first[DATE_TEXT], last[DATE_TEXT];
-    const struct weather_days *w = &site->days;
-    fprintf(stderr, "sugarlea: read %s: %s, %s to %s%s%s\n", name, set->layout, date_format(w->day0, first),
-            date_format(w->day0 + (date_t)w->n - 1, last), set->ignored[0] ? "; columns not used: " : "", set->ignored);
-}
-
 static enum err_code add_set(const struct reading *r, const char *name, const struct weather_set *set)
 {
     const struct weather_site *site;
     enum err_code code = pick_site(r, name, set, &site);
-    if (code != ERR_OK) {
-        return code;
-    }
-    if (r->o->verbose) {
-        say_read(name, set, site);
-    }
-    return keep(r, name, set, site);
+    return code == ERR_OK ? keep(r, name, set, site) : code;
 }
 
 static enum err_code add_file(const struct reading *r, const char *path)
@@ -161,17 +146,17 @@ static enum err_code add_service(const struct reading *r, const struct weather_s
                    s->service);
 }
 
-enum err_code sources_read(const struct options *o, const struct holding *h, const struct advice_limits *l,
+enum err_code sources_read(const struct sources_ask *ask, const struct holding *h, const struct advice_limits *l,
                            struct arena *a, struct weather_days *days, struct sources *read, struct err *e)
 {
-    const struct reading r = {o, h, l, a, days, read, e};
+    const struct reading r = {ask, h, l, a, days, read, e};
     enum err_code code = ERR_OK;
     *read = (struct sources){0};
     *days = (struct weather_days){0};
-    if (o->weather) {
-        code = add_file(&r, o->weather);
+    if (ask->file) {
+        code = add_file(&r, ask->file);
     }
-    for (size_t i = 0; i < h->sources && code == ERR_OK && !o->weather; i++) {
+    for (size_t i = 0; i < h->sources && code == ERR_OK && !ask->file; i++) {
         const struct weather_source *s = &h->source[i];
         code = s->file[0] ? add_pattern(&r, s->file) : add_service(&r, s);
     }

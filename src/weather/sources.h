@@ -1,12 +1,17 @@
 /* The weather of a holding, read source by source and merged.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef SUGARLEA_CMD_SOURCES_H
-#define SUGARLEA_CMD_SOURCES_H
+#ifndef SUGARLEA_WEATHER_SOURCES_H
+#define SUGARLEA_WEATHER_SOURCES_H
 
-#include "cmd/options.h"
 #include "data/advice_limits.h"
 #include "data/holding.h"
 #include "weather/weather.h"
+
+struct sources_ask {
+    const char *file;   /* this one file in place of what the holding names; NULL: the holding's */
+    const char *layout; /* as in weather_hints */
+    const char *units;
+};
 
 struct source_read {    /* one file or one kept answer of a service, after reading */
     const char *name;   /* its path, or the service's name */
@@ -23,11 +28,11 @@ struct sources {
     struct source_read *source;
 };
 
-/* Reads what `holding` names (or --weather alone), merges all days into *days, and
+/* Reads what the holding names (or ask->file alone), merges all days into *days, and
  * says what each source held. A file of several places gives the nearest within
  * weather_far_km. All memory is the arena's. ERR_NOINPUT (no weather at all, a file
  * that is missing), ERR_DATA (a file that is wrong), ERR_USAGE (a hint). */
-enum err_code sources_read(const struct options *o, const struct holding *h, const struct advice_limits *l,
+enum err_code sources_read(const struct sources_ask *ask, const struct holding *h, const struct advice_limits *l,
                            struct arena *a, struct weather_days *days, struct sources *read, struct err *e);
 
 /* A sentence when the source is of a place far from the holding or much higher or

@@ -1,0 +1,31 @@
+/* Pieces of JSON. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/json.h"
+
+#include <math.h>
+
+void json_key_number(struct buf *b, const char *key, double x, int decimals)
+{
+    buf_addf(b, "\"%s\":", key);
+    if (isfinite(x)) {
+        buf_add_number(b, x, decimals);
+    } else {
+        buf_add(b, "null");
+    }
+}
+
+void json_key_string(struct buf *b, const char *key, const char *text)
+{
+    buf_addf(b, "\"%s\":", key);
+    buf_add_json_string(b, text);
+}
+
+void json_key_date(struct buf *b, const char *key, date_t d)
+{
+    char text[DATE_TEXT];
+    buf_addf(b, d == DATE_NONE ? "\"%s\":null" : "\"%s\":\"%s\"", key, d == DATE_NONE ? "" : date_format(d, text));
+}
+
+void json_key_bool(struct buf *b, const char *key, bool x)
+{
+    buf_addf(b, "\"%s\":%s", key, x ? "true" : "false");
+}

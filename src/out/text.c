@@ -1,0 +1,30 @@
+/* Wrapped text. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/text.h"
+
+#include <string.h>
+
+void text_wrap(const struct page *p, const char *lead, const char *text)
+{
+    size_t indent = strlen(lead) - (lead[0] == '\n'), at = indent;
+    buf_add(p->b, lead);
+    while (*text) {
+        size_t n = strcspn(text, " ");
+        if (at > indent && at + 1 + n > (size_t)p->width) {
+            buf_addf(p->b, "\n%*s", (int)indent, "");
+            at = indent;
+        }
+        if (at > indent) {
+            buf_add_char(p->b, ' ');
+            at++;
+        }
+        buf_add_bytes(p->b, text, n);
+        at += n;
+        text += n + (text[n] == ' ');
+    }
+    buf_add_char(p->b, '\n');
+}
+
+void text_bold(const struct page *p, const char *text)
+{
+    buf_addf(p->b, p->colour ? "\033[1m%s\033[0m" : "%s", text);
+}
