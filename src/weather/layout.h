@@ -74,6 +74,19 @@ enum err_code blank_table_read(const struct weather_file *f, struct arena *a, st
 bool six_columns_is(const struct weather_file *f);
 enum err_code six_columns_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 
+/* summaries_json.c, summaries_csv.c: United States daily summaries, whose units must be told by their values. */
+bool summaries_json_is(const struct weather_file *f);
+enum err_code summaries_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set,
+                                  struct err *e);
+bool summaries_csv_is(const struct weather_file *f);
+enum err_code summaries_csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
+/* ghcn_by_year.c, ghcn_dly.c: the global daily climatology, in tenths. */
+bool ghcn_by_year_is(const struct weather_file *f);
+enum err_code ghcn_by_year_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool ghcn_dly_is(const struct weather_file *f);
+enum err_code ghcn_dly_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
 /* refuse_bytes.c, refuse_json.c, refuse_text.c: what is known and not daily weather
  * that we read; each says what the file is and what is needed instead. */
 bool refuse_bytes_is(const struct weather_file *f);

@@ -16,8 +16,6 @@ static const struct kind {
     {"properties.periods", "is a forecast in words for half days; daily numbers are needed"},
     {"properties.gridId", "is a forecast on a grid in intervals, a layout that is not read here"},
     {"*.generationtime_ms", "is a forecast answer for several places; ask for one place and daily values"},
-    {"*.DATE", "is a list of United States daily summaries, which do not say their units; write them as CSV with the "
-               "units in the column names (tmax_f, rain_inch)"},
     {"hourly", "has hourly values only; ask the service for daily ones (temperature_2m_max, temperature_2m_min, "
                "precipitation_sum, shortwave_radiation_sum)"},
     {"current", "has the present hour only; ask the service for daily values"},

@@ -36,10 +36,6 @@ static const struct marker {
     {"STN,YYYYMMDD", NULL, "a station file of the Dutch weather service, in tenths", AS_TABLE},
     {"Station Name:", NULL, "a station file of the Irish weather service", AS_TABLE},
     {"date", "maxtp", "a station file of the Irish weather service", AS_TABLE},
-    {"\"STATION\"", "TMAX", "United States daily summaries, which do not say their units", AS_TABLE},
-    {"STATION", "TMAX", "United States daily summaries, which do not say their units", AS_TABLE},
-    {"\"STATION\"", "PRCP", "United States daily summaries, which do not say their units", AS_TABLE},
-    {"STATION", "PRCP", "United States daily summaries, which do not say their units", AS_TABLE},
 };
 
 /* A cell of the line, with or without quotes, that is word and nothing more. */

@@ -232,7 +232,6 @@ static const struct refusal {
     {"{\"status\":404,\"title\":\"Not Found\"}", "", "the service answered \"Not Found\""},
     {"{\"utc_offset_seconds\":0,\"hourly\":{\"time\":[]}}", "", "has hourly values only"},
     {"[{\"generationtime_ms\":1,\"daily\":{}}]", "", "several places"},
-    {"[{\"DATE\":\"2021-01-01\",\"STATION\":\"X\",\"TMAX\":\"  311\"}]", "", "do not say their units"},
     {"{\"features\":[{\"properties\":{\"parameter\":{}}}]}", "", "for a region"},
     {"{\"properties\":{\"timeseries\":[]}}", "", "hourly forecast"},
     {"{\"data\":{\"properties\":{\"timeseries\":[]}}}", "", "kept hourly forecast"},

@@ -46,8 +46,8 @@ static const struct kind {
     {"Station Name: X\nStation Height: 71 M\n\ndate,ind,maxtp,ind,mintp\n", 0, 1, "Irish"},
     {"date,maxtp,mintp,gmin,rain\n01-Jan-42,9.7,6.8,4,0\n", 0, 1, "Irish"},
     {"\"STATION\",\"NAME\",\"DATE\",\"TMAX\",\"TMIN\"\n\"U\",\"A, B\",\"2021-01-01\",\"44\",\"40\"\n", 0, 1,
-     "do not say their units"},
-    {"STATION,DATE,PRCP,TMAX,TMIN\nU,2021-01-01,0,44,40\n", 0, 1, "do not say their units"},
+     "does not say its units"},
+    {"STATION,DATE,PRCP,TMAX,TMIN\nU,2021-01-01,0,44,40\n", 0, 1, "does not say its units"},
 };
 
 static void each_kind_is_told(void **state)
