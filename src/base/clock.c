@@ -1,5 +1,5 @@
-/* Zone offsets through the C library: TZ is set for the one conversion and put
- * back. Not for threads, and called only by out/ and cmd/.
+/* Zone offsets through the C library: TZ is set for one conversion or look-up and put
+ * back. Not for threads; the model never calls it.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/clock.h"
 
@@ -11,7 +11,8 @@
 #include <time.h>
 #include <unistd.h>
 
-#define SECONDS_PER_DAY 86400
+#define SPAN_MOST (400LL * 366 * CLOCK_DAY_SECONDS)
+#define OFFSET_MOST (26 * 3600) /* more than any zone strays from UTC */
 
 bool clock_zone_known(const char *zone)
 {
@@ -29,17 +30,20 @@ bool clock_zone_known(const char *zone)
     return false;
 }
 
-/* Offset from UTC, s, of the zone ("" = the system's) at an instant. */
-static long offset_at(const char *zone, time_t when)
+/* Sets the zone ("" = the system's) for what follows; leave_zone puts the old one back. */
+static char *enter_zone(const char *zone)
 {
     const char *set = getenv("TZ");
     char *old = set ? strdup(set) : NULL;
-    struct tm local;
     if (zone[0]) {
         setenv("TZ", zone, 1);
     }
     tzset();
-    long offset = localtime_r(&when, &local) ? local.tm_gmtoff : 0;
+    return old;
+}
+
+static void leave_zone(const char *zone, char *old)
+{
     if (old) {
         setenv("TZ", old, 1);
     } else if (zone[0]) {
@@ -47,6 +51,20 @@ static long offset_at(const char *zone, time_t when)
     }
     tzset();
     free(old);
+}
+
+/* Offset from UTC, s, of the zone entered. */
+static long offset_here(time_t when)
+{
+    struct tm local;
+    return localtime_r(&when, &local) ? local.tm_gmtoff : 0;
+}
+
+static long offset_at(const char *zone, time_t when)
+{
+    char *old = enter_zone(zone);
+    long offset = offset_here(when);
+    leave_zone(zone, old);
     return offset;
 }
 
@@ -71,15 +89,131 @@ date_t clock_today(const char *zone)
 {
     time_t when = clock_now();
     when += offset_at(clock_zone_known(zone) ? zone : "", when);
-    return (date_t)(when / SECONDS_PER_DAY);
+    return (date_t)(when / CLOCK_DAY_SECONDS);
 }
 
 int clock_offset_minutes(const char *zone, date_t date)
 {
-    return (int)(offset_at(zone, (time_t)date * SECONDS_PER_DAY + SECONDS_PER_DAY / 2) / 60);
+    return (int)(offset_at(zone, (time_t)date * CLOCK_DAY_SECONDS + CLOCK_DAY_SECONDS / 2) / 60);
 }
 
 double clock_from_solar(const char *zone, date_t date, double longitude, double equation_min)
 {
     return -longitude / 15.0 - equation_min / 60.0 + clock_offset_minutes(zone, date) / 60.0;
+}
+
+/* The first second of the offset that holds at high and not at low, an instant before. */
+static int64_t transition(int64_t low, int64_t high)
+{
+    long after = offset_here((time_t)high);
+    while (high - low > 1) {
+        int64_t middle = low + (high - low) / 2;
+        if (offset_here((time_t)middle) == after) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    return high;
+}
+
+/* Walks day by day over the span of the zone entered; counts the pieces, and writes
+ * them where from is not NULL. */
+static size_t walk(int64_t first, int64_t last, int64_t *from, int32_t *offset)
+{
+    size_t n = 0;
+    int64_t before = first;
+    long now_offset = offset_here((time_t)first);
+    for (int64_t at = first;; at = at < last - CLOCK_DAY_SECONDS ? at + CLOCK_DAY_SECONDS : last) {
+        long here = offset_here((time_t)at);
+        if (n == 0 || here != now_offset) {
+            if (from) {
+                from[n] = n == 0 ? first : transition(before, at);
+                offset[n] = (int32_t)here;
+            }
+            now_offset = here;
+            n++;
+        }
+        if (at == last) {
+            return n;
+        }
+        before = at;
+    }
+}
+
+static enum err_code make_room(struct clock_zone *z, size_t n, int64_t **from, int32_t **offset, struct arena *a,
+                               struct err *e)
+{
+    *from = arena_alloc(a, n, sizeof **from);
+    *offset = arena_alloc(a, n, sizeof **offset);
+    *z = (struct clock_zone){.n = n, .from = *from, .offset = *offset};
+    return *from && *offset ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory while reading a time zone");
+}
+
+enum err_code clock_zone_load(struct clock_zone *z, const char *name, int64_t first, int64_t last, struct arena *a,
+                              struct err *e)
+{
+    int64_t *from;
+    int32_t *offset;
+    if (!clock_zone_known(name)) {
+        return err_set(e, ERR_NOINPUT, "the time zone \"%.60s\" is not in the system's tables", name);
+    }
+    if (last < first || last - first > SPAN_MOST) {
+        return err_set(e, ERR_BUG, "a time zone was asked for over an impossible span");
+    }
+    char *old = enter_zone(name);
+    enum err_code code = make_room(z, walk(first, last, NULL, NULL), &from, &offset, a, e);
+    if (code == ERR_OK) {
+        walk(first, last, from, offset);
+    }
+    leave_zone(name, old);
+    return code;
+}
+
+enum err_code clock_zone_fixed(struct clock_zone *z, int32_t offset, struct arena *a, struct err *e)
+{
+    int64_t *from;
+    int32_t *piece;
+    enum err_code code = make_room(z, 1, &from, &piece, a, e);
+    if (code == ERR_OK) {
+        *piece = offset;
+    }
+    return code;
+}
+
+static size_t piece_at(const struct clock_zone *z, int64_t instant)
+{
+    size_t low = 0, high = z->n;
+    while (high - low > 1) {
+        size_t middle = (low + high) / 2;
+        if (z->from[middle] <= instant) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return low;
+}
+
+int32_t clock_zone_offset(const struct clock_zone *z, int64_t instant)
+{
+    return z->offset[piece_at(z, instant)];
+}
+
+date_t clock_zone_date(const struct clock_zone *z, int64_t instant)
+{
+    int64_t local = instant + clock_zone_offset(z, instant);
+    return (date_t)((local >= 0 ? local : local - (CLOCK_DAY_SECONDS - 1)) / CLOCK_DAY_SECONDS);
+}
+
+int64_t clock_zone_midnight(const struct clock_zone *z, date_t date)
+{
+    int64_t local = (int64_t)date * CLOCK_DAY_SECONDS;
+    size_t i = piece_at(z, local - OFFSET_MOST);
+    /* through the pieces up to the one in which the date is reached, or passed over */
+    while (i + 1 < z->n && local - z->offset[i] >= z->from[i + 1]) {
+        i++;
+    }
+    int64_t midnight = local - z->offset[i];
+    return i > 0 && midnight < z->from[i] ? z->from[i] : midnight;
 }

@@ -4,9 +4,13 @@
 #ifndef SUGARLEA_CLOCK_H
 #define SUGARLEA_CLOCK_H
 
+#include "base/arena.h"
 #include "base/date.h"
+#include "base/err.h"
 
 #include <stdbool.h>
+
+#include <stdint.h>
 #include <time.h>
 
 /* True when the system's tables know the IANA zone name ("Europe/London"). */
@@ -28,5 +32,32 @@ int clock_offset_minutes(const char *zone, date_t date);
 /* Hours to add to solar time for the zone's clock on a date: longitude (degrees
  * east) and equation of time (minutes, solar minus mean) taken off. */
 double clock_from_solar(const char *zone, date_t date, double longitude, double equation_min);
+
+/* The offsets of a zone over a span of time, looked up once and then free of the
+ * environment: for tens of thousands of hours. Instants are seconds since 1970-01-01
+ * 00:00 UTC without leap seconds. Memory is the arena's. */
+struct clock_zone {
+    size_t n;              /* pieces of constant offset, at least 1 */
+    const int64_t *from;   /* instant at which a piece begins; the first holds for all earlier ones */
+    const int32_t *offset; /* seconds ahead of UTC */
+};
+
+#define CLOCK_DAY_SECONDS 86400
+
+/* Looks up an IANA zone from first to last; outside of them the nearest offset holds.
+ * ERR_NOINPUT when the system's tables do not know the name, ERR_NOMEM. A span of more
+ * than 400 years is ERR_BUG. */
+enum err_code clock_zone_load(struct clock_zone *z, const char *name, int64_t first, int64_t last, struct arena *a,
+                              struct err *e);
+
+/* A zone that is always so many seconds ahead of UTC. ERR_NOMEM. */
+enum err_code clock_zone_fixed(struct clock_zone *z, int32_t offset, struct arena *a, struct err *e);
+
+int32_t clock_zone_offset(const struct clock_zone *z, int64_t instant); /* seconds ahead of UTC */
+date_t clock_zone_date(const struct clock_zone *z, int64_t instant);    /* local date */
+
+/* The first instant of a local date. The day is as long as the way to the next date's:
+ * 23, 24 or 25 h; 0 where a zone left the date out. */
+int64_t clock_zone_midnight(const struct clock_zone *z, date_t date);
 
 #endif

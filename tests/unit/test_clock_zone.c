@@ -1,0 +1,166 @@
+/* Offsets, local dates and lengths of days of zones, as the IANA time zone database has
+ * them (its rules for 2011, 2024 and 2025).
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/clock.h"
+
+#define HOUR 3600
+
+static int64_t utc(int year, int month, int day, int hour, int minute)
+{
+    return (int64_t)date_make(year, month, day) * CLOCK_DAY_SECONDS + hour * HOUR + minute * 60;
+}
+
+static struct clock_zone load(const char *name, struct arena *a)
+{
+    struct clock_zone z = {0};
+    struct err e;
+    err_clear(&e);
+    arena_init(a);
+    if (clock_zone_load(&z, name, utc(2010, 1, 1, 0, 0), utc(2026, 1, 1, 0, 0), a, &e) != ERR_OK) {
+        fail_msg("%s", e.what);
+    }
+    return z;
+}
+
+static bool no_tables(void)
+{
+    return !clock_zone_known("Europe/Dublin");
+}
+
+/* The second before each change and the change itself. IANA database: file europe
+ * (Ireland follows the EU rule: last Sunday of March and October, 01:00 UTC);
+ * northamerica (second Sunday of March and first of November, 02:00 local);
+ * australasia (Adelaide: first Sunday of October, 02:00 standard; Lord Howe: half an
+ * hour, first Sunday of April); asia (Kathmandu +5:45 since 1986). */
+static const struct change {
+    const char *zone;
+    int year, month, day, hour, minute; /* UTC */
+    int before, after;                  /* minutes ahead of UTC */
+} changes[] = {
+    {"Europe/Dublin", 2025, 3, 30, 1, 0, 0, 60},           {"Europe/Dublin", 2025, 10, 26, 1, 0, 60, 0},
+    {"America/New_York", 2025, 3, 9, 7, 0, -300, -240},    {"America/New_York", 2025, 11, 2, 6, 0, -240, -300},
+    {"Australia/Adelaide", 2025, 10, 4, 16, 30, 570, 630}, {"Australia/Adelaide", 2025, 4, 5, 16, 30, 630, 570},
+    {"Australia/Lord_Howe", 2025, 4, 5, 15, 0, 660, 630},  {"Australia/Lord_Howe", 2025, 10, 4, 15, 30, 630, 660},
+    {"Asia/Kathmandu", 2025, 6, 1, 0, 0, 345, 345},
+};
+
+static void offsets_change_at_the_second(void **state)
+{
+    (void)state;
+    if (no_tables()) {
+        skip();
+    }
+    for (size_t i = 0; i < sizeof changes / sizeof *changes; i++) {
+        const struct change *c = &changes[i];
+        struct arena a;
+        struct clock_zone z = load(c->zone, &a);
+        int64_t at = utc(c->year, c->month, c->day, c->hour, c->minute);
+        if (clock_zone_offset(&z, at - 1) != c->before * 60 || clock_zone_offset(&z, at) != c->after * 60) {
+            fail_msg("%s: %d and %d s", c->zone, clock_zone_offset(&z, at - 1), clock_zone_offset(&z, at));
+        }
+        arena_release(&a);
+    }
+}
+
+/* Hours in a local date: the same changes; Cairo moves at midnight (2024-04-26, 00:00
+ * to 01:00); Samoa left 2011-12-30 out. */
+static const struct length {
+    const char *zone;
+    int year, month, day;
+    double hours;
+} lengths[] = {
+    {"Europe/Dublin", 2025, 3, 29, 24},        {"Europe/Dublin", 2025, 3, 30, 23},
+    {"Europe/Dublin", 2025, 10, 26, 25},       {"America/New_York", 2025, 3, 9, 23},
+    {"America/New_York", 2025, 11, 2, 25},     {"Australia/Adelaide", 2025, 10, 5, 23},
+    {"Australia/Lord_Howe", 2025, 4, 6, 24.5}, {"Australia/Lord_Howe", 2025, 10, 5, 23.5},
+    {"Asia/Kathmandu", 2025, 3, 30, 24},       {"Africa/Cairo", 2024, 4, 26, 23},
+    {"Africa/Cairo", 2024, 4, 25, 24},         {"Pacific/Apia", 2011, 12, 30, 0},
+    {"Pacific/Apia", 2011, 12, 29, 24},
+};
+
+static void days_are_as_long_as_they_are(void **state)
+{
+    (void)state;
+    if (no_tables()) {
+        skip();
+    }
+    for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++) {
+        const struct length *l = &lengths[i];
+        struct arena a;
+        struct clock_zone z = load(l->zone, &a);
+        date_t date = date_make(l->year, l->month, l->day);
+        int64_t start = clock_zone_midnight(&z, date), end = clock_zone_midnight(&z, date + 1);
+        if (end - start != (int64_t)(l->hours * HOUR)) {
+            fail_msg("%s: %g h", l->zone, (double)(end - start) / HOUR);
+        }
+        if (l->hours > 0) {
+            assert_int_equal(clock_zone_date(&z, start), date);
+            assert_int_equal(clock_zone_date(&z, end - 1), date);
+        }
+        assert_true(clock_zone_date(&z, start - 1) < date);
+        arena_release(&a);
+    }
+}
+
+static void dates_are_those_of_the_zone(void **state)
+{
+    struct arena a;
+    struct err e;
+    struct clock_zone z;
+    (void)state;
+    arena_init(&a);
+    err_clear(&e);
+    assert_int_equal(clock_zone_fixed(&z, -3 * HOUR, &a, &e), ERR_OK);
+    assert_int_equal(clock_zone_date(&z, utc(1969, 12, 31, 2, 59)), date_make(1969, 12, 30));
+    assert_int_equal(clock_zone_date(&z, utc(1969, 12, 31, 3, 0)), date_make(1969, 12, 31));
+    assert_int_equal(clock_zone_midnight(&z, date_make(2025, 1, 1)), utc(2025, 1, 1, 3, 0));
+    arena_release(&a);
+    if (no_tables()) {
+        return;
+    }
+    z = load("Asia/Kathmandu", &a);
+    assert_int_equal(clock_zone_date(&z, utc(2025, 6, 1, 18, 14)), date_make(2025, 6, 1));
+    assert_int_equal(clock_zone_date(&z, utc(2025, 6, 1, 18, 15)), date_make(2025, 6, 2));
+    arena_release(&a);
+}
+
+static void the_environment_stays_as_it_was(void **state)
+{
+    struct arena a;
+    struct err e;
+    struct clock_zone z;
+    (void)state;
+    if (no_tables()) {
+        skip();
+    }
+    setenv("TZ", "Asia/Tokyo", 1);
+    load("Europe/Dublin", &a);
+    assert_string_equal(getenv("TZ"), "Asia/Tokyo");
+    unsetenv("TZ");
+    arena_release(&a);
+    err_clear(&e);
+    arena_init(&a);
+    assert_int_equal(clock_zone_load(&z, "Europe/Atlantis", 0, 1, &a, &e), ERR_NOINPUT);
+    assert_non_null(strstr(e.what, "Atlantis"));
+    arena_release(&a);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(offsets_change_at_the_second),
+        cmocka_unit_test(days_are_as_long_as_they_are),
+        cmocka_unit_test(dates_are_those_of_the_zone),
+        cmocka_unit_test(the_environment_stays_as_it_was),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
