@@ -9,7 +9,6 @@
 #include "base/err.h"
 
 #include <stdbool.h>
-
 #include <stdint.h>
 #include <time.h>
 

@@ -1,4 +1,9 @@
-/* Daily answer of the forecast service: arrays by name in a block of days.
+/* Answer of the forecast service for one place: a block of days, a block of hours, or
+ * both.
+ *
+ * Days are preferred where they are cut at the place's midnight, hours fill what they
+ * lack, cut at the same midnight. Days cut elsewhere give way to hours, which can be cut
+ * rightly; without hours they are used, with a doubt.
  *
  * The layout does not say where the record ends and the forecast begins. What can be
  * known from the content: the day of the "current" block, when it was asked for: days
@@ -6,166 +11,205 @@
  * answer of more than 108 days can only be the archive's (a forecast reaches back 92
  * days and ahead 16), so all of it is recorded; a shorter one is all marked forecast,
  * the careful choice: any recorded file wins over it when the two are merged.
- * Wind: only the mean is used; the day's strongest wind says nothing about the day.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "base/limits.h"
-#include "weather/json_days.h"
+#include "weather/forecast_json.h"
+
+#include "weather/day_zone.h"
+#include "weather/instant.h"
+#include "weather/note.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define BLOCK "daily"
 #define FORECAST_DAYS_MOST (92 + 16)
-#define DAY_SECONDS 86400.0
-#define SHIFT_HOURS_MOST 3.5 /* legal time strays so far from the sun's, our judgement */
+#define DAYS_ALIKE_S 3600 /* days cut an hour apart share 23 hours: the same days, our judgement */
+#define SECONDS_MOST 1e10 /* the year 2286 */
 
 bool forecast_json_is(const struct weather_file *f)
 {
-    return cJSON_IsObject(json_get(f->doc.root, "daily"));
+    return cJSON_IsObject(json_get(f->doc.root, "daily")) || cJSON_IsObject(json_get(f->doc.root, "hourly"));
 }
 
-static const cJSON *unit_of(const struct weather_file *f, const char *name)
+static double clock_offset(const struct forecast_answer *r)
 {
-    return json_get(json_get(f->doc.root, "daily_units"), name);
+    return isnan(r->offset) ? 0 : r->offset;
 }
 
-static double number_of(const struct weather_file *f, const char *key)
+static bool seconds_of(const cJSON *time, int64_t *s)
 {
-    const cJSON *item = json_get(f->doc.root, key);
-    return cJSON_IsNumber(item) ? item->valuedouble : (double)NAN;
+    if (!cJSON_IsNumber(time) || !(fabs(time->valuedouble) < SECONDS_MOST)) {
+        return false;
+    }
+    *s = (int64_t)time->valuedouble;
+    return true;
 }
 
-/* A date as "2025-05-04", with or without a time behind it, or in seconds of UTC, to
- * which the offset of the place is added first. */
-static date_t date_of(const struct weather_file *f, const cJSON *time)
+date_t forecast_date(const struct forecast_answer *r, const cJSON *time)
 {
+    int64_t s;
     if (cJSON_IsString(time)) {
         size_t n = strlen(time->valuestring);
         bool plain = n == 10 || (n > 10 && time->valuestring[10] == 'T');
         return plain ? date_parse_iso(time->valuestring, 10) : DATE_NONE;
     }
-    if (!cJSON_IsNumber(time)) {
-        return DATE_NONE;
-    }
-    double offset = number_of(f, "utc_offset_seconds");
-    double day = floor((time->valuedouble + (isnan(offset) ? 0 : offset)) / DAY_SECONDS);
-    return day > -100000 && day < 100000 ? (date_t)day : DATE_NONE;
+    return seconds_of(time, &s) ? (date_t)floor(((double)s + clock_offset(r)) / CLOCK_DAY_SECONDS) : DATE_NONE;
 }
 
-static enum err_code read_times(const struct weather_file *f, date_t *first, size_t *n, struct err *e)
+bool forecast_instant(const struct forecast_answer *r, const cJSON *time, int64_t *instant)
 {
-    const cJSON *time, *times = json_get(json_get(f->doc.root, BLOCK), "time");
-    *n = 0;
-    cJSON_ArrayForEach(time, times)
-    {
-        char path[64];
-        date_t date = date_of(f, time);
-        snprintf(path, sizeof path, BLOCK ".time[%zu]", *n);
-        if (date == DATE_NONE) {
-            return json_fail(&f->doc, ERR_DATA, path, e, "not a date; \"2025-05-04\" or seconds are expected");
-        }
-        *first = *n == 0 ? date : *first;
-        if (date - *first != (date_t)*n) {
-            return json_fail(&f->doc, ERR_DATA, path, e, "the days do not follow one another");
-        }
-        if (++*n >= LIMIT_DAYS) {
-            return json_fail(&f->doc, ERR_DATA, path, e, "more than %d days", LIMIT_DAYS);
-        }
+    bool zoned;
+    if (!cJSON_IsString(time)) {
+        return seconds_of(time, instant);
     }
-    return *n ? ERR_OK : json_fail(&f->doc, ERR_DATA, BLOCK, e, "has no days (\"time\" is missing or empty)");
+    if (!instant_parse(time->valuestring, strlen(time->valuestring), instant, &zoned)) {
+        return false;
+    }
+    *instant -= zoned ? 0 : (int64_t)clock_offset(r);
+    return zoned || !isnan(r->offset);
 }
 
-static enum err_code fill_column(const struct weather_file *f, const struct json_series *s, enum weather_var v,
-                                 struct weather_days *w, struct err *e)
+static struct forecast_answer answer_of(const struct weather_file *f)
 {
-    char path[128];
-    const cJSON *cell;
-    size_t i = 0;
-    cJSON_ArrayForEach(cell, s->values)
-    {
-        snprintf(path, sizeof path, BLOCK ".%s[%zu]", s->values->string, i);
-        if (i == w->n) {
-            break;
+    const cJSON *root = f->doc.root, *zone = json_get(root, "timezone");
+    struct forecast_answer r = {.f = f,
+                                .place = {.latitude = json_days_number(root, "latitude"),
+                                          .longitude = json_days_number(root, "longitude"),
+                                          .elevation_m = json_days_number(root, "elevation")},
+                                .offset = json_days_number(root, "utc_offset_seconds")};
+    if (!(fabs(r.offset) <= CLOCK_DAY_SECONDS)) {
+        r.offset = NAN;
+    }
+    if (cJSON_IsString(zone)) {
+        snprintf(r.place.timezone, sizeof r.place.timezone, "%s", zone->valuestring);
+    }
+    return r;
+}
+
+static const cJSON *present_of(const struct forecast_answer *r)
+{
+    const cJSON *current = json_get(r->f->doc.root, "current");
+    return json_get(current ? current : json_get(r->f->doc.root, "current_weather"), "time");
+}
+
+static void set_origins(struct weather_days *w, date_t today)
+{
+    date_t none = w->n > FORECAST_DAYS_MOST ? w->day0 + (date_t)w->n : w->day0;
+    today = today == DATE_NONE ? none : today;
+    for (size_t i = 0; i < w->n; i++) {
+        w->origin[i] = w->day0 + (date_t)i < today ? ORIGIN_RECORDED : ORIGIN_FORECAST;
+    }
+}
+
+/* Cells that the days lack; minimum and maximum together or not at all. */
+static void fill_from_hours(struct weather_days *w, const struct hours *h)
+{
+    for (size_t i = 0; i < w->n; i++) {
+        int64_t k = (int64_t)w->day0 + (int64_t)i - h->day0;
+        if (k < 0 || k >= (int64_t)h->n) {
+            continue;
         }
-        enum err_code code = json_days_value(f, path, v, &s->unit, NAN, cell, &w->col[v][i++], e);
-        if (code != ERR_OK) {
-            return code;
+        bool cold = isnan(w->col[WEATHER_TMIN][i]) && isnan(w->col[WEATHER_TMAX][i]);
+        for (int v = 0; v < WEATHER_VARS; v++) {
+            bool wanted = v == WEATHER_TMIN || v == WEATHER_TMAX ? cold : isnan(w->col[v][i]);
+            w->col[v][i] = wanted ? hours_value(h, (enum weather_var)v, (size_t)k) : w->col[v][i];
         }
     }
-    snprintf(path, sizeof path, BLOCK ".%s", s->values->string);
-    if (i < w->n || cell || !cJSON_IsArray(s->values)) {
-        return json_fail(&f->doc, ERR_DATA, path, e, "must be an array with one value for each of the %zu days", w->n);
+}
+
+/* The block of days, completed from the hours. */
+static enum err_code read_days(const struct forecast_answer *r, const struct forecast_hours *hours, struct arena *a,
+                               struct weather_days *w, struct err *e)
+{
+    enum err_code code = forecast_daily_read(r, a, w, e);
+    if (code == ERR_OK && hours->n) {
+        struct clock_zone z;
+        struct hours h;
+        code = clock_zone_fixed(&z, (int32_t)clock_offset(r), a, e);
+        code = code == ERR_OK ? forecast_hours_reduce(r, hours, &z, a, &h, e) : code;
+        if (code == ERR_OK) {
+            fill_from_hours(w, &h);
+        }
     }
+    if (code == ERR_OK) {
+        set_origins(w, forecast_date(r, present_of(r)));
+    }
+    return code;
+}
+
+/* The hours alone, cut into the days of z. */
+static enum err_code read_hours(const struct forecast_answer *r, const struct forecast_hours *hours,
+                                const struct clock_zone *z, struct arena *a, struct weather_days *w,
+                                struct weather_set *set, struct err *e)
+{
+    struct hours h;
+    int64_t present;
+    enum err_code code = forecast_hours_reduce(r, hours, z, a, &h, e);
+    code = code == ERR_OK ? json_days_of_hours(r->f, "hourly", &h, set, a, w, e) : code;
+    if (code != ERR_OK) {
+        return code;
+    }
+    set_origins(w, forecast_instant(r, present_of(r), &present) ? clock_zone_date(z, present) : DATE_NONE);
     return ERR_OK;
-}
-
-static enum err_code fill_all(const struct weather_file *f, const struct json_series series[WEATHER_VARS],
-                              struct weather_days *w, struct err *e)
-{
-    for (int v = 0; v < WEATHER_VARS; v++) {
-        enum err_code code = series[v].values ? fill_column(f, &series[v], (enum weather_var)v, w, e) : ERR_OK;
-        if (code != ERR_OK) {
-            return code;
-        }
-    }
-    return ERR_OK;
-}
-
-/* The first day that is forecast. */
-static date_t forecast_from(const struct weather_file *f, const struct weather_days *w)
-{
-    const cJSON *current = json_get(f->doc.root, "current");
-    current = current ? current : json_get(f->doc.root, "current_weather");
-    date_t today = date_of(f, json_get(current, "time"));
-    if (today != DATE_NONE) {
-        return today;
-    }
-    return w->n > FORECAST_DAYS_MOST ? w->day0 + (date_t)w->n : w->day0;
 }
 
 /* Days cut at another place's midnight mix two nights: worth telling, not refusing. */
-static const char *note_of(const struct weather_file *f, struct arena *a, const struct site *place)
+static enum err_code doubt_days(const struct forecast_answer *r, struct arena *a, struct weather_set *set,
+                                struct err *e)
 {
-    double offset = number_of(f, "utc_offset_seconds"), shift = offset / 3600 - place->longitude / 15;
-    shift -= 24 * round(shift / 24);
-    if (!(fabs(shift) > SHIFT_HOURS_MOST)) {
-        return "";
+    double stray = day_zone_stray(r->offset, r->place.longitude);
+    if (!(fabs(stray) > DAY_ZONE_STRAY_H)) {
+        return ERR_OK;
     }
-    char text[200];
-    snprintf(text, sizeof text,
-             "its days begin about %.0f h away from the midnight of the place; ask the service for the place's own "
-             "time zone (timezone=auto)",
-             fabs(shift));
-    return arena_strdup(a, text);
+    return note_add(set, a, e,
+                    "its days begin about %.0f h away from the midnight of the place; ask the service for the place's "
+                    "own time zone (timezone=auto)",
+                    fabs(stray));
+}
+
+/* Reads the days when they are the place's, or when there is nothing else. */
+static enum err_code read_better(const struct forecast_answer *r, const struct forecast_hours *hours, struct arena *a,
+                                 struct weather_days *w, struct weather_set *set, struct err *e)
+{
+    bool days = cJSON_IsObject(json_get(r->f->doc.root, "daily"));
+    if (!hours->values[WEATHER_TMAX]) {
+        enum err_code code = days ? doubt_days(r, a, set, e) : ERR_OK;
+        code = code == ERR_OK && days ? read_days(r, hours, a, w, e) : code;
+        return days ? code
+                    : json_fail(&r->f->doc, ERR_DATA, "hourly", e,
+                                "has no temperature (temperature_2m); ask for it, for precipitation and "
+                                "shortwave_radiation, or for daily values");
+    }
+    struct clock_zone z;
+    char said[DAY_ZONE_SAID];
+    struct day_zone_file own = {r->place.timezone, r->offset, r->place.longitude};
+    enum err_code code = day_zone_choose(r->f, &own, hours->at[0], hours->at[hours->n - 1], a, &z, said, e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    double apart = clock_zone_offset(&z, hours->at[hours->n / 2]) - clock_offset(r);
+    if (days && fabs(apart) <= DAYS_ALIKE_S) {
+        return read_days(r, hours, a, w, e);
+    }
+    code = said[0] ? note_add(set, a, e, "%s", said) : ERR_OK;
+    if (code == ERR_OK && days) {
+        code = note_add(set, a, e, "its own days begin %.1f h away from the midnight of the place and are not used",
+                        fabs(apart) / 3600);
+    }
+    return code == ERR_OK ? read_hours(r, hours, &z, a, w, set, e) : code;
 }
 
 enum err_code forecast_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
 {
-    struct json_series series[WEATHER_VARS];
+    struct forecast_answer r = answer_of(f);
+    struct forecast_hours hours;
     struct weather_days days;
-    date_t first = 0;
-    size_t n;
-    enum err_code code = json_days_pick(f, BLOCK, json_get(f->doc.root, BLOCK), unit_of, series, e);
-    code = code == ERR_OK ? read_times(f, &first, &n, e) : code;
-    if (code != ERR_OK) {
-        return code;
+    const cJSON *daily = json_get(f->doc.root, "daily");
+    enum err_code code = forecast_hours_open(&r, a, &hours, e);
+    if (code == ERR_OK && cJSON_IsObject(daily) && !hours.values[WEATHER_TMAX]) {
+        code = forecast_daily_warmth(&r, e);
     }
-    if (!weather_days_alloc(&days, a, first, n, json_days_vars(series))) {
-        return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
-    }
-    code = fill_all(f, series, &days, e);
-    date_t today = forecast_from(f, &days);
-    for (size_t i = 0; i < n; i++) {
-        days.origin[i] = days.day0 + (date_t)i < today ? ORIGIN_RECORDED : ORIGIN_FORECAST;
-    }
-    struct site place = {.latitude = number_of(f, "latitude"),
-                         .longitude = number_of(f, "longitude"),
-                         .elevation_m = number_of(f, "elevation")};
-    code = code == ERR_OK ? json_days_finish(f, BLOCK, a, &days, &place, set, e) : code;
-    if (code == ERR_OK) {
-        set->note = note_of(f, a, &place);
-        code = set->note ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
-    }
-    return code;
+    code = code == ERR_OK ? read_better(&r, &hours, a, &days, set, e) : code;
+    const char *block = cJSON_IsObject(daily) ? "daily" : "hourly";
+    return code == ERR_OK ? json_days_finish(f, block, a, &days, &r.place, set, e) : code;
 }

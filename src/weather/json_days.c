@@ -1,12 +1,14 @@
 /* Steps that the JSON layouts share. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/json_days.h"
 
+#include "weather/note.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static enum err_code need_temperature(const struct weather_file *f, const char *path, const cJSON *block,
-                                      const struct json_series series[WEATHER_VARS], struct err *e)
+enum err_code json_days_need_temperature(const struct weather_file *f, const char *path, const cJSON *block,
+                                         const struct json_series series[WEATHER_VARS], struct err *e)
 {
     char found[200] = "";
     size_t used = 0;
@@ -27,6 +29,36 @@ static enum err_code need_temperature(const struct weather_file *f, const char *
                      found);
 }
 
+enum err_code json_days_unit(const struct weather_file *f, const char *path, enum weather_var v, const cJSON *text,
+                             struct quantity_unit *unit, struct err *e)
+{
+    if (!cJSON_IsString(text)) {
+        return json_fail(&f->doc, ERR_DATA, path, e, "the file does not say the unit of this series");
+    }
+    if (!quantity_unit_of(v, text->valuestring, strlen(text->valuestring), unit)) {
+        return json_fail(&f->doc, ERR_DATA, path, e, "the unit \"%.40s\" is not known; %s are allowed",
+                         text->valuestring, quantity_units_allowed(v));
+    }
+    return ERR_OK;
+}
+
+enum err_code json_days_within(const struct weather_file *f, const char *key, enum err_code code, struct err *e)
+{
+    if (code == ERR_DATA && e) {
+        char field[sizeof e->field];
+        snprintf(field, sizeof field, "%s%s%.100s", key, e->field[0] && e->field[0] != '[' ? "." : "", e->field);
+        json_locate(&f->doc, field, &e->line, &e->column);
+        err_at(e, f->path, e->line, e->column, field);
+    }
+    return code;
+}
+
+double json_days_number(const cJSON *object, const char *key)
+{
+    const cJSON *item = json_get(object, key);
+    return cJSON_IsNumber(item) ? item->valuedouble : (double)NAN;
+}
+
 enum err_code json_days_pick(const struct weather_file *f, const char *path, const cJSON *block, json_unit_of *unit_of,
                              struct json_series series[WEATHER_VARS], struct err *e)
 {
@@ -41,19 +73,15 @@ enum err_code json_days_pick(const struct weather_file *f, const char *path, con
         }
         char where[128];
         struct quantity_unit unit;
-        const cJSON *text = unit_of(f, item->string);
         snprintf(where, sizeof where, "%s.%s", path, item->string);
-        if (!cJSON_IsString(text)) {
-            return json_fail(&f->doc, ERR_DATA, where, e, "the file does not say the unit of this series");
-        }
-        if (!quantity_unit_of(name.var, text->valuestring, strlen(text->valuestring), &unit)) {
-            return json_fail(&f->doc, ERR_DATA, where, e, "the unit \"%.40s\" is not known; %s are allowed",
-                             text->valuestring, quantity_units_allowed(name.var));
+        enum err_code code = json_days_unit(f, where, name.var, unit_of(f, item->string), &unit, e);
+        if (code != ERR_OK) {
+            return code;
         }
         unit.scale *= name.unit.scale; /* 10 m to 2 m */
         *s = (struct json_series){.values = item, .unit = unit, .weak = name.weak};
     }
-    return need_temperature(f, path, block, series, e);
+    return ERR_OK;
 }
 
 unsigned json_days_vars(const struct json_series series[WEATHER_VARS])
@@ -141,4 +169,38 @@ enum err_code json_days_finish(const struct weather_file *f, const char *path, s
     set->n = 1;
     set->site[0] = (struct weather_site){.name = "", .place = *place, .days = *days};
     return ERR_OK;
+}
+
+struct site json_days_point(const cJSON *root)
+{
+    struct site place = {.latitude = NAN, .longitude = NAN, .elevation_m = NAN};
+    double *part[] = {&place.longitude, &place.latitude, &place.elevation_m};
+    const cJSON *number, *coordinates = json_get(json_get(root, "geometry"), "coordinates");
+    size_t i = 0;
+    cJSON_ArrayForEach(number, coordinates)
+    {
+        if (i < 3 && cJSON_IsNumber(number)) {
+            *part[i] = number->valuedouble;
+        }
+        i++;
+    }
+    return place;
+}
+
+enum err_code json_days_of_hours(const struct weather_file *f, const char *path, const struct hours *h,
+                                 struct weather_set *set, struct arena *a, struct weather_days *days, struct err *e)
+{
+    size_t first, n;
+    char left_out[100];
+    hours_whole(h, &first, &n);
+    if (n == 0) {
+        return json_fail(&f->doc, ERR_DATA, path, e,
+                         "does not hold one whole day of the place%s%s; ask for more days, or for daily values",
+                         set->note[0] ? "; " : "", set->note);
+    }
+    if (!hours_days(h, first, n, a, days)) {
+        return err_set(e, ERR_NOMEM, "out of memory while reading %s", f->path);
+    }
+    hours_left_out(h, first, n, left_out, sizeof left_out);
+    return left_out[0] ? note_add(set, a, e, "%s", left_out) : ERR_OK;
 }

@@ -46,9 +46,22 @@ bool reanalysis_json_is(const struct weather_file *f);
 enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set,
                                    struct err *e);
 
-/* forecast_json.c: a forecast service's answer with a block of days. */
+/* forecast_json.c: a forecast service's answer with a block of days, of hours or both. */
 bool forecast_json_is(const struct weather_file *f);
 enum err_code forecast_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
+/* forecast_many.c: the same for several places. */
+bool forecast_many_is(const struct weather_file *f);
+enum err_code forecast_many_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
+/* norwegian_json.c: a point forecast in hours and six hours. */
+bool norwegian_json_is(const struct weather_file *f);
+enum err_code norwegian_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set,
+                                  struct err *e);
+
+/* us_grid_json.c: a forecast on a grid, in layers of intervals. */
+bool us_grid_json_is(const struct weather_file *f);
+enum err_code us_grid_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 
 /* Station tables, one file each: Austria (hub CSV), Canada (daily, and extracts of one
  * variable), Queensland's patched points, Australia (one variable), Switzerland. */

@@ -5,6 +5,8 @@
 
 #include "data/weather_days.h"
 
+#define WIND_10M_TO_2M 0.748 /* FAO-56 Eq. 47, 4.87 / ln(67.8 * 10 - 5.42), as its text rounds it */
+
 /* Columns that a table may have. */
 enum column_role {
     ROLE_IGNORE, /* not known, not used */

@@ -5,7 +5,6 @@
 #include <ctype.h>
 #include <string.h>
 
-#define WIND_10M_TO_2M 0.748 /* FAO-56 Eq. 47, 4.87 / ln(67.8 * 10 - 5.42), as its text rounds it */
 #define NAME_MOST 64
 
 /* Names as name_key() makes them. Weak names give way to another of the same role. */
@@ -132,6 +131,7 @@ static const struct name_row {
     {"humidity", ROLE_VALUE, WEATHER_RH, false},
     {"relative_humidity", ROLE_VALUE, WEATHER_RH, false},
     {"relative_humidity_mean", ROLE_VALUE, WEATHER_RH, false},
+    {"relativehumidity_mean", ROLE_VALUE, WEATHER_RH, false},
     {"wind", ROLE_VALUE, WEATHER_WIND, false},
     {"ws", ROLE_VALUE, WEATHER_WIND, false},
     {"u2", ROLE_VALUE, WEATHER_WIND, true},
@@ -146,6 +146,7 @@ static const struct name_row {
     {"dew_point", ROLE_VALUE, WEATHER_TDEW, false},
     {"dewpoint", ROLE_VALUE, WEATHER_TDEW, false},
     {"dew_point_mean", ROLE_VALUE, WEATHER_TDEW, false},
+    {"dewpoint_mean", ROLE_VALUE, WEATHER_TDEW, false},
     {"et0", ROLE_VALUE, WEATHER_ET0, false},
     {"eto", ROLE_VALUE, WEATHER_ET0, false},
     {"et0_fao_evapotranspiration", ROLE_VALUE, WEATHER_ET0, false},

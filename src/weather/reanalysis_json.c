@@ -12,6 +12,10 @@
 
 #define BLOCK "properties.parameter"
 #define FILL_USUAL (-999.0)
+/* Hourly files say "mm/day" of their hourly rain: refused rather than trusted. */
+#define FETCH_DAILY                                                                                                    \
+    "ask the service for daily ones of one point (temporal/daily/point with T2M_MIN, T2M_MAX, PRECTOTCORR, "           \
+    "ALLSKY_SFC_SW_DWN)"
 
 bool reanalysis_json_is(const struct weather_file *f)
 {
@@ -38,10 +42,10 @@ static enum err_code date_of_key(const struct weather_file *f, const cJSON *seri
     bool digits = num_parse_long(key, n, 0, 9999999999, &number) && key[0] != '+';
     path_of(path, sizeof path, series, cell);
     if (digits && n == 10) {
-        return json_fail(&f->doc, ERR_DATA, path, e, "these are hourly values; ask the service for daily ones");
+        return json_fail(&f->doc, ERR_DATA, path, e, "these are hourly values; " FETCH_DAILY);
     }
     if (digits && n == 6) {
-        return json_fail(&f->doc, ERR_DATA, path, e, "these are monthly values; ask the service for daily ones");
+        return json_fail(&f->doc, ERR_DATA, path, e, "these are monthly values; " FETCH_DAILY);
     }
     *date =
         digits && n == 8 ? date_make((int)(number / 10000), (int)(number / 100 % 100), (int)(number % 100)) : DATE_NONE;
@@ -117,23 +121,6 @@ static enum err_code fill_all(const struct weather_file *f, const struct json_se
     return ERR_OK;
 }
 
-/* Longitude, latitude and height of the grid cell. */
-static struct site place_of(const struct weather_file *f)
-{
-    struct site place = {.latitude = NAN, .longitude = NAN, .elevation_m = NAN};
-    double *part[] = {&place.longitude, &place.latitude, &place.elevation_m};
-    const cJSON *number, *coordinates = json_get(json_get(f->doc.root, "geometry"), "coordinates");
-    size_t i = 0;
-    cJSON_ArrayForEach(number, coordinates)
-    {
-        if (i < 3 && cJSON_IsNumber(number)) {
-            *part[i] = number->valuedouble;
-        }
-        i++;
-    }
-    return place;
-}
-
 enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set,
                                    struct err *e)
 {
@@ -146,6 +133,7 @@ enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a
     enum err_code code =
         any ? date_of_key(f, block->child, any, &unused, e) : ERR_OK; /* hourly, monthly: say so first */
     code = code == ERR_OK ? json_days_pick(f, BLOCK, block, unit_of, series, e) : code;
+    code = code == ERR_OK ? json_days_need_temperature(f, BLOCK, block, series, e) : code;
     code = code == ERR_OK ? find_span(f, series, &first, &last, e) : code;
     if (code != ERR_OK) {
         return code;
@@ -155,6 +143,6 @@ enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a
     }
     memset(days.origin, ORIGIN_RECORDED, days.n);
     code = fill_all(f, series, &days, e);
-    struct site place = place_of(f);
+    struct site place = json_days_point(f->doc.root);
     return code == ERR_OK ? json_days_finish(f, BLOCK, a, &days, &place, set, e) : code;
 }

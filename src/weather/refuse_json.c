@@ -8,18 +8,20 @@ static const struct kind {
     const char *path; /* what only this kind has: keys, a leading "*" for the first element of an array */
     const char *what;
 } kinds[] = {
-    {"features.*.properties.parameter", "is a reanalysis answer for a region; ask for daily values of one point"},
-    {"properties.timeseries", "is an hourly forecast without radiation, a layout that is not read here"},
-    {"data.properties.timeseries", "is a kept hourly forecast without radiation, a layout that is not read here"},
+    {"features.*.properties.parameter",
+     "is a reanalysis answer for a region; ask the service for daily values of one point (T2M_MIN, T2M_MAX, "
+     "PRECTOTCORR, ALLSKY_SFC_SW_DWN)"},
     {"properties.forecastGridData",
-     "names the addresses of a forecast and holds no weather; fetch the forecast itself"},
-    {"properties.periods", "is a forecast in words for half days; daily numbers are needed"},
-    {"properties.gridId", "is a forecast on a grid in intervals, a layout that is not read here"},
-    {"*.generationtime_ms", "is a forecast answer for several places; ask for one place and daily values"},
-    {"hourly", "has hourly values only; ask the service for daily ones (temperature_2m_max, temperature_2m_min, "
-               "precipitation_sum, shortwave_radiation_sum)"},
-    {"current", "has the present hour only; ask the service for daily values"},
-    {"current_weather", "has the present hour only; ask the service for daily values"},
+     "names the addresses of a forecast and holds no weather; a second step is needed: fetch the address under "
+     "\"forecastGridData\" and read that"},
+    {"properties.periods",
+     "is a forecast in words for hours or half days, without rain in mm; fetch the raw grid instead, "
+     "the address of the same place that ends after the two grid numbers"},
+    {"properties.gridId", "is a forecast on a grid that holds no intervals of temperature; fetch the raw grid"},
+    {"*.generationtime_ms",
+     "is a forecast answer for several places without daily or hourly values; ask for daily ones"},
+    {"current", "has the present hour only; ask the service for daily or hourly values"},
+    {"current_weather", "has the present hour only; ask the service for daily or hourly values"},
 };
 
 static const cJSON *follow(const cJSON *at, const char *path)
@@ -69,7 +71,9 @@ enum err_code refuse_json(const struct weather_file *f, struct arena *a, struct 
     if (said) {
         return json_fail(&f->doc, ERR_DATA, "", e, "is no weather: the service answered \"%.200s\"", said);
     }
-    return json_fail(&f->doc, ERR_DATA, "", e,
-                     "is JSON of a kind that is not known; read are the daily answers of the global reanalysis (one "
-                     "point) and of the forecast service, and CSV");
+    return json_fail(
+        &f->doc, ERR_DATA, "", e,
+        "is JSON of a kind that is not known; read are daily answers of the global reanalysis (one point), "
+        "daily and hourly answers of the forecast service, the Norwegian point forecast, the United "
+        "States' raw forecast grid, and many tables of text");
 }

@@ -7,14 +7,24 @@
 #include <stdlib.h>
 #include <string.h>
 
-void weather_text_read_bytes(struct weather_text *t, const char *bytes, size_t n)
+static void read_copy(struct weather_text *t, const char *bytes, size_t n, const struct weather_hints *h)
 {
     char *copy = malloc(n ? n : 1);
     arena_init(&t->arena);
     err_clear(&t->err);
     memcpy(copy, bytes, n);
-    t->code = weather_read_bytes(copy, n, "w.csv", NULL, &t->arena, &t->set, &t->err);
+    t->code = weather_read_bytes(copy, n, "w.csv", h, &t->arena, &t->set, &t->err);
     free(copy); /* a set that still pointed into the file would be caught, too */
+}
+
+void weather_text_read_bytes(struct weather_text *t, const char *bytes, size_t n)
+{
+    read_copy(t, bytes, n, NULL);
+}
+
+void weather_text_read_hinted(struct weather_text *t, const char *text, const struct weather_hints *h)
+{
+    read_copy(t, text, strlen(text), h);
 }
 
 void weather_text_read(struct weather_text *t, const char *text)

@@ -13,6 +13,7 @@ struct weather_text {
 };
 
 void weather_text_read(struct weather_text *t, const char *text);
+void weather_text_read_hinted(struct weather_text *t, const char *text, const struct weather_hints *h);
 void weather_text_read_bytes(struct weather_text *t, const char *bytes, size_t n);
 void weather_text_release(struct weather_text *t);
 
