@@ -8,14 +8,15 @@ struct quality_limits {
     double least_days;       /* 300: recorded days of a variable below which there are no statistics */
     double season_days;      /* 15: days to each side that make a time of the year */
     double range_spreads;    /* 6: further from the season's middle is unusual */
-    double step_spreads;     /* 3.3: further from what the days beside it lead one to expect is a step */
-    double slip_gain;        /* squared spreads that the right reading must gain over the one written */
-    double slip_fit;         /* squared spreads, two temperatures, within which a reading fits */
-    double chance_runs;      /* 0.1: equal values are doubted when so few such runs are expected in the record */
+    double step_spreads;     /* 3.5: further from what the days beside it lead one to expect is a step */
+    double slip_gain;        /* 9: squared spreads that the right reading must gain over the one written */
+    double sign_gain;        /* 4: the same for a minus sign */
+    double slip_fit;         /* 5: squared spreads, two temperatures, within which a reading fits */
+    double chance_runs;      /* 0.3: equal values are doubted when so few such runs are expected in the record */
     double frozen_days;      /* 4: shortest run that is doubted */
-    double shift_score;      /* log-likelihood that one day earlier must gain over a stretch */
+    double shift_score;      /* 9: log-likelihood that one day earlier must gain over a stretch */
     double clear_sky_excess; /* 1.15: radiation over clear-sky radiation (FAO-56 Eq. 37) that is doubted */
-    double rain_excess;      /* factor above the rain that the record lets expect on such a day */
+    double rain_chance;      /* 0.007: a rain that so few days with the same sun and humidity exceed is doubted */
     double wind_mean_m_s;    /* 6: a higher mean at 2 m was measured higher up */
 };
 

@@ -3,7 +3,7 @@
 
 #include "base/limits.h"
 #include "physics/sun.h"
-#include "weather/quality_inner.h"
+#include "weather/quality_expect.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -85,6 +85,37 @@ static bool prepare(struct quality_work *k)
     return good;
 }
 
+/* The distribution of every variable that has values enough. */
+static bool describe_seasons(struct quality_work *k)
+{
+    static const struct season_scale scales[WEATHER_VARS] = {
+        [WEATHER_TMIN] = {-45, 0.1, 0}, [WEATHER_TMAX] = {-40, 0.1, 0}, [WEATHER_RAD] = {0, 0.05, 0},
+        [WEATHER_RH] = {0, 0.1, 0},     [WEATHER_WIND] = {0, 0.03, 0},
+    };
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        struct season_scale scale = scales[v];
+        scale.half_window = (size_t)k->limits->season_days;
+        if (scale.step > 0 && quality_enough(k, (enum weather_var)v) &&
+            !quality_season(k->x[v], k->n, k->day_of_year, &scale, k->arena, &k->season[v])) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool check_by_expectation(struct quality_work *k)
+{
+    struct expect x;
+    if (!quality_enough(k, WEATHER_TMIN) || !quality_enough(k, WEATHER_TMAX)) {
+        return true;
+    }
+    if (!describe_seasons(k) || !expect_fit(k, &x) || !quality_temperature(k, &x) || !quality_rain(k, &x)) {
+        return false;
+    }
+    quality_shift(k, &x);
+    return true;
+}
+
 static int by_date(const void *a, const void *b)
 {
     const struct doubt *x = a, *y = b;
@@ -105,7 +136,7 @@ enum err_code quality_check(const struct weather_days *w, const struct site *sit
         quality_crossed(&k);
         quality_sun(&k);
         quality_wind(&k);
-        good = quality_temperature(&k);
+        good = check_by_expectation(&k);
     }
     if (!good) {
         return err_set(e, ERR_NOMEM, "out of memory while checking weather");

@@ -11,10 +11,12 @@
  * record itself). A doubtful value that fits after x10, /10, a change of unit, sign or
  * place is given that name. All limits: models/weather-limits.json.
  *
- * What daily data cannot show: hours of the day, so a clock one hour off; a rain ten
- * times too high that is still an ordinary rain; a fault as old as the record. A
- * record whose values all stand on the next day is seen only where sunshine is there
- * to compare with. SPDX-License-Identifier: GPL-3.0-or-later */
+ * What daily data cannot show: hours of the day, so a clock or zone some hours off; a
+ * rain ten times too high that is still an ordinary rain (about half are found); a sign
+ * lost from -1 C; a fault as old as the record. Values on the wrong day are seen only
+ * where sunshine or humidity is there to compare with, and over weeks. How much is
+ * found, and how often an honest day is doubted: tests/science/test_quality_scored.c.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef SUGARLEA_WEATHER_QUALITY_H
 #define SUGARLEA_WEATHER_QUALITY_H
 
@@ -35,7 +37,8 @@ enum doubt_kind {
     DOUBT_SIGN,        /* fits with the other sign; other: that value */
     DOUBT_FROZEN,      /* the same value on successive days, date to last; other: how many days */
     DOUBT_DOUBLED,     /* every variable as on the day before; value: Tmin */
-    DOUBT_SHIFTED,     /* values of date to last fit better one day earlier; other: score */
+    DOUBT_SHIFTED,     /* Tmax and rain (var WEATHER_RAIN: rain) of date to last fit better on another day; value:
+                          days that they stand too late (1) or too early (-1); other: score */
     DOUBT_ABOVE_AIR,   /* radiation above the extraterrestrial (other): not used */
     DOUBT_DARK,        /* radiation of none by day: not used; other: the extraterrestrial */
     DOUBT_ABOVE_CLEAR, /* radiation well above that of a clear sky (other) */

@@ -16,16 +16,27 @@ struct moments {
     double sum[E_TERMS][E_TERMS];
 };
 
-static const enum expect_term target[EXPECT_MODELS] = {E_MIN, E_MAX, E_MIN, E_MAX};
+static const enum expect_term target[EXPECT_MODELS] = {E_MIN, E_MAX, E_MIN, E_MAX, E_MAX, E_RAIN};
 
 #define BIT(term) (1u << (term))
-#define OWN (BIT(E_SUN) | BIT(E_SUN_BEFORE) | BIT(E_HUMID) | BIT(E_WIND) | BIT(E_RAIN) | BIT(E_ONE))
 #define BEFORE (BIT(E_MIN_BEFORE) | BIT(E_MAX_BEFORE))
 #define AFTER (BIT(E_MIN_AFTER) | BIT(E_MAX_AFTER))
+#define OWN (BIT(E_SUN_BEFORE) | BIT(E_SUN) | BIT(E_HUMID) | BIT(E_WIND) | BIT(E_RAIN) | BIT(E_ONE))
+#define AROUND                                                                                                         \
+    (BIT(E_MIN_BEFORE) | BIT(E_MIN) | BIT(E_MIN_AFTER) | BIT(E_SUN_BEFORE) | BIT(E_SUN) | BIT(E_SUN_AFTER) |           \
+     BIT(E_HUMID_BEFORE) | BIT(E_HUMID) | BIT(E_HUMID_AFTER) | BIT(E_WIND) | BIT(E_ONE))
 static const unsigned beside[EXPECT_SIDES] = {BEFORE | AFTER | OWN, BEFORE | OWN, AFTER | OWN};
-static const unsigned other[EXPECT_MODELS] = {0, 0, BIT(E_MAX), BIT(E_MIN)};
 
-static double cut(double x)
+static unsigned terms_of(enum expect_model m, enum expect_side side)
+{
+    static const unsigned other[EXPECT_JUDGED] = {[MIN_GIVEN] = BIT(E_MAX), [MAX_GIVEN] = BIT(E_MIN)};
+    if (m < EXPECT_JUDGED) {
+        return beside[side] | other[m];
+    }
+    return m == MAX_AROUND ? AROUND | BIT(E_MAX_BEFORE) : AROUND;
+}
+
+double expect_cut(double x)
 {
     return isnan(x) ? 0 : num_clip(x, -CUT, CUT);
 }
@@ -42,7 +53,7 @@ static bool has_both(const struct expect *x, size_t i)
 
 static double own_term(const struct expect *x, enum expect_term t, size_t i)
 {
-    return x->series[t] ? cut(x->series[t][i]) : 0;
+    return x->series[t] ? expect_cut(x->series[t][i]) : 0;
 }
 
 void expect_day(const struct quality_work *k, const struct expect *x, size_t i, struct expect_day *d)
@@ -52,14 +63,17 @@ void expect_day(const struct quality_work *k, const struct expect *x, size_t i, 
     d->i = i;
     d->known = before || after;
     d->side = before && after ? BOTH_SIDES : before ? BEFORE_ONLY : AFTER_ONLY;
-    t[E_MIN_BEFORE] = before ? cut(x->series[E_MIN][i - 1]) : 0;
-    t[E_MAX_BEFORE] = before ? cut(x->series[E_MAX][i - 1]) : 0;
-    t[E_MIN_AFTER] = after ? cut(x->series[E_MIN][i + 1]) : 0;
-    t[E_MAX_AFTER] = after ? cut(x->series[E_MAX][i + 1]) : 0;
-    t[E_MIN] = cut(x->series[E_MIN][i]);
-    t[E_MAX] = cut(x->series[E_MAX][i]);
+    t[E_MIN_BEFORE] = before ? expect_cut(x->series[E_MIN][i - 1]) : 0;
+    t[E_MAX_BEFORE] = before ? expect_cut(x->series[E_MAX][i - 1]) : 0;
+    t[E_MIN_AFTER] = after ? expect_cut(x->series[E_MIN][i + 1]) : 0;
+    t[E_MAX_AFTER] = after ? expect_cut(x->series[E_MAX][i + 1]) : 0;
+    t[E_MIN] = expect_cut(x->series[E_MIN][i]);
+    t[E_MAX] = expect_cut(x->series[E_MAX][i]);
     t[E_SUN_BEFORE] = i > 0 ? own_term(x, E_SUN, i - 1) : 0;
     t[E_SUN] = own_term(x, E_SUN, i);
+    t[E_SUN_AFTER] = i + 1 < k->n ? own_term(x, E_SUN, i + 1) : 0;
+    t[E_HUMID_BEFORE] = i > 0 ? own_term(x, E_HUMID, i - 1) : 0;
+    t[E_HUMID_AFTER] = i + 1 < k->n ? own_term(x, E_HUMID, i + 1) : 0;
     t[E_HUMID] = own_term(x, E_HUMID, i);
     t[E_WIND] = own_term(x, E_WIND, i);
     t[E_RAIN] = own_term(x, E_RAIN, i);
@@ -151,7 +165,8 @@ static void fit_all(const struct quality_work *k, struct expect *x)
         pool(all, s, &m);
         for (int side = 0; side < EXPECT_SIDES; side++) {
             for (int model = 0; model < EXPECT_MODELS; model++) {
-                solve(&m, target[model], beside[side] | other[model], &x->fit[s][side][model]);
+                solve(&m, target[model], terms_of((enum expect_model)model, (enum expect_side)side),
+                      &x->fit[s][side][model]);
             }
         }
     }
@@ -197,22 +212,28 @@ static bool make_all_series(struct quality_work *k, struct expect *x)
 static bool describe_residuals(struct quality_work *k, struct expect *x)
 {
     const struct season_scale scale = {-5.12, 0.01, (size_t)(2 * k->limits->season_days)};
-    double *residual = arena_alloc(k->arena, k->n, sizeof *residual);
-    for (int model = 0; residual && model < EXPECT_MODELS; model++) {
-        for (size_t i = 0; i < k->n; i++) {
-            struct expect_day d;
-            residual[i] = NAN;
-            if (i > 0 && i + 1 < k->n && has_both(x, i - 1) && has_both(x, i) && has_both(x, i + 1)) {
-                expect_day(k, x, i, &d);
-                residual[i] =
-                    x->series[target[model]][i] - predict(&x->fit[season_of(k, i)][BOTH_SIDES][model], d.term);
-            }
-        }
-        if (!quality_season(residual, k->n, k->day_of_year, &scale, k->arena, &x->residual[model])) {
+    double *residual[EXPECT_JUDGED];
+    for (int model = 0; model < EXPECT_JUDGED; model++) {
+        residual[model] = arena_alloc(k->arena, k->n, sizeof **residual);
+        if (!residual[model]) {
             return false;
         }
     }
-    return residual != NULL;
+    for (size_t i = 0; i < k->n; i++) {
+        struct expect_day d;
+        bool whole = i > 0 && i + 1 < k->n && has_both(x, i - 1) && has_both(x, i) && has_both(x, i + 1);
+        expect_day(k, x, i, &d);
+        for (int model = 0; model < EXPECT_JUDGED; model++) {
+            const struct expect_fit *fit = &x->fit[season_of(k, i)][BOTH_SIDES][model];
+            residual[model][i] = whole ? x->series[target[model]][i] - predict(fit, d.term) : (double)NAN;
+        }
+    }
+    for (int model = 0; model < EXPECT_JUDGED; model++) {
+        if (!quality_season(residual[model], k->n, k->day_of_year, &scale, k->arena, &x->residual[model])) {
+            return false;
+        }
+    }
+    return true;
 }
 
 bool expect_fit(struct quality_work *k, struct expect *x)
@@ -226,22 +247,33 @@ bool expect_fit(struct quality_work *k, struct expect *x)
 }
 
 void expect_judge(const struct quality_work *k, const struct expect *x, const struct expect_day *d, double low,
-                  double high, double off[EXPECT_MODELS])
+                  double high, double off[EXPECT_JUDGED])
 {
     size_t day = k->day_of_year[d->i];
     const struct expect_fit(*fits)[EXPECT_MODELS] = x->fit[season_of(k, d->i)];
     double term[E_TERMS], own[2] = {quality_spreads(&k->season[WEATHER_TMIN], day, low),
                                     quality_spreads(&k->season[WEATHER_TMAX], day, high)};
     memcpy(term, d->term, sizeof term);
-    term[E_MIN] = cut(own[0]);
-    term[E_MAX] = cut(own[1]);
-    for (int m = 0; m < EXPECT_MODELS; m++) {
-        bool is_max = target[m] == E_MAX, lacks_other = other[m] && isnan(own[!is_max]);
+    term[E_MIN] = expect_cut(own[0]);
+    term[E_MAX] = expect_cut(own[1]);
+    for (int m = 0; m < EXPECT_JUDGED; m++) {
+        bool is_max = target[m] == E_MAX, lacks_other = m >= MIN_GIVEN && isnan(own[!is_max]);
         const struct expect_fit *fit = &fits[d->side][m];
         double widen = fit->sd / fits[BOTH_SIDES][m].sd;
         double residual = own[is_max] - predict(fit, term);
         off[m] = lacks_other ? (double)NAN : quality_spreads(&x->residual[m], day, residual) / widen;
     }
+}
+
+double expect_predict(const struct quality_work *k, const struct expect *x, const struct expect_day *d,
+                      enum expect_model m)
+{
+    return predict(&x->fit[season_of(k, d->i)][BOTH_SIDES][m], d->term);
+}
+
+double expect_sd(const struct quality_work *k, const struct expect *x, size_t i, enum expect_model m)
+{
+    return x->fit[season_of(k, i)][BOTH_SIDES][m].sd;
 }
 
 double expect_value(const struct quality_work *k, const struct expect *x, const struct expect_day *d,
@@ -250,8 +282,8 @@ double expect_value(const struct quality_work *k, const struct expect *x, const 
     size_t day = k->day_of_year[d->i];
     double term[E_TERMS];
     memcpy(term, d->term, sizeof term);
-    term[E_MIN] = cut(quality_spreads(&k->season[WEATHER_TMIN], day, low));
-    term[E_MAX] = cut(quality_spreads(&k->season[WEATHER_TMAX], day, high));
+    term[E_MIN] = expect_cut(quality_spreads(&k->season[WEATHER_TMIN], day, low));
+    term[E_MAX] = expect_cut(quality_spreads(&k->season[WEATHER_TMAX], day, high));
     double spreads = predict(&x->fit[season_of(k, d->i)][d->side][m], term) + x->residual[m].middle[day];
     return quality_of_spreads(&k->season[target[m] == E_MAX ? WEATHER_TMAX : WEATHER_TMIN], day, spreads);
 }

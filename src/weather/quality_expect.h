@@ -16,15 +16,29 @@ enum expect_term {
     E_MAX_AFTER,
     E_SUN_BEFORE,
     E_SUN,
+    E_SUN_AFTER,
+    E_HUMID_BEFORE,
     E_HUMID,
+    E_HUMID_AFTER,
     E_WIND,
     E_RAIN,
     E_ONE,
     E_TERMS
 };
 
-/* A temperature from all but the other temperature of the day, or with it. */
-enum expect_model { MIN_ALONE, MAX_ALONE, MIN_GIVEN, MAX_GIVEN, EXPECT_MODELS };
+/* A temperature from all but the other temperature of the day, or with it; and, for
+ * values that may stand on the wrong day, Tmax and rain from what surrounds them but is
+ * read by other instruments. */
+enum expect_model {
+    MIN_ALONE,
+    MAX_ALONE,
+    MIN_GIVEN,
+    MAX_GIVEN,
+    EXPECT_JUDGED, /* those above are judged */
+    MAX_AROUND = EXPECT_JUDGED,
+    RAIN_AROUND,
+    EXPECT_MODELS
+};
 enum expect_side { BOTH_SIDES, BEFORE_ONLY, AFTER_ONLY, EXPECT_SIDES };
 enum { EXPECT_SEASONS = 4 };
 
@@ -36,7 +50,7 @@ struct expect_fit {
 struct expect {
     double *series[E_TERMS]; /* of the day's own terms (E_MIN, E_MAX, E_SUN, E_HUMID, E_WIND, E_RAIN); NULL: none */
     struct expect_fit fit[EXPECT_SEASONS][EXPECT_SIDES][EXPECT_MODELS];
-    struct season residual[EXPECT_MODELS]; /* of BOTH_SIDES */
+    struct season residual[EXPECT_JUDGED]; /* of BOTH_SIDES */
 };
 
 /* Fits it to the whole record. Both temperatures must have quality_enough. False: no memory. */
@@ -54,10 +68,20 @@ void expect_day(const struct quality_work *k, const struct expect *x, size_t i, 
 /* How far the day's temperatures (C, NaN missing) lie from what is expected, in robust
  * spreads of that; NaN where a temperature that is needed is missing. */
 void expect_judge(const struct quality_work *k, const struct expect *x, const struct expect_day *d, double low,
-                  double high, double off[EXPECT_MODELS]);
+                  double high, double off[EXPECT_JUDGED]);
 
 /* The value of the model's temperature that would be in the middle, C. */
 double expect_value(const struct quality_work *k, const struct expect *x, const struct expect_day *d,
                     enum expect_model m, double low, double high);
+
+/* What the model leads one to expect, as the series has it: spreads, root of rain. */
+double expect_predict(const struct quality_work *k, const struct expect *x, const struct expect_day *d,
+                      enum expect_model m);
+
+/* Standard deviation of what is left of it at that time of the year. */
+double expect_sd(const struct quality_work *k, const struct expect *x, size_t i, enum expect_model m);
+
+/* A term of a series, cut to what the fit takes it for; NaN counts as the middle. */
+double expect_cut(double x);
 
 #endif

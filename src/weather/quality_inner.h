@@ -56,14 +56,22 @@ double quality_spreads(const struct season *s, size_t day_of_year, double x);
 /* The value so many spreads from the middle. */
 double quality_of_spreads(const struct season *s, size_t day_of_year, double spreads);
 
-/* The checks. Those before the seasons are known: */
+/* quality_repeat.c: chance that v has on a day the value of the day before, by the
+ * record; of_common: one of the values that many days share by nature (no rain). */
+double quality_chance(const struct quality_work *k, enum weather_var v, bool of_common);
+
+/* The checks. Those that need no statistics: */
 void quality_gaps(struct quality_work *k);
 void quality_crossed(struct quality_work *k);
-void quality_range(struct quality_work *k);
+void quality_range(struct quality_work *k); /* last: passes over what others have named */
 void quality_sun(struct quality_work *k);
-void quality_repeats(struct quality_work *k); /* frozen, doubled */
 void quality_wind(struct quality_work *k);
-/* and those that needs them; false: no memory. */
-bool quality_temperature(struct quality_work *k);
+void quality_repeats(struct quality_work *k); /* frozen, doubled */
+
+/* those that need what is expected (quality_expect.h); false: no memory. */
+struct expect;
+bool quality_temperature(struct quality_work *k, const struct expect *x);
+bool quality_rain(struct quality_work *k, const struct expect *x);
+void quality_shift(struct quality_work *k, const struct expect *x);
 
 #endif

@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+#define TRUST 60.0 /* days for which the record's chance stands in that of one value: our judgement */
+
 /* A value that many days share by nature says nothing when it repeats. */
 static bool common(enum weather_var v, double x)
 {
@@ -20,7 +22,7 @@ static bool same(const double *x, size_t i)
 
 /* Chance that a day's value is that of the day before: runs begun, so that one long
  * run, which may be a fault, counts once. */
-static double chance(const struct quality_work *k, enum weather_var v, bool of_common)
+double quality_chance(const struct quality_work *k, enum weather_var v, bool of_common)
 {
     const double *x = k->x[v];
     size_t pairs = 0, begun = 0;
@@ -34,22 +36,33 @@ static double chance(const struct quality_work *k, enum weather_var v, bool of_c
     return pairs ? fmax((double)begun, 0.5) / (double)pairs : 1;
 }
 
+/* The same for one value, from the days outside the run: a light wind of 0.3 m/s may
+ * stand for a week where the record has hardly another in summer. */
+static double chance_of_value(const struct quality_work *k, enum weather_var v, size_t first, size_t after, double p)
+{
+    const double *x = k->x[v];
+    double days = TRUST, pairs = p * TRUST;
+    for (size_t i = 1; i < k->n; i++) {
+        if ((i < first || i >= after) && x[i] == x[first]) {
+            days++;
+            pairs += same(x, i);
+        }
+    }
+    return pairs / days;
+}
+
 static void frozen(struct quality_work *k, enum weather_var v)
 {
-    double p = chance(k, v, false), expected = (double)k->count[v];
-    size_t least = 1;
-    const double *x = k->x[v];
-    while ((expected > k->limits->chance_runs || (double)least < k->limits->frozen_days) && least < k->n) {
-        expected *= p;
-        least++;
-    }
+    const double *x = k->x[v], p = quality_chance(k, v, false), days = (double)k->count[v];
     for (size_t i = 1, first = 0; i <= k->n; i++) {
         if (i < k->n && same(x, i) && !common(v, x[i])) {
             continue;
         }
-        if (i - first >= least) {
+        double length = (double)(i - first), most = k->limits->chance_runs / days;
+        if (length >= k->limits->frozen_days && pow(p, length - 1) < most &&
+            pow(chance_of_value(k, v, first, i, p), length - 1) < most) {
             quality_add(k, (struct doubt){k->w->day0 + (date_t)first, k->w->day0 + (date_t)i - 1, v, DOUBT_FROZEN,
-                                          x[first], (double)(i - first)});
+                                          x[first], length});
         }
         first = i;
     }
@@ -81,8 +94,8 @@ void quality_repeats(struct quality_work *k)
     struct chances c;
     for (int v = 0; v < WEATHER_VARS; v++) {
         if (k->x[v]) {
-            c.of[v] = chance(k, (enum weather_var)v, false);
-            c.of_common[v] = chance(k, (enum weather_var)v, true);
+            c.of[v] = quality_chance(k, (enum weather_var)v, false);
+            c.of_common[v] = quality_chance(k, (enum weather_var)v, true);
             if (v != WEATHER_RAIN || quality_enough(k, WEATHER_RAIN)) {
                 frozen(k, (enum weather_var)v);
             }

@@ -29,13 +29,13 @@ static const struct slip slips[] = {
 
 struct temperature {
     struct quality_work *k;
-    struct expect x;
+    const struct expect *x;
     double *odd; /* of each day: the larger misfit of its temperatures, squared spreads */
 };
 
 /* Squared distance of the two temperatures from what is expected; of one, when the
  * other is missing. */
-static double distance(const double off[EXPECT_MODELS])
+static double distance(const double off[EXPECT_JUDGED])
 {
     double low = off[MIN_ALONE], high = off[MAX_ALONE];
     if (isnan(low) || isnan(high)) {
@@ -44,22 +44,41 @@ static double distance(const double off[EXPECT_MODELS])
     return fmax(low * low + off[MAX_GIVEN] * off[MAX_GIVEN], high * high + off[MIN_GIVEN] * off[MIN_GIVEN]);
 }
 
+/* What a slip must gain to be believed. A unit is mixed up for both temperatures of a
+ * day; of one alone that is hardly more likely than any other fault. */
+static double gain_wanted(const struct quality_limits *l, const struct slip *s)
+{
+    return s->kind == DOUBT_SIGN     ? l->sign_gain
+           : s->of_low && s->of_high ? l->slip_gain
+                                     : l->step_spreads * l->step_spreads;
+}
+
+/* The day's temperatures as they were before the slip; false when it cannot have been. */
+static bool undo(const struct slip *s, double *low, double *high)
+{
+    double right_low = s->of_low ? *low * s->scale + s->offset : *low;
+    double right_high = s->of_high ? *high * s->scale + s->offset : *high;
+    bool lost = s->kind != DOUBT_SIGN || ((!s->of_low || *low > 0) && (!s->of_high || *high > 0));
+    bool there = !(s->of_low && isnan(*low)) && !(s->of_high && isnan(*high));
+    *low = right_low;
+    *high = right_high;
+    return lost && there && !(right_low > right_high);
+}
+
 /* The slip that makes the day fit best, or NULL when none does. */
-static const struct slip *explain(const struct temperature *t, const struct expect_day *d, double low, double high,
-                                  double written)
+static const struct slip *explain(const struct temperature *t, const struct expect_day *d, double written)
 {
     const struct quality_limits *l = t->k->limits;
     const struct slip *best = NULL;
-    double least = fmin(l->slip_fit, written - l->slip_gain);
+    double least = l->slip_fit;
     for (size_t s = 0; s < sizeof slips / sizeof slips[0]; s++) {
-        double off[EXPECT_MODELS];
-        double right_low = slips[s].of_low ? low * slips[s].scale + slips[s].offset : low;
-        double right_high = slips[s].of_high ? high * slips[s].scale + slips[s].offset : high;
-        if (right_low > right_high || (slips[s].of_low && isnan(low)) || (slips[s].of_high && isnan(high))) {
+        double off[EXPECT_JUDGED], low = t->k->x[WEATHER_TMIN][d->i], high = t->k->x[WEATHER_TMAX][d->i];
+        double gain = gain_wanted(l, &slips[s]);
+        if (written < gain || !undo(&slips[s], &low, &high)) {
             continue;
         }
-        expect_judge(t->k, &t->x, d, right_low, right_high, off);
-        if (distance(off) < least) {
+        expect_judge(t->k, t->x, d, low, high, off);
+        if (distance(off) < least && distance(off) < written - gain) {
             least = distance(off);
             best = &slips[s];
         }
@@ -89,15 +108,15 @@ static bool unusual(struct temperature *t, enum weather_var v, size_t i)
 }
 
 static void step(struct temperature *t, const struct expect_day *d, double low, double high,
-                 const double off[EXPECT_MODELS])
+                 const double off[EXPECT_JUDGED])
 {
     enum expect_model worst = MIN_ALONE;
-    for (enum expect_model m = MIN_ALONE; m < EXPECT_MODELS; m++) {
+    for (enum expect_model m = MIN_ALONE; m < EXPECT_JUDGED; m++) {
         worst = isnan(off[worst]) || fabs(off[m]) > fabs(off[worst]) ? m : worst;
     }
     if (fabs(off[worst]) > t->k->limits->step_spreads) {
         enum weather_var v = worst == MIN_ALONE || worst == MIN_GIVEN ? WEATHER_TMIN : WEATHER_TMAX;
-        quality_name(t->k, DOUBT_STEP, v, d->i, expect_value(t->k, &t->x, d, worst, low, high));
+        quality_name(t->k, DOUBT_STEP, v, d->i, expect_value(t->k, t->x, d, worst, low, high));
     }
 }
 
@@ -107,26 +126,26 @@ static bool worse_beside(const struct temperature *t, size_t i)
     return (i > 0 && t->odd[i - 1] > t->odd[i]) || (i + 1 < t->k->n && t->odd[i + 1] > t->odd[i]);
 }
 
-static bool judge_day(const struct temperature *t, size_t i, struct expect_day *d, double off[EXPECT_MODELS])
+static bool judge_day(const struct temperature *t, size_t i, struct expect_day *d, double off[EXPECT_JUDGED])
 {
     double low = t->k->x[WEATHER_TMIN][i], high = t->k->x[WEATHER_TMAX][i];
     if (isnan(low) && isnan(high)) {
         return false;
     }
-    expect_day(t->k, &t->x, i, d);
-    expect_judge(t->k, &t->x, d, low, high, off);
+    expect_day(t->k, t->x, i, d);
+    expect_judge(t->k, t->x, d, low, high, off);
     return d->known && !isnan(distance(off));
 }
 
 static void check_day(struct temperature *t, size_t i)
 {
     struct expect_day d;
-    double off[EXPECT_MODELS];
+    double off[EXPECT_JUDGED];
     double low = t->k->x[WEATHER_TMIN][i], high = t->k->x[WEATHER_TMAX][i];
     const struct slip *slip = NULL;
     bool judged = judge_day(t, i, &d, off), alone = judged && !worse_beside(t, i);
-    if (alone && t->odd[i] > t->k->limits->slip_gain) {
-        slip = explain(t, &d, low, high, t->odd[i]);
+    if (alone) {
+        slip = explain(t, &d, t->odd[i]);
     }
     if (slip) {
         name_slip(t->k, slip, i);
@@ -138,40 +157,16 @@ static void check_day(struct temperature *t, size_t i)
     }
 }
 
-/* The distribution of every variable that has values enough. */
-static bool describe_seasons(struct quality_work *k)
+bool quality_temperature(struct quality_work *k, const struct expect *x)
 {
-    static const struct season_scale scales[WEATHER_VARS] = {
-        [WEATHER_TMIN] = {-45, 0.1, 0}, [WEATHER_TMAX] = {-40, 0.1, 0}, [WEATHER_RAD] = {0, 0.05, 0},
-        [WEATHER_RH] = {0, 0.1, 0},     [WEATHER_WIND] = {0, 0.03, 0},
-    };
-    for (int v = 0; v < WEATHER_VARS; v++) {
-        struct season_scale scale = scales[v];
-        scale.half_window = (size_t)k->limits->season_days;
-        if (scale.step > 0 && quality_enough(k, (enum weather_var)v) &&
-            !quality_season(k->x[v], k->n, k->day_of_year, &scale, k->arena, &k->season[v])) {
-            return false;
-        }
-    }
-    return true;
-}
-
-bool quality_temperature(struct quality_work *k)
-{
-    struct temperature t = {.k = k};
-    if (!describe_seasons(k)) {
-        return false;
-    }
-    if (!quality_enough(k, WEATHER_TMIN) || !quality_enough(k, WEATHER_TMAX)) {
-        return true;
-    }
+    struct temperature t = {.k = k, .x = x};
     t.odd = arena_alloc(k->arena, k->n, sizeof *t.odd);
-    if (!t.odd || !expect_fit(k, &t.x)) {
+    if (!t.odd) {
         return false;
     }
     for (size_t i = 0; i < k->n; i++) {
         struct expect_day d;
-        double off[EXPECT_MODELS];
+        double off[EXPECT_JUDGED];
         t.odd[i] = judge_day(&t, i, &d, off) ? distance(off) : 0;
     }
     for (size_t i = 0; i < k->n; i++) {

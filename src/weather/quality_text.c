@@ -119,10 +119,11 @@ static void say_doubled(const struct words *w)
 
 static void say_shifted(const struct words *w)
 {
-    snprintf(w->text, w->size,
-             "the %s of these days fits the rest of the weather better one day earlier; look whether "
-             "it was written down on the day of reading",
-             w->word);
+    bool late = w->d->value > 0;
+    snprintf(w->text, w->size, "%s these days fit%s the rest of the weather better one day %s; look whether %s",
+             w->d->var == WEATHER_RAIN ? "the rain of" : "maximum and rain of", w->d->var == WEATHER_RAIN ? "s" : "",
+             late ? "earlier" : "later",
+             late ? "they were written down on the day of reading" : "they were written down a day too early");
 }
 
 static void say_above_air(const struct words *w)
