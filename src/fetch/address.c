@@ -5,7 +5,7 @@
 #include <string.h>
 
 struct parts {
-    char *scheme, *host, *user;
+    char *scheme, *host, *user; /* NULL: there is none */
 };
 
 static bool take_apart(const char *url, struct parts *p)
@@ -13,10 +13,10 @@ static bool take_apart(const char *url, struct parts *p)
     CURLU *u = curl_url();
     *p = (struct parts){0};
     bool good = u && curl_url_set(u, CURLUPART_URL, url, CURLU_NON_SUPPORT_SCHEME) == CURLUE_OK &&
-                curl_url_get(u, CURLUPART_SCHEME, &p->scheme, 0) == CURLUE_OK &&
-                curl_url_get(u, CURLUPART_HOST, &p->host, 0) == CURLUE_OK;
-    if (good) {
-        curl_url_get(u, CURLUPART_USER, &p->user, 0); /* most have none */
+                curl_url_get(u, CURLUPART_SCHEME, &p->scheme, 0) == CURLUE_OK;
+    if (good) { /* not all have these: they stay NULL */
+        curl_url_get(u, CURLUPART_HOST, &p->host, 0);
+        curl_url_get(u, CURLUPART_USER, &p->user, 0);
     }
     curl_url_cleanup(u);
     return good;
@@ -31,7 +31,7 @@ static void release(struct parts *p)
 
 static bool loopback(const char *host)
 {
-    return strcmp(host, "127.0.0.1") == 0 || strcmp(host, "[::1]") == 0 || strcmp(host, "localhost") == 0;
+    return host && (strcmp(host, "127.0.0.1") == 0 || strcmp(host, "[::1]") == 0 || strcmp(host, "localhost") == 0);
 }
 
 static bool testing(void)
@@ -50,6 +50,8 @@ const char *address_fault(const char *url)
         fault = "it holds a user name";
     } else if (strcmp(p.scheme, "https") != 0 && !(strcmp(p.scheme, "http") == 0 && loopback(p.host) && testing())) {
         fault = "only https is allowed";
+    } else if (!p.host) {
+        fault = "it names no host";
     }
     release(&p);
     return fault;

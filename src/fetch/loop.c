@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#define GRACE_S 0.5         /* beyond the deadline */
+#define LEAST_S 0.1         /* no time limit of 0, which would mean none */
 #define HOST_CONNECTIONS 4L /* manners: not more to one service at a time, our judgement */
 
 static void ask(struct job *j, CURLM *multi, double left)
@@ -17,16 +19,22 @@ static void ask(struct job *j, CURLM *multi, double left)
     j->state = JOB_RUNNING;
 }
 
-/* Starts what is due; returns how long the next one may still wait, s. */
-static double ask_due(struct job *job, size_t n, CURLM *multi, double deadline)
+static void ask_due(struct job *job, size_t n, CURLM *multi, double deadline)
 {
-    double now = clock_ticks(), next = deadline;
+    double now = clock_ticks();
     for (size_t i = 0; i < n; i++) {
         if (job[i].state == JOB_WAITING && job[i].at <= now) {
-            ask(&job[i], multi, deadline - now);
-        } else if (job[i].state == JOB_WAITING) {
-            next = fmin(next, job[i].at);
+            ask(&job[i], multi, fmax(deadline - now, LEAST_S));
         }
+    }
+}
+
+/* How long nothing need be started, s. */
+static double pause_of(const struct job *job, size_t n, double end)
+{
+    double now = clock_ticks(), next = end;
+    for (size_t i = 0; i < n; i++) {
+        next = job[i].state == JOB_WAITING ? fmin(next, job[i].at) : next;
     }
     return fmax(next - now, 0);
 }
@@ -61,17 +69,16 @@ void jobs_run(struct job *job, size_t n, double deadline, struct arena *a)
     if (multi) {
         curl_multi_setopt(multi, CURLMOPT_MAX_HOST_CONNECTIONS, HOST_CONNECTIONS);
     }
-    while (multi && !all_done(job, n) && clock_ticks() < deadline) {
+    /* The transfers' own time limits end at the deadline; this one is only for safety. */
+    double end = deadline + GRACE_S;
+    while (multi && !all_done(job, n) && clock_ticks() < end) {
         int running;
-        double wait = ask_due(job, n, multi, deadline);
+        ask_due(job, n, multi, deadline);
         curl_multi_perform(multi, &running);
         hear(multi, deadline, a);
-        bool started = false; /* by what was heard */
-        for (size_t i = 0; i < n; i++) {
-            started = started || (job[i].state == JOB_WAITING && job[i].at <= clock_ticks());
-        }
-        if (!started && !all_done(job, n)) {
-            curl_multi_poll(multi, NULL, 0, (int)ceil(wait * 1000), NULL);
+        double pause = pause_of(job, n, end);
+        if (pause > 0 && !all_done(job, n)) {
+            curl_multi_poll(multi, NULL, 0, (int)ceil(pause * 1000), NULL);
         }
     }
     for (size_t i = 0; i < n; i++) {
