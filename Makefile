@@ -37,7 +37,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo check lint format bench trials samples install uninstall dist clean
+.PHONY: all help deps demo check stress lint format bench trials samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -100,6 +100,10 @@ check:
 .PHONY: tests-run
 tests-run: all $(TESTS)
 	@PROGRAM=$(PROGRAM) FETCHER=$(FETCHER) sh tests/run.sh $(TESTS)
+
+## stress     sixteen fetchers on one cache for 30 s, then 500 killed at random moments
+stress: all
+	@PROGRAM=$(PROGRAM) sh tests/server/stress.sh
 
 ## lint       size and style limits, include directions, static analysis
 lint:
