@@ -102,3 +102,12 @@ char *date_format_short(date_t d, char *text, size_t size)
     snprintf(text, size, "%.3s %d %.3s", weekday[date_weekday(d)], p.day, month[p.month - 1]);
     return text;
 }
+
+char *date_format_time(int64_t s, char *text)
+{
+    char date[DATE_TEXT];
+    int64_t day = s / 86400 - (s % 86400 < 0);
+    int minute = (int)((s - day * 86400) / 60);
+    snprintf(text, DATE_TIME_TEXT, "%sT%02d:%02dZ", date_format((date_t)day, date), minute / 60, minute % 60);
+    return text;
+}

@@ -9,6 +9,7 @@
 
 typedef int32_t date_t;
 #define DATE_NONE INT32_MIN
+#define DATE_TIME_TEXT 32
 #define DATE_TEXT 11 /* room for "2025-05-04" */
 
 struct date_parts {
@@ -34,5 +35,9 @@ char *date_format_long(date_t d, char *text, size_t size);
 
 /* Writes "Sun 4 May". Returns text. */
 char *date_format_short(date_t d, char *text, size_t size);
+
+/* Writes "2025-05-04T06:12Z" of seconds since 1970-01-01 UTC; text has DATE_TIME_TEXT
+ * bytes. Returns text. */
+char *date_format_time(int64_t s, char *text);
 
 #endif

@@ -138,6 +138,9 @@ static void say_read(const struct sources *all)
     char first[DATE_TEXT], last[DATE_TEXT];
     for (size_t i = 0; i < all->n; i++) {
         const struct source_read *s = &all->source[i];
+        if (s->days == 0) {
+            continue;
+        }
         fprintf(stderr, "sugarlea: read %s: %s, %s to %s%s%s\n", s->name, s->layout, date_format(s->first, first),
                 date_format(s->last, last), s->ignored[0] ? "; columns not used: " : "", s->ignored);
     }
@@ -145,7 +148,12 @@ static void say_read(const struct sources *all)
 
 static enum err_code load_weather(struct context *c, const struct options *o, struct err *e)
 {
-    const struct sources_ask ask = {.file = o->weather, .layout = o->layout, .units = o->file_units};
+    const struct sources_ask ask = {.file = o->weather,
+                                    .layout = o->layout,
+                                    .units = o->file_units,
+                                    .fetch = o->fetch,
+                                    .offline = o->offline,
+                                    .today = clock_today(c->holding.site.timezone)};
     enum err_code code = sources_read(&ask, &c->holding, &c->params.limits, &c->arena, &c->weather, &c->sources, e);
     if (code == ERR_OK && o->verbose) {
         say_read(&c->sources);

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 enum {
     LATITUDE_CHECKED = 58, /* Aberdeen, the northernmost trial, lies at 57.2 */
@@ -139,13 +140,31 @@ static void name_quality(struct context *c, date_t date, struct today_view *v)
     }
 }
 
+static void add_credit(struct today_view *v, const char *credit)
+{
+    for (size_t i = 0; i < v->credits; i++) {
+        if (strcmp(v->credit[i], credit) == 0) {
+            return;
+        }
+    }
+    if (v->credits < TODAY_CREDITS) {
+        v->credit[v->credits++] = credit;
+    }
+}
+
 static void name_sources(struct context *c, struct today_view *v)
 {
     for (size_t i = 0; i < c->sources.n; i++) {
         const struct source_read *s = &c->sources.source[i];
         char text[LIMIT_TEXT];
+        if (s->trouble[0]) {
+            trust_warn(c, v, "%s", s->trouble);
+        }
         if (s->note[0]) {
             trust_warn(c, v, "%s: %s", s->name, s->note);
+        }
+        if (s->credit[0]) {
+            add_credit(v, s->credit);
         }
         if (sources_place_doubt(s, &c->holding.site, &c->params.limits, text, sizeof text)) {
             trust_warn(c, v, "%s: %s.", s->name, text);

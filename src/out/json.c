@@ -29,3 +29,9 @@ void json_key_bool(struct buf *b, const char *key, bool x)
 {
     buf_addf(b, "\"%s\":%s", key, x ? "true" : "false");
 }
+
+void json_key_time(struct buf *b, const char *key, int64_t s)
+{
+    char text[DATE_TIME_TEXT];
+    buf_addf(b, s ? "\"%s\":\"%s\"" : "\"%s\":null", key, s ? date_format_time(s, text) : "");
+}

@@ -6,7 +6,7 @@
 #include "data/weather_days.h"
 #include "season/drivers.h"
 
-enum { TODAY_WARNINGS = 24, TODAY_WARNING_TEXT = 512 };
+enum { TODAY_WARNINGS = 24, TODAY_CREDITS = 8, TODAY_WARNING_TEXT = 512 };
 
 struct today_day { /* one morning */
     date_t date;
@@ -30,6 +30,8 @@ struct today_view {
     size_t n_origins;
     bool days_asked; /* --days was given */
     bool solar;      /* no time zone or longitude: times are solar */
+    size_t credits;  /* what the licences of the weather want said */
+    const char *credit[TODAY_CREDITS];
     size_t warnings;
     const char *warning[TODAY_WARNINGS];
 };

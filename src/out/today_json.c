@@ -179,6 +179,11 @@ static void weather_object(const struct today_view *v, struct buf *b)
         buf_add(b, i ? "," : "");
         buf_add_json_string(b, v->origins[i]);
     }
+    buf_add(b, "],\"credits\":[");
+    for (size_t i = 0; i < v->credits; i++) {
+        buf_add(b, i ? "," : "");
+        buf_add_json_string(b, v->credit[i]);
+    }
     buf_add(b, "],\"variables\":{");
     for (int k = 0; k < WEATHER_VARS; k++) {
         buf_add(b, k ? "," : "");

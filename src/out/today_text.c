@@ -264,4 +264,7 @@ void today_text(const struct today_view *v, bool colour, int width, struct buf *
     text_wrap(&p.page, "",
               "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
               "needs a vet today. Local rules and your vet come first.");
+    for (size_t i = 0; i < v->credits; i++) {
+        text_wrap(&p.page, i ? "         " : "Weather: ", v->credit[i]);
+    }
 }

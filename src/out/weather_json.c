@@ -41,6 +41,12 @@ static void file_object(const struct source_read *s, struct buf *b)
     json_key_date(b, "last", s->last);
     buf_addf(b, ",\"days\":%zu,\"missing_days\":%zu,", s->days, s->missing_days);
     json_key_string(b, "note", s->note);
+    buf_add_char(b, ',');
+    json_key_time(b, "fetched", s->fetched);
+    buf_add_char(b, ',');
+    json_key_string(b, "trouble", s->trouble);
+    buf_add_char(b, ',');
+    json_key_string(b, "credit", s->credit);
     buf_add_char(b, '}');
 }
 

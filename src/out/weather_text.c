@@ -17,16 +17,24 @@ static void span(const struct page *p, const struct weather_view *v)
     buf_add(p->b, "\n");
 }
 
-static void sources(const struct page *p, const struct weather_view *v)
+static void source(const struct page *p, const struct source_read *s)
 {
-    char line[LIMIT_PATH + 200], first[DATE_TEXT], last[DATE_TEXT], missing[48];
-    for (size_t i = 0; i < v->sources->n; i++) {
-        const struct source_read *s = &v->sources->source[i];
-        snprintf(missing, sizeof missing, s->missing_days ? "%zu of them lacking something" : "none missing",
-                 s->missing_days);
-        snprintf(line, sizeof line, "%s (%s): %s to %s, %zu days, %s.", s->name, s->layout,
-                 date_format(s->first, first), date_format(s->last, last), s->days, missing);
-        text_wrap(p, "  ", line);
+    char line[LIMIT_PATH + 200], first[DATE_TEXT], last[DATE_TEXT], missing[48], fetched[DATE_TIME_TEXT];
+    if (s->days == 0) {
+        text_wrap(p, "  Nothing: ", s->trouble);
+        return;
+    }
+    snprintf(missing, sizeof missing, s->missing_days ? "%zu of them lacking something" : "none missing",
+             s->missing_days);
+    snprintf(line, sizeof line, "%s (%s): %s to %s, %zu days, %s%s%s.", s->name, s->layout,
+             date_format(s->first, first), date_format(s->last, last), s->days, missing, s->fetched ? "; fetched " : "",
+             s->fetched ? date_format_time(s->fetched, fetched) : "");
+    text_wrap(p, "  ", line);
+    if (s->trouble[0]) {
+        text_wrap(p, "    Not renewed: ", s->trouble);
+    }
+    if (s->credit[0]) {
+        text_wrap(p, "    ", s->credit);
     }
 }
 
@@ -103,7 +111,9 @@ void weather_text(const struct weather_view *v, bool colour, int width, struct b
     if (v->stops[0]) {
         text_wrap(&p, "No advice until this is mended: ", v->stops);
     }
-    sources(&p, v);
+    for (size_t i = 0; i < v->sources->n; i++) {
+        source(&p, &v->sources->source[i]);
+    }
     reach(&p, v);
     counts(&p, v);
     doubts(&p, v);

@@ -1,5 +1,6 @@
 /* Files and services to one table of days. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/sources.h"
+#include "weather/sources_service.h"
 
 #include <glob.h>
 #include <libgen.h>
@@ -77,36 +78,39 @@ static size_t count_missing(const struct weather_days *w)
     return missing;
 }
 
-static enum err_code keep(const struct reading *r, const char *name, const struct weather_set *set,
-                          const struct weather_site *site)
+static enum err_code list(const struct reading *r, const struct source_read *one)
 {
     struct source_read *grown = arena_alloc(r->a, r->read->n + 1, sizeof *grown);
-    char *copy = arena_strdup(r->a, name);
-    if (!grown || !copy) {
+    if (!grown) {
         return no_memory(r->e);
     }
     if (r->read->n) {
         memcpy(grown, r->read->source, r->read->n * sizeof *grown);
     }
-    const struct weather_days *w = &site->days;
-    grown[r->read->n++] = (struct source_read){.name = copy,
-                                               .layout = set->layout,
-                                               .note = set->note,
-                                               .ignored = set->ignored,
-                                               .place = site->place,
-                                               .first = w->day0,
-                                               .last = w->day0 + (date_t)w->n - 1,
-                                               .days = w->n,
-                                               .missing_days = count_missing(w)};
+    grown[r->read->n++] = *one;
     r->read->source = grown;
-    return weather_merge(r->days, w, r->a, r->e);
+    return ERR_OK;
 }
 
-static enum err_code add_set(const struct reading *r, const char *name, const struct weather_set *set)
+/* `one` holds what is known of the source beside its content. */
+static enum err_code add_set(const struct reading *r, struct source_read *one, const struct weather_set *set)
 {
     const struct weather_site *site;
-    enum err_code code = pick_site(r, name, set, &site);
-    return code == ERR_OK ? keep(r, name, set, site) : code;
+    enum err_code code = pick_site(r, one->name, set, &site);
+    if (code != ERR_OK) {
+        return code;
+    }
+    const struct weather_days *w = &site->days;
+    one->layout = set->layout;
+    one->note = set->note;
+    one->ignored = set->ignored;
+    one->place = site->place;
+    one->first = w->day0;
+    one->last = w->day0 + (date_t)w->n - 1;
+    one->days = w->n;
+    one->missing_days = count_missing(w);
+    code = list(r, one);
+    return code == ERR_OK ? weather_merge(r->days, w, r->a, r->e) : code;
 }
 
 static enum err_code add_file(const struct reading *r, const char *path)
@@ -114,7 +118,11 @@ static enum err_code add_file(const struct reading *r, const char *path)
     struct weather_set set;
     const struct weather_hints hints = hints_of(r);
     enum err_code code = weather_read(path, &hints, r->a, &set, r->e);
-    return code == ERR_OK ? add_set(r, path, &set) : code;
+    struct source_read one = {.name = arena_strdup(r->a, path), .credit = "", .trouble = ""};
+    if (code == ERR_OK && !one.name) {
+        return no_memory(r->e);
+    }
+    return code == ERR_OK ? add_set(r, &one, &set) : code;
 }
 
 /* A path or pattern of a source, relative to the holding's folder. */
@@ -140,30 +148,70 @@ static enum err_code add_pattern(const struct reading *r, const char *file)
     return code;
 }
 
-static enum err_code add_service(const struct reading *r, const struct weather_source *s)
+/* What is kept of a service. Nothing usable is no error here: others may do. */
+static enum err_code add_service(const struct reading *r, const struct service_source *s)
 {
-    return err_set(r->e, ERR_NOINPUT, "weather services are not fetched yet; give a file instead of \"%s\"",
-                   s->service);
+    struct weather_set set;
+    struct cache_info info;
+    struct err why;
+    struct source_read one = {.name = s->source->service,
+                              .credit = s->request.service->credit,
+                              .trouble = s->outcome.reason,
+                              .layout = "",
+                              .note = "",
+                              .ignored = "",
+                              .place = {.latitude = NAN, .longitude = NAN, .elevation_m = NAN},
+                              .first = DATE_NONE,
+                              .last = DATE_NONE};
+    err_clear(&why);
+    enum err_code code = weather_cached(&s->request, r->a, &set, &info, &why);
+    if (code == ERR_NOMEM) {
+        return no_memory(r->e);
+    }
+    one.fetched = info.fetched;
+    if (code == ERR_OK) {
+        return add_set(r, &one, &set);
+    }
+    if (!one.trouble[0] && !(one.trouble = arena_strdup(r->a, why.what))) {
+        return no_memory(r->e);
+    }
+    return list(r, &one);
+}
+
+enum err_code sources_none(const struct sources *read, struct err *e)
+{
+    for (size_t i = 0; i < read->n; i++) {
+        const struct source_read *s = &read->source[i];
+        if (s->days == 0) {
+            return err_set(e, ERR_NETWORK, "there is no weather: %s", s->trouble);
+        }
+    }
+    return err_set(e, ERR_NOINPUT,
+                   read->n ? "the weather is forecast only, and the grass remembers months: add recorded weather of "
+                             "the place"
+                           : "there is no weather: name a file or a service under \"weather\" in the holding");
+}
+
+static enum err_code read_holding(const struct reading *r)
+{
+    struct service_source *service;
+    size_t asked, next = 0;
+    enum err_code code = service_sources_ask(r->ask, r->h, r->a, &service, &asked, r->e);
+    for (size_t i = 0; i < r->h->sources && code == ERR_OK; i++) {
+        const struct weather_source *s = &r->h->source[i];
+        code = s->file[0] ? add_pattern(r, s->file) : add_service(r, &service[next++]);
+    }
+    return code;
 }
 
 enum err_code sources_read(const struct sources_ask *ask, const struct holding *h, const struct advice_limits *l,
                            struct arena *a, struct weather_days *days, struct sources *read, struct err *e)
 {
     const struct reading r = {ask, h, l, a, days, read, e};
-    enum err_code code = ERR_OK;
     *read = (struct sources){0};
     *days = (struct weather_days){0};
-    if (ask->file) {
-        code = add_file(&r, ask->file);
-    }
-    for (size_t i = 0; i < h->sources && code == ERR_OK && !ask->file; i++) {
-        const struct weather_source *s = &h->source[i];
-        code = s->file[0] ? add_pattern(&r, s->file) : add_service(&r, s);
-    }
-    if (code == ERR_OK && days->n == 0) {
-        return err_set(e, ERR_NOINPUT, "there is no weather: name a file under \"weather\" in the holding");
-    }
-    return code;
+    enum err_code code = ask->file ? add_file(&r, ask->file) : read_holding(&r);
+    return code == ERR_OK && days->n == 0 ? sources_none(read, e) : code;
 }
 
 const char *sources_place_doubt(const struct source_read *s, const struct site *site, const struct advice_limits *l,
