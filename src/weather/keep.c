@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 #define EARTH_KM 6371.0
 #define DAY_S 86400
@@ -64,6 +65,14 @@ static enum err_code judge_place(const struct fetch_request *r, const struct sit
         return err_set(e, ERR_DATA,
                        "the answer is for another place, %.0f km from the one asked for (%.0f km is allowed)", away,
                        r->service->place_km);
+    }
+    return ERR_OK;
+}
+
+static enum err_code judge_station(const struct fetch_request *r, const char *name, struct err *e)
+{
+    if (r->service->station && strcasecmp(name, r->ask.station) != 0) {
+        return err_set(e, ERR_DATA, "the answer is for another station, \"%.40s\"", name);
     }
     return ERR_OK;
 }
@@ -129,6 +138,7 @@ enum err_code keep_judge(const struct fetch_request *r, const struct weather_day
     }
     const struct weather_days *w = &fresh->site[0].days;
     enum err_code code = judge_place(r, &fresh->site[0].place, e);
+    code = code == ERR_OK ? judge_station(r, fresh->site[0].name, e) : code;
     code = code == ERR_OK ? judge_needs(r, w, e) : code;
     code = code == ERR_OK ? judge_span(r, w, e) : code;
     return code == ERR_OK && old ? judge_against(r, old, w, e) : code;
@@ -194,7 +204,7 @@ bool keep_due(const struct fetch_request *r, const struct cache_entry *old, int6
         return true;
     }
     if (age < (int64_t)(r->service->min_age_h * 3600)) {
-        snprintf(why, FETCH_REASON, "was asked %" PRId64 " min ago", minutes(age));
+        snprintf(why, FETCH_REASON, "was asked %" PRId64 " min ago", age / 60);
         return false;
     }
     if (now < keep_expires(old->expires, now)) {

@@ -19,7 +19,8 @@ enum err_code keep_read(const struct fetch_request *r, const char *bytes, size_t
                         struct weather_set *set, struct err *e);
 
 /* Whether `fresh` may take the place of `old` (NULL: nothing is kept). It must
- * - be of one place, and within the service's distance of the place asked for;
+ * - be of one place, and within the service's distance of the place asked for, or of the
+ *   station asked for;
  * - have every variable that the service's answers need;
  * - hold a day that was asked for and none beyond (else one wrong date would make every
  *   later answer "end earlier");

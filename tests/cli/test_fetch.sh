@@ -225,6 +225,21 @@ check "and asked once" [ "$(asked "ok!many/")" -eq 1 ]
 check "the grid cell of the first answer is asked for" [ "$(asked /two-steps/gridpoints/TAE/58,65)" -eq 1 ]
 lacks "$service_folder/log" passwd "an address in an answer is not followed"
 
+# Each service's answer is read and kept; asked again at once, the kept one stands.
+export SUGARLEA_CONTACT=vet@example.org
+for name in nasa-power open-meteo-archive open-meteo-forecast met-norway us-nws ncei-daily; do
+    upper=$(echo "$name" | tr 'a-z-' 'A-Z_')
+    for result in fresh unchanged; do
+        request "$name" | sed 's/^/[/; s/$/]/' |
+            env XDG_CACHE_HOME="$scratch/each" "SUGARLEA_URL_$upper=$http/ok" "$FETCHER" >"$out"
+        contains "$out" "\"$result\"" "$name: $result"
+    done
+done
+request ncei-daily | sed 's/^/[/; s/$/]/' |
+    XDG_CACHE_HOME=$scratch/station SUGARLEA_URL_NCEI_DAILY=$http/other-station "$FETCHER" >"$out"
+contains "$out" 'another station' "the weather of another station is refused"
+unset SUGARLEA_CONTACT
+
 # A cache that cannot be written, and one that is damaged.
 fetch /dev/null/cache "$http/ok" >"$out"
 contains "$out" '"failed"' "without a cache nothing is fetched"

@@ -65,6 +65,15 @@ def forecast(path, shift=0, first=-92, last=15, place=None, drop=(), unit="°C")
             "daily_units": units, "daily": block}
 
 
+def archive(path):
+    """The archive of the same service: all days asked for, the last five null, no present hour."""
+    q = query(path)
+    whole = forecast(path, first=(datetime.date.fromisoformat(q["start_date"]) - today()).days, last=-1)
+    del whole["current"]
+    whole["daily"] = {k: v if k == "time" else v[:-5] + [None] * 5 for k, v in whole["daily"].items()}
+    return whole
+
+
 def record(path):
     """The reanalysis's answer; the last three days without values, seven without radiation."""
     q = query(path)
@@ -81,6 +90,77 @@ def record(path):
             "parameters": {name: {"units": unit} for name, (_, _, _, unit) in rows.items()}}
 
 
+def stations(path):
+    """Daily summaries of a station: flat objects, texts padded with blanks; the last two days are late."""
+    q = query(path)
+    days = days_of(datetime.date.fromisoformat(q["startDate"]), datetime.date.fromisoformat(q["endDate"]))
+    return [{"STATION": q["stations"], "DATE": d.isoformat(), "LATITUDE": "40.1", "LONGITUDE": "-75.3",
+             "ELEVATION": "42.7", "NAME": "INVENTED, PA US", "TMAX": "%6.1f" % wave(d, 9, 21),
+             "TMIN": "%6.1f" % wave(d, -2, 8), "PRCP": "%6.1f" % wave(d, 0, 6)} for d in days[:-2]]
+
+
+def instants():
+    """Sixty hours, then every six hours: nine and a half days from this hour."""
+    now = datetime.datetime.now(datetime.timezone.utc).replace(minute=0, second=0, microsecond=0)
+    first = [now + datetime.timedelta(hours=n) for n in range(60)]
+    at = first[-1] + datetime.timedelta(hours=1)
+    while at.hour % 6:
+        first.append(at)
+        at += datetime.timedelta(hours=1)
+    return first + [at + datetime.timedelta(hours=6 * n) for n in range(28)]
+
+
+def stamp(at):
+    return at.strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def norwegian(path):
+    q = query(path)
+    times = instants()
+    steps = []
+    for n, at in enumerate(times):
+        data = {"instant": {"details": {"air_temperature": 8 + (at.hour % 12) / 2, "relative_humidity": 80.0}}}
+        hours = (times[n + 1] - at).seconds // 3600 if n + 1 < len(times) else 0
+        if hours:
+            data["next_%d_hours" % hours] = {"details": {"precipitation_amount": 0.2}}
+        steps.append({"time": stamp(at), "data": data})
+    units = {"air_temperature": "celsius", "relative_humidity": "%", "precipitation_amount": "mm"}
+    return {"type": "Feature", "geometry": {"type": "Point", "coordinates": [float(q["lon"]), float(q["lat"]), 120]},
+            "properties": {"meta": {"updated_at": stamp(times[0]), "units": units}, "timeseries": steps}}
+
+
+def us_grid():
+    """Layers of intervals around 52.19 N, 2.71 W, where no such service is: that is invented too."""
+    times = instants()[:60]
+    midnight = times[0].replace(hour=0) + datetime.timedelta(days=1)
+
+    def layer(unit, values):
+        return {"uom": unit, "values": [{"validTime": "%s/PT%dH" % (stamp(at).replace("Z", "+00:00"), n), "value": x}
+                                        for at, n, x in values]}
+
+    days = [midnight + datetime.timedelta(days=n) for n in range(6)]
+    hours = [midnight + datetime.timedelta(hours=n) for n in range(6 * 24)]
+    corners = [[-2.72, 52.18], [-2.70, 52.18], [-2.70, 52.20], [-2.72, 52.20], [-2.72, 52.18]]
+    return {"geometry": {"type": "Polygon", "coordinates": [corners]},
+            "properties": {
+                "gridId": "TAE",
+                "temperature": layer("wmoUnit:degC", [(t, 1, 8 + (t.hour % 12) / 2) for t in hours]),
+                "maxTemperature": layer("wmoUnit:degC", [(d + datetime.timedelta(hours=8), 8, 14.5) for d in days]),
+                "minTemperature": layer("wmoUnit:degC", [(d, 8, 7.5) for d in days]),
+                "quantitativePrecipitation": layer("wmoUnit:mm", [(t, 6, 0.5) for t in hours[::6]])}}
+
+
+ANSWERS = {  # by what stands in the address
+    "/temporal/": record,
+    "/v1/archive": archive,
+    "/access/": stations,
+    "/locationforecast/": norwegian,
+    "/points/": lambda path: {"properties": {"gridId": "TAE", "gridX": 58, "gridY": 65}},
+    "/gridpoints/": lambda path: us_grid(),
+    "": forecast,
+}
+
+
 def head(status, length=None, extra=()):
     lines = ["HTTP/1.1 %s" % status, "Content-Type: application/json", "Connection: close"]
     if length is not None:
@@ -94,7 +174,8 @@ def send(out, body, status="200 OK", extra=()):
 
 
 def answer(path):
-    return json.dumps(forecast(path), ensure_ascii=False).encode()
+    make = next(make for part, make in ANSWERS.items() if part in path)
+    return json.dumps(make(path), ensure_ascii=False).encode()
 
 
 def stamped(seconds):
@@ -159,7 +240,8 @@ def text_in(r, old, new, count=-1):
 
 
 BEHAVIOURS = {
-    "ok": lambda r: send(r.out, record(r.path) if "/temporal/" in r.path else answer(r.path)),
+    "ok": lambda r: send(r.out, answer(r.path)),
+    "other-station": lambda r: send(r.out, stations(r.path.replace("USW00093820", "USW00014739"))),
     "packed": lambda r: send(r.out, packed(answer(r.path)), extra=["Content-Encoding: gzip"]),
     "expires": lambda r: send(r.out, answer(r.path), extra=["Date: " + stamped(-9000), "Expires: " + stamped(-4500)]),
     "expires-far": lambda r: send(r.out, answer(r.path), extra=["Expires: Fri, 31 Dec 2199 00:00:00 GMT"]),
@@ -238,7 +320,7 @@ class Handler(socketserver.StreamRequestHandler):
 
     def once(self):
         line = self.rfile.readline(8192).decode("latin-1").split()
-        if len(line) < 2:
+        if len(line) < 2 or line[0] != "GET":
             return
         self.headers = {}
         while (text := self.rfile.readline(8192).decode("latin-1").strip()):
