@@ -100,6 +100,21 @@ enum err_code ghcn_by_year_read(const struct weather_file *f, struct arena *a, s
 bool ghcn_dly_is(const struct weather_file *f);
 enum err_code ghcn_dly_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 
+/* reanalysis_csv.c: the same reanalysis as CSV with a header block. */
+bool reanalysis_csv_is(const struct weather_file *f);
+enum err_code reanalysis_csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set,
+                                  struct err *e);
+
+/* irish.c, dutch.c, german.c: daily station files of the three weather services. */
+bool irish_daily_is(const struct weather_file *f);
+enum err_code irish_daily_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool dutch_daily_is(const struct weather_file *f);
+enum err_code dutch_daily_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool dutch_rain_is(const struct weather_file *f); /* dates lie one day before those of the file */
+enum err_code dutch_rain_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+bool german_daily_is(const struct weather_file *f);
+enum err_code german_daily_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
 /* refuse_bytes.c, refuse_json.c, refuse_text.c: what is known and not daily weather
  * that we read; each says what the file is and what is needed instead. */
 bool refuse_bytes_is(const struct weather_file *f);

@@ -1,9 +1,12 @@
-/* Lines and cells of a text file. SPDX-License-Identifier: GPL-3.0-or-later */
+/* The first lines of a text file. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/lines.h"
+#include "base/num.h"
 
+#include <stdarg.h>
+#include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
-#define LOOK_LINES 80
 #define LOOK_BYTES (64u << 10)
 
 bool line_next(const struct weather_file *f, struct line *l)
@@ -14,7 +17,7 @@ bool line_next(const struct weather_file *f, struct line *l)
         text += text < stop && *text == '\r';
         text += text < stop && *text == '\n';
     }
-    if (text >= stop || l->number == LOOK_LINES) {
+    if (text >= stop || l->number == LINES_MOST) {
         return false;
     }
     l->text = text;
@@ -68,4 +71,78 @@ bool line_has_cell(const struct line *l, const char *word)
         }
     }
     return false;
+}
+
+bool line_begins(const struct line *line, const char *word)
+{
+    size_t n = strlen(word);
+    return line->n >= n && strncasecmp(line->text, word, n) == 0;
+}
+
+static bool holds(const char *set, char x)
+{
+    return x && strchr(set, x);
+}
+
+bool line_number_after(const struct line *line, const char *key, double *x)
+{
+    size_t n = strlen(key);
+    for (size_t i = 0; i + n <= line->n; i++) {
+        size_t at = i + n, stop;
+        if (strncasecmp(line->text + i, key, n) != 0) {
+            continue;
+        }
+        while (at < line->n && holds(" \t:=", line->text[at])) {
+            at++;
+        }
+        for (stop = at; stop < line->n && holds("+-.0123456789", line->text[stop]); stop++) {
+        }
+        if (num_parse(line->text + at, stop - at, '.', x)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool line_find(const struct weather_file *f, const char *start, const char *cell, struct line *line)
+{
+    *line = (struct line){0};
+    while (line_next(f, line)) {
+        if (line_begins(line, start) && (!cell || line_has_cell(line, cell))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+enum err_code line_fail(const struct weather_file *f, const struct line *line, const char *field, struct err *e,
+                        const char *format, ...)
+{
+    struct err unused = {0};
+    char what[sizeof unused.what];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(what, sizeof what, format, arguments);
+    va_end(arguments);
+    err_set(e, ERR_DATA, "%s", what);
+    err_at(e, f->path, line->number, 1, field);
+    return ERR_DATA;
+}
+
+enum err_code line_unit(const struct weather_file *f, const struct line *line, struct csv_known *row, struct err *e)
+{
+    struct quantity_unit unit;
+    const char *open = memrchr(line->text, '(', line->n);
+    const char *close = open ? memchr(open, ')', line->n - (size_t)(open - line->text)) : NULL;
+    if (!close) {
+        return ERR_OK;
+    }
+    size_t n = (size_t)(close - open) - 1;
+    if (!quantity_unit_of(row->var, open + 1, n, &unit)) {
+        return line_fail(f, line, row->name, e, "the unit \"%.*s\" is not known; %s are allowed", n < 40 ? (int)n : 40,
+                         open + 1, quantity_units_allowed(row->var));
+    }
+    row->scale = (row->scale != 0 ? row->scale : 1) * unit.scale;
+    row->offset = unit.offset;
+    return ERR_OK;
 }

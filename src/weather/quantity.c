@@ -76,6 +76,7 @@ static const struct unit_row {
     {RADIATION, "mjm2day", 1, 0},
     {RADIATION, "mjm2day1", 1, 0},
     {RADIATION, "jcm2", 0.01, 0},
+    {RADIATION, "jcmsq", 0.01, 0},
     {RADIATION, "jcm2d", 0.01, 0},
     {RADIATION, "jcm2day", 0.01, 0},
     {RADIATION, "kjm2", 0.001, 0},
