@@ -35,10 +35,16 @@ static const struct csv_known rain_columns[] = {
     {.name = "RD", .role = ROLE_VALUE, .var = WEATHER_RAIN, .scale = TENTH, .cell = less_than_half},
 };
 
-/* The row of names: STN and YYYYMMDD first, perhaps behind a "#". */
+/* The row of names: STN, perhaps behind a "#", and YYYYMMDD. */
 static bool find_names(const struct weather_file *f, struct line *line)
 {
-    return line_find(f, "STN,", "YYYYMMDD", line) || line_find(f, "# STN,", "YYYYMMDD", line);
+    *line = (struct line){0};
+    while (line_next(f, line)) {
+        if (line_has_cell(line, "YYYYMMDD") && (line_has_cell(line, "STN") || line_has_cell(line, "# STN"))) {
+            return true;
+        }
+    }
+    return false;
 }
 
 bool dutch_rain_is(const struct weather_file *f)
@@ -56,17 +62,16 @@ bool dutch_daily_is(const struct weather_file *f)
 static enum err_code read(const struct weather_file *f, const struct csv_known *known, size_t n_known, struct arena *a,
                           struct weather_set *set, struct err *e)
 {
-    struct line names = {0};
+    struct line names;
     if (!find_names(f, &names)) {
-        line_next(f, &names);
-        return line_fail(f, &names, NULL, e, "there is no row of names that begins with STN,YYYYMMDD");
+        return line_fail(f, NULL, NULL, e, "there is no row of names that begins with STN,YYYYMMDD");
     }
     if (line_has_cell(&names, "HH") || line_has_cell(&names, "H")) {
         return line_fail(f, &names, "HH", e, "these are hourly values; fetch the station's daily file (etmgeg)");
     }
     struct csv_preset preset = {.names = names.text,
                                 .line = names.number,
-                                .delimiter = ',',
+                                .delimiter = line_delimiter(&names),
                                 .known = known,
                                 .n_known = n_known,
                                 .dates = CSV_DATE_COMPACT,

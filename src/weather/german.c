@@ -7,14 +7,14 @@
 
 #include <string.h>
 
-#define START "STATIONS_ID;MESS_DATUM"
+#define DATE "MESS_DATUM"
 #define WIND_10M_TO_2M 0.748 /* FAO-56 Eq. 47, as its text rounds it; measured at 10 m: from memory */
 #define J_CM2 0.01           /* MJ/m2 */
 #define DAILY "fetch the station's daily climate file (climate/daily/kl)"
 
 static const struct csv_known columns[] = {
     {.name = "STATIONS_ID", .role = ROLE_SITE},
-    {.name = "MESS_DATUM", .role = ROLE_DATE},
+    {.name = DATE, .role = ROLE_DATE},
     {.name = "TNK", .role = ROLE_VALUE, .var = WEATHER_TMIN},
     {.name = "TXK", .role = ROLE_VALUE, .var = WEATHER_TMAX},
     {.name = "RSK", .role = ROLE_VALUE, .var = WEATHER_RAIN},
@@ -24,16 +24,22 @@ static const struct csv_known columns[] = {
     {.name = "FM", .role = ROLE_VALUE, .var = WEATHER_WIND, .scale = WIND_10M_TO_2M},
 };
 
+/* The row of names: the station first, and a date of whatever product. */
+static bool find_names(const struct weather_file *f, struct line *line)
+{
+    return line_find(f, "STATIONS_ID", NULL, line) && memmem(line->text, line->n, DATE, strlen(DATE));
+}
+
 bool german_daily_is(const struct weather_file *f)
 {
     struct line line;
-    return line_find(f, START, NULL, &line);
+    return find_names(f, &line);
 }
 
 /* Digits of the date in the row, its second field. */
-static size_t date_digits(const struct line *row)
+static size_t date_digits(const struct line *row, char delimiter)
 {
-    const char *end = row->text + row->n, *p = memchr(row->text, ';', row->n);
+    const char *end = row->text + row->n, *p = memchr(row->text, delimiter, row->n);
     size_t n = 0;
     for (p = p ? p + 1 : end; p < end && *p == ' '; p++) {
     }
@@ -46,21 +52,20 @@ static size_t date_digits(const struct line *row)
 enum err_code german_daily_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
 {
     struct line names, first;
-    if (!line_find(f, START, "MESS_DATUM", &names)) {
-        names = (struct line){0};
-        return line_next(f, &names) && line_find(f, START, NULL, &names)
-                   ? line_fail(f, &names, NULL, e, "these are monthly or yearly values; " DAILY)
-                   : line_fail(f, &names, NULL, e, "there is no row of names that begins with " START);
+    if (!find_names(f, &names)) {
+        return line_fail(f, NULL, NULL, e, "there is no row of names with STATIONS_ID and " DATE);
+    }
+    if (!line_has_cell(&names, DATE)) {
+        return line_fail(f, &names, NULL, e, "these are monthly or yearly values; " DAILY);
     }
     first = names;
-    size_t digits = line_next(f, &first) ? date_digits(&first) : 0;
+    size_t digits = line_next(f, &first) ? date_digits(&first, line_delimiter(&names)) : 0;
     if (digits == 10 || digits == 12) {
-        return line_fail(f, &first, "MESS_DATUM", e, "these are %s values; " DAILY,
-                         digits == 10 ? "hourly" : "10-minute");
+        return line_fail(f, &first, DATE, e, "these are %s values; " DAILY, digits == 10 ? "hourly" : "10-minute");
     }
     struct csv_preset preset = {.names = names.text,
                                 .line = names.number,
-                                .delimiter = ';',
+                                .delimiter = line_delimiter(&names),
                                 .known = columns,
                                 .n_known = sizeof columns / sizeof columns[0],
                                 .dates = CSV_DATE_COMPACT,

@@ -103,20 +103,12 @@ static enum err_code read_preamble(const struct weather_file *f, struct arena *a
     return code;
 }
 
-/* A spreadsheet may have changed the commas to semicolons or tabs. */
-static char delimiter_of(const struct line *names)
-{
-    return memchr(names->text, ';', names->n) ? ';' : memchr(names->text, '\t', names->n) ? '\t' : ',';
-}
-
 enum err_code irish_daily_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
 {
     struct line names;
     struct csv_known row[COLUMNS + 1] = {{0}};
     if (!find_names(f, &names)) {
-        names = (struct line){0};
-        line_next(f, &names);
-        return line_fail(f, &names, NULL, e,
+        return line_fail(f, NULL, NULL, e,
                          "there is no row of names that begins with date and holds maxtp, or ind and rain");
     }
     if (line_has_cell(&names, "temp")) {
@@ -129,7 +121,7 @@ enum err_code irish_daily_read(const struct weather_file *f, struct arena *a, st
     row[COLUMNS] = (struct csv_known){.name = "date", .role = ROLE_DATE};
     struct csv_preset preset = {.names = names.text,
                                 .line = names.number,
-                                .delimiter = delimiter_of(&names),
+                                .delimiter = line_delimiter(&names),
                                 .known = row,
                                 .n_known = COLUMNS + 1,
                                 .century = CENTURY_OF_THE_START,

@@ -73,6 +73,24 @@ bool line_has_cell(const struct line *l, const char *word)
     return false;
 }
 
+char line_delimiter(const struct line *line)
+{
+    static const char delimiters[] = {',', ';', '\t'};
+    size_t most = 0;
+    char best = ',';
+    for (size_t d = 0; d < sizeof delimiters; d++) {
+        size_t n = 0;
+        for (size_t i = 0; i < line->n; i++) {
+            n += line->text[i] == delimiters[d];
+        }
+        if (n > most) {
+            most = n;
+            best = delimiters[d];
+        }
+    }
+    return best;
+}
+
 bool line_begins(const struct line *line, const char *word)
 {
     size_t n = strlen(word);
@@ -118,14 +136,13 @@ bool line_find(const struct weather_file *f, const char *start, const char *cell
 enum err_code line_fail(const struct weather_file *f, const struct line *line, const char *field, struct err *e,
                         const char *format, ...)
 {
-    struct err unused = {0};
-    char what[sizeof unused.what];
+    char what[sizeof((struct err *)NULL)->what];
     va_list arguments;
     va_start(arguments, format);
     vsnprintf(what, sizeof what, format, arguments);
     va_end(arguments);
     err_set(e, ERR_DATA, "%s", what);
-    err_at(e, f->path, line->number, 1, field);
+    err_at(e, f->path, line ? line->number : 1, 1, field);
     return ERR_DATA;
 }
 

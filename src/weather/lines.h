@@ -24,6 +24,10 @@ bool line_begins(const struct line *line, const char *word);
  * more; blanks and quotes around it do not count, its case does. */
 bool line_has_cell(const struct line *line, const char *word);
 
+/* The one of comma, semicolon and tab that stands there most often (a spreadsheet may have
+ * saved the file again with another). */
+char line_delimiter(const struct line *line);
+
 /* The number behind key (in either case) and blanks, colons and equal signs. *x is left
  * as it is when there is none. */
 bool line_number_after(const struct line *line, const char *key, double *x);
@@ -36,7 +40,8 @@ bool line_find(const struct weather_file *f, const char *start, const char *cell
  * Without brackets nothing changes; ERR_DATA when the unit is not known. */
 enum err_code line_unit(const struct weather_file *f, const struct line *line, struct csv_known *row, struct err *e);
 
-/* ERR_DATA with a sentence placed at the line and with the name of a field (NULL: none). */
+/* ERR_DATA with a sentence placed at the line (NULL: the first) and with the name of a
+ * field (NULL: none). */
 enum err_code line_fail(const struct weather_file *f, const struct line *line, const char *field, struct err *e,
                         const char *format, ...) __attribute__((format(printf, 5, 6)));
 

@@ -74,9 +74,7 @@ static enum err_code read_line(const struct weather_file *f, const struct line *
 static enum err_code read_block(const struct weather_file *f, struct line *line, struct block *b, struct err *e)
 {
     if (!line_find(f, BEGIN, NULL, line)) {
-        *line = (struct line){0};
-        line_next(f, line);
-        return line_fail(f, line, NULL, e, "there is no header block that begins with " BEGIN);
+        return line_fail(f, NULL, NULL, e, "there is no header block that begins with " BEGIN);
     }
     struct line begin = *line;
     while (line_next(f, line) && !line_begins(line, END)) {

@@ -28,25 +28,6 @@ bool station_table_find(const struct weather_file *f, const struct station_table
     return false;
 }
 
-/* The one of the delimiters that the row of names has most of. */
-static char delimiter_of(const struct line *names)
-{
-    static const char delimiters[] = {',', ';', '\t'};
-    size_t most = 0;
-    char best = ',';
-    for (size_t d = 0; d < sizeof delimiters; d++) {
-        size_t n = 0;
-        for (size_t i = 0; i < names->n; i++) {
-            n += names->text[i] == delimiters[d];
-        }
-        if (n > most) {
-            most = n;
-            best = delimiters[d];
-        }
-    }
-    return best;
-}
-
 enum err_code station_table_read(const struct weather_file *f, const struct station_table *t,
                                  const struct station_about *about, struct arena *a, struct weather_set *set,
                                  struct err *e)
@@ -59,7 +40,7 @@ enum err_code station_table_read(const struct weather_file *f, const struct stat
     }
     struct csv_preset preset = {.names = l.text,
                                 .line = l.number,
-                                .delimiter = delimiter_of(&l),
+                                .delimiter = line_delimiter(&l),
                                 .known = t->known,
                                 .n_known = t->n_known,
                                 .alone = t->alone,

@@ -129,6 +129,7 @@ static void a_dutch_file_is_read(void **state)
     a_day_is(dutch, "1980-01-03", WEATHER_TMIN, NAN);
     a_day_is(dutch, "1980-01-04", WEATHER_TMAX, NAN);
     a_day_is(dutch, "1980-01-04", WEATHER_RAIN, NAN);
+    a_day_is("STN;YYYYMMDD;TN;TX\n260;19800101;-8;23\n", "1980-01-01", WEATHER_TMAX, 2.3);
 }
 
 /* The list of stations is from memory of the service's files. */
@@ -202,6 +203,7 @@ static void a_german_file_is_read(void **state)
     a_day_is("STATIONS_ID;MESS_DATUM;QN_592;ATMO_STRAHL;FD_STRAHL;FG_STRAHL;SD_STRAHL;eor\n"
              "9;20200101;3;-999;-999;250.0;-999;eor\n",
              "2020-01-01", WEATHER_RAD, 2.5);
+    a_day_is("STATIONS_ID,MESS_DATUM,TNK,TXK\n9,20200101,-1,2\n", "2020-01-01", WEATHER_TMIN, -1);
 }
 
 static void german_files_go_wrong(void **state)
