@@ -3,9 +3,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/lines.h"
 
-#define AS_TABLE                                                                                                       \
-    "not read here. Write it as a table with the columns date,tmin_c,tmax_c,rain_mm,rad_mj_m2,rh_pct,wind_m_s (the "   \
-    "unit stands in the name: tmax_f, rain_inch)"
 #define NOT_A_RECORD                                                                                                   \
     "which is out of scope here. Fetch the record it was made from: the service's own daily CSV or JSON of the place"
 #define MONTHLY                                                                                                        \
