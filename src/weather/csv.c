@@ -57,12 +57,6 @@ static enum err_code check_row(struct csv *c)
     if (c->flagged) {
         look_again(c);
     }
-    double low = weather_at(&c->days, WEATHER_TMIN, c->days.n), high = weather_at(&c->days, WEATHER_TMAX, c->days.n);
-    if (code == ERR_OK && low > high) {
-        char date[DATE_TEXT];
-        code = csv_fail(c, c->date_at, -1, "on %s the minimum of %.6g C is above the maximum of %.6g C",
-                        date_format(c->date, date), low, high);
-    }
     return code;
 }
 

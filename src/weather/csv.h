@@ -78,6 +78,7 @@ struct csv {
     char site_name[LIMIT_NAME];
     size_t site_name_length, site_line;
     double site_place[ROLE_COUNT];
+    size_t crossed, crossed_line; /* days with Tmin above Tmax, and the line of the first */
 
     /* what is finished */
     struct arena *arena;

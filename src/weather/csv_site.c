@@ -1,5 +1,6 @@
 /* Sites of a CSV file: rows in, finished columns out.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "weather/crossed.h"
 #include "weather/csv.h"
 
 #include <math.h>
@@ -98,12 +99,27 @@ static bool copy_days(struct csv *c, struct weather_days *w)
     return true;
 }
 
+/* A crossed day here and there is a doubt about that day (quality.h). Where most days
+ * are so the columns are exchanged, and the file is refused. */
+static enum err_code check_crossed(struct csv *c)
+{
+    struct crossed days = c->crossed ? crossed_days(&c->days) : (struct crossed){0};
+    if (!crossed_mostly(&days)) {
+        return ERR_OK;
+    }
+    char date[DATE_TEXT];
+    c->line = c->crossed_line;
+    return csv_fail(c, NULL, -1, CROSSED_SENTENCE, date_format(c->days.day0 + (date_t)days.first, date),
+                    c->days.col[WEATHER_TMIN][days.first], c->days.col[WEATHER_TMAX][days.first], days.n, days.paired);
+}
+
 static enum err_code finish_site(struct csv *c)
 {
     if (c->days.n == 0) {
         return ERR_OK;
     }
     enum err_code code = csv_doubt(c);
+    code = code == ERR_OK ? check_crossed(c) : code;
     code = code == ERR_OK ? make_room(c) : code;
     if (code != ERR_OK) {
         return code;
@@ -127,6 +143,7 @@ static void start_site(struct csv *c)
     memcpy(c->site_name, c->name, c->name_length);
     c->site_name_length = c->name_length;
     c->site_line = c->line;
+    c->crossed = 0;
     c->days.day0 = c->date;
     memcpy(c->site_place, c->place, sizeof c->site_place);
 }
@@ -197,6 +214,9 @@ enum err_code csv_site_add(struct csv *c)
         if (code != ERR_OK) {
             return code;
         }
+    }
+    if (weather_at(w, WEATHER_TMIN, w->n) > weather_at(w, WEATHER_TMAX, w->n) && c->crossed++ == 0) {
+        c->crossed_line = c->line;
     }
     w->origin[w->n++] = c->any_value ? ORIGIN_RECORDED : ORIGIN_NONE;
     return w->n < LIMIT_DAYS ? ERR_OK : csv_fail(c, c->date_at, -1, "more than %d days of one site", LIMIT_DAYS - 1);

@@ -1,6 +1,8 @@
 /* Steps that the JSON layouts share. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/json_days.h"
 
+#include "weather/crossed.h"
+
 #include "weather/note.h"
 
 #include <math.h>
@@ -115,18 +117,16 @@ enum err_code json_days_value(const struct weather_file *f, const char *path, en
     return ERR_OK;
 }
 
-static enum err_code check_range(const struct weather_file *f, const char *path, const struct weather_days *w,
-                                 struct err *e)
+static enum err_code check_crossed(const struct weather_file *f, const char *path, const struct weather_days *w,
+                                   struct err *e)
 {
-    for (size_t i = 0; i < w->n; i++) {
-        double low = weather_at(w, WEATHER_TMIN, i), high = weather_at(w, WEATHER_TMAX, i);
-        if (low > high) {
-            char date[DATE_TEXT];
-            return json_fail(&f->doc, ERR_DATA, path, e, "on %s the minimum of %.6g C is above the maximum of %.6g C",
-                             date_format(w->day0 + (date_t)i, date), low, high);
-        }
+    struct crossed days = crossed_days(w);
+    char date[DATE_TEXT];
+    if (!crossed_mostly(&days)) {
+        return ERR_OK;
     }
-    return ERR_OK;
+    return json_fail(&f->doc, ERR_DATA, path, e, CROSSED_SENTENCE, date_format(w->day0 + (date_t)days.first, date),
+                     w->col[WEATHER_TMIN][days.first], w->col[WEATHER_TMAX][days.first], days.n, days.paired);
 }
 
 static bool any_value(const struct weather_days *w, size_t i)
@@ -154,7 +154,7 @@ enum err_code json_days_finish(const struct weather_file *f, const char *path, s
                                struct weather_days *days, const struct site *place, struct weather_set *set,
                                struct err *e)
 {
-    enum err_code code = check_range(f, path, days, e);
+    enum err_code code = check_crossed(f, path, days, e);
     if (code != ERR_OK) {
         return code;
     }

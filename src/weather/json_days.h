@@ -32,7 +32,8 @@ enum err_code json_days_value(const struct weather_file *f, const char *path, en
                               const struct quantity_unit *unit, double fill, const cJSON *cell, double *x,
                               struct err *e);
 
-/* Checks Tmin against Tmax, leaves out columns without a value, takes the origin off
+/* Refuses a file most of whose days have Tmin above Tmax (a few are doubts, see
+ * quality.h), leaves out columns without a value, takes the origin off
  * days without any, and makes the one site of the set. path as in json_days_pick. */
 enum err_code json_days_finish(const struct weather_file *f, const char *path, struct arena *a,
                                struct weather_days *days, const struct site *place, struct weather_set *set,

@@ -35,9 +35,11 @@ static void take(struct weather_days *to, size_t i, enum weather_var v, const st
     to->filled[i] = (uint8_t)((to->filled[i] & ~(1u << v)) | (from->w->filled[from->i] & 1u << v));
 }
 
+/* Both temperatures, and not exchanged. */
 static bool has_both(const struct side *s)
 {
-    return side_worth(s, WEATHER_TMIN) >= 0 && side_worth(s, WEATHER_TMAX) >= 0;
+    return side_worth(s, WEATHER_TMIN) >= 0 && side_worth(s, WEATHER_TMAX) >= 0 &&
+           weather_at(s->w, WEATHER_TMIN, s->i) <= weather_at(s->w, WEATHER_TMAX, s->i);
 }
 
 /* The origin of a merged day is the weaker one of its two temperatures, since what a
@@ -71,9 +73,9 @@ static void merge_day(struct weather_days *to, size_t i, const struct side *a, c
         if (has_both(one)) {
             take(to, i, WEATHER_TMIN, from[WEATHER_TMIN] = one);
             take(to, i, WEATHER_TMAX, from[WEATHER_TMAX] = one);
-        } else {
+        } else if (from[WEATHER_TMIN] != from[WEATHER_TMAX]) {
             to->col[WEATHER_TMAX][i] = to->col[WEATHER_TMIN][i];
-        }
+        } /* else exchanged in its own file: quality.h names it */
     }
     to->origin[i] = origin_of(from[WEATHER_TMIN], from[WEATHER_TMAX], a, b);
 }

@@ -49,8 +49,8 @@ enum err_code weather_read_bytes(const char *bytes, size_t size, const char *pat
 /* Adds the days of b into a, which may be empty (n 0, all pointers NULL): the table is
  * widened as needed. Cell by cell recorded beats forecast beats filled; on a tie a's
  * cell stands when it has a value. The day's origin is that of its temperatures (the
- * weaker of the two). Where Tmin of one and Tmax of the other would cross, both are
- * taken from one side. ERR_DATA when the two span more than LIMIT_DAYS. */
+ * weaker of the two). Where Tmin and Tmax would cross, both are taken from one side that
+ * has both uncrossed, where there is one. ERR_DATA when the two span more than LIMIT_DAYS. */
 enum err_code weather_merge(struct weather_days *a, const struct weather_days *b, struct arena *arena, struct err *e);
 
 struct weather_report {
@@ -59,6 +59,7 @@ struct weather_report {
     size_t filled_days;        /* days with a temperature or rain estimated across a short gap */
     size_t estimated_rad_days; /* of which the radiation was not read, or not believed */
     size_t doubtful_rad_days;  /* with radiation above the extraterrestrial, or 0 by day: not believed */
+    size_t crossed_days;       /* with the minimum above the maximum: both taken as missing */
     size_t missing_days;       /* days of gaps too long to fill, before the recent stretch: day-of-year means */
 };
 

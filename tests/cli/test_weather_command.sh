@@ -48,6 +48,15 @@ want=$(awk -F, '$1 == "2018-03-12" { print $3 + 0 }' "$scratch/slip.csv")
 have=$(awk -F, '$1 == "2018-03-12" { print $4 + 0 }' "$out")
 check "to the digit" test "$want" = "$have"
 
+# One day with its temperatures exchanged is no reason to refuse a record.
+awk -F, -v OFS=, '$1 == "2018-05-10" { $2 = 14.2; $3 = 9.1 } { print }' "$w" >"$scratch/crossed.csv"
+weather "$scratch/crossed.csv" --json
+matches "$out" '"date":"2018-05-10".{0,80}"id":"swapped"' "Tmin above Tmax is doubted"
+contains "$out" '"recorded":498,"forecast":0,"filled":1,"missing":0' "and the day is filled in"
+today "$scratch/crossed.csv" --date 2018-05-15
+exits 0 "an advice is given"
+contains "$out" "minimum of 14.2 C is above the" "and says it"
+
 # The table written out reads back as the same weather.
 weather "$w" --csv
 cp "$out" "$scratch/tidy.csv"

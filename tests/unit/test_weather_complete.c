@@ -212,6 +212,24 @@ static void impossible_radiation_is_not_believed(void **state)
     arena_release(&m.arena);
 }
 
+static void a_crossed_day_is_not_believed(void **state)
+{
+    struct made m;
+    (void)state;
+    make(&m);
+    m.w.col[WEATHER_TMIN][500] = 12;
+    m.w.col[WEATHER_TMAX][500] = 1;
+    m.w.col[WEATHER_TMIN][729] = 12; /* the last day is cut off, as one without temperatures */
+    m.w.col[WEATHER_TMAX][729] = 1;
+    completed(&m);
+    assert_int_equal(m.report.crossed_days, 2);
+    assert_int_equal(m.report.filled_days, 1);
+    assert_int_equal(m.report.recorded_to, date_make(2023, 12, 30));
+    assert_int_equal(m.w.filled[500] & READ, 1u << WEATHER_TMIN | 1u << WEATHER_TMAX);
+    assert_true(m.w.col[WEATHER_TMAX][500] > 9);
+    arena_release(&m.arena);
+}
+
 static void no_radiation_at_all_is_estimated(void **state)
 {
     struct made m;
@@ -294,6 +312,7 @@ int main(void)
         cmocka_unit_test(a_gap_without_another_year_is_told),
         cmocka_unit_test(the_ends_are_cut_to_days_with_temperature),
         cmocka_unit_test(impossible_radiation_is_not_believed),
+        cmocka_unit_test(a_crossed_day_is_not_believed),
         cmocka_unit_test(no_radiation_at_all_is_estimated),
         cmocka_unit_test(what_cannot_be_done_without_is_told),
         cmocka_unit_test(an_estimate_gives_way_to_a_measured_end),

@@ -167,6 +167,23 @@ static void what_is_not_used_is_told(void **state)
     weather_text_release(&t);
 }
 
+static void a_crossed_day_is_left_for_the_doubts(void **state)
+{
+    struct weather_text t;
+    (void)state;
+    weather_text_read(&t, "date,tmin,tmax,rain\n2024-05-01,5,15,0\n2024-05-02,16,6,0\n2024-05-03,5,15,0\n");
+    assert_int_equal(t.code, ERR_OK);
+    assert_true(weather_text_at(&t, "2024-05-02", WEATHER_TMIN) == 16);
+    assert_true(weather_text_at(&t, "2024-05-02", WEATHER_TMAX) == 6);
+    weather_text_release(&t);
+    /* site by site: the second is all wrong, the first is not */
+    weather_text_read(&t, "site,date,tmin,tmax\na,2024-05-01,5,15\na,2024-05-02,6,16\na,2024-05-03,16,6\n"
+                          "b,2024-05-01,15,5\n");
+    assert_int_equal(t.code, ERR_DATA);
+    assert_int_equal(t.err.line, 5);
+    weather_text_release(&t);
+}
+
 static void absent_days_are_missing_days(void **state)
 {
     (void)state;
@@ -216,11 +233,9 @@ static void a_rain_gauge_alone_will_do(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_shape_gives_the_same_weather),
-        cmocka_unit_test(units_are_read_from_the_name),
-        cmocka_unit_test(what_is_not_used_is_told),
-        cmocka_unit_test(absent_days_are_missing_days),
-        cmocka_unit_test(sites_are_kept_apart),
+        cmocka_unit_test(every_shape_gives_the_same_weather), cmocka_unit_test(units_are_read_from_the_name),
+        cmocka_unit_test(what_is_not_used_is_told),           cmocka_unit_test(a_crossed_day_is_left_for_the_doubts),
+        cmocka_unit_test(absent_days_are_missing_days),       cmocka_unit_test(sites_are_kept_apart),
         cmocka_unit_test(a_rain_gauge_alone_will_do),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

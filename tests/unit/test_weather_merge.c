@@ -128,6 +128,21 @@ static void temperatures_of_two_sources_do_not_cross(void **state)
     arena_release(&a);
 }
 
+static void a_crossed_day_gives_way_or_stays_to_be_named(void **state)
+{
+    struct arena a;
+    struct err e;
+    (void)state;
+    arena_init(&a);
+    struct weather_days x = table(&a, 100, 1, 9, 4, ORIGIN_RECORDED), none = {0};
+    struct weather_days y = table(&a, 100, 1, 2, 8, ORIGIN_RECORDED);
+    assert_int_equal(weather_merge(&none, &x, &a, &e), ERR_OK);
+    assert_true(none.col[WEATHER_TMIN][0] == 9 && none.col[WEATHER_TMAX][0] == 4);
+    assert_int_equal(weather_merge(&none, &y, &a, &e), ERR_OK);
+    assert_true(none.col[WEATHER_TMIN][0] == 2 && none.col[WEATHER_TMAX][0] == 8);
+    arena_release(&a);
+}
+
 static void an_endless_span_is_refused(void **state)
 {
     struct arena a;
@@ -150,6 +165,7 @@ int main(void)
         cmocka_unit_test(the_better_origin_wins),
         cmocka_unit_test(a_rain_gauge_does_not_make_a_forecast_recorded),
         cmocka_unit_test(temperatures_of_two_sources_do_not_cross),
+        cmocka_unit_test(a_crossed_day_gives_way_or_stays_to_be_named),
         cmocka_unit_test(an_endless_span_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
