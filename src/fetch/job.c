@@ -74,8 +74,13 @@ static bool may_ask(struct job *j)
     char agent[256], why[FETCH_REASON];
     struct err e;
     err_clear(&e);
-    if (!keep_due(j->r, j->kept ? &j->old : NULL, cache_not_before(&j->lock), clock_now(), why)) {
-        job_end(j, j->kept ? FETCH_UNCHANGED : FETCH_FAILED, "%s", why);
+    int64_t not_before = cache_not_before(&j->lock), now = clock_now();
+    if (keep_early(not_before, now, why)) {
+        job_give_up(j, "%s: %s", j->r->service->name, why);
+        return false;
+    }
+    if (j->kept && !keep_due(j->r, &j->old, now, why)) {
+        job_end(j, FETCH_UNCHANGED, "%s: %s", j->r->service->name, why);
         return false;
     }
     if (j->r->service->contact && !transfer_contact_known()) {

@@ -128,11 +128,6 @@ static int64_t expires_of(const struct job *j)
     return j->reply.expires && j->reply.date ? now + (j->reply.expires - j->reply.date) : j->reply.expires;
 }
 
-static const char *notice_of(const struct job *j)
-{
-    return j->deprecated ? "the service says that this version of it will go; look for a newer sugarlea" : "";
-}
-
 static void on_unchanged(struct job *j)
 {
     struct err e;
@@ -150,7 +145,7 @@ static void on_unchanged(struct job *j)
         return;
     }
     cache_set_not_before(&j->lock, 0);
-    job_end(j, FETCH_UNCHANGED, "%s", notice_of(j));
+    job_end(j, FETCH_UNCHANGED, "%s", "");
 }
 
 /* The first answer of two names the grid cell that is asked for next. Only its parts are
@@ -198,7 +193,8 @@ static void on_answer(struct job *j, struct arena *a)
     enum err_code code = keep_answer(j->r, j->path, j->kept ? &j->old : NULL, &answer, a, &e);
     if (code == ERR_OK) {
         cache_set_not_before(&j->lock, 0);
-        job_end(j, FETCH_FRESH, "%s", notice_of(j));
+        const char *notice = ": it says that this version of it will go; look for a newer sugarlea";
+        job_end(j, FETCH_FRESH, "%s%s", j->deprecated ? j->r->service->name : "", j->deprecated ? notice : "");
         return;
     }
     if (code == ERR_DATA && j->kept) { /* it would be the same in a minute */

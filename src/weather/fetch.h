@@ -39,7 +39,8 @@ enum fetch_result {
 
 struct fetch_outcome {
     enum fetch_result result;
-    char reason[FETCH_REASON]; /* one sentence for people, without key; "" when there is nothing to say */
+    char reason[FETCH_REASON]; /* one sentence for people that names the service, without key; "" when there is
+                                  nothing to say, as always when unchanged */
 };
 
 const char *fetch_result_name(enum fetch_result r); /* "fresh", "unchanged", "kept-old", "failed" */

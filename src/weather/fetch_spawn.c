@@ -40,8 +40,9 @@ static enum err_code find_fetcher(char path[LIMIT_PATH], struct err *e)
         if (access(path, X_OK) == 0) {
             return ERR_OK;
         }
-        err_set(e, ERR_NOINPUT, "names no program that can be started: %s", strerror(errno));
-        return err_at(e, NULL, 0, 0, "SUGARLEA_FETCH");
+        return err_set(e, ERR_NOINPUT,
+                       "SUGARLEA_FETCH names no program that can be started (%s). Weather kept earlier is still used",
+                       strerror(errno));
     }
     ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
     if (n > 0) {
@@ -191,7 +192,7 @@ static bool take_line(const char *line, size_t length, size_t n, struct fetch_ou
         if (strcmp(fetch_result_name((enum fetch_result)k), result->valuestring) == 0) {
             struct fetch_outcome *o = &out[(size_t)i->valuedouble];
             o->result = (enum fetch_result)k;
-            snprintf(o->reason, sizeof o->reason, "%s", reason->valuestring);
+            snprintf(o->reason, sizeof o->reason, "%s", k == FETCH_UNCHANGED ? "" : reason->valuestring);
         }
     }
     json_release(&doc);

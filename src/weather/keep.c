@@ -191,15 +191,19 @@ static int64_t minutes(int64_t seconds)
     return (seconds + 59) / 60;
 }
 
-bool keep_due(const struct fetch_request *r, const struct cache_entry *old, int64_t not_before, int64_t now,
-              char why[FETCH_REASON])
+bool keep_early(int64_t not_before, int64_t now, char why[FETCH_REASON])
 {
-    if (now < not_before && not_before - now <= DAY_S) {
+    bool early = now < not_before && not_before - now <= DAY_S;
+    if (early) {
         snprintf(why, FETCH_REASON, "it is too early to ask again; in %" PRId64 " min", minutes(not_before - now));
-        return false;
     }
-    bool reaches = old && (r->service->kind == SERVICE_FORECAST || old->from <= r->ask.from);
-    int64_t age = old ? now - old->fetched : 0;
+    return early;
+}
+
+bool keep_due(const struct fetch_request *r, const struct cache_entry *old, int64_t now, char why[FETCH_REASON])
+{
+    int64_t age = now - old->fetched;
+    bool reaches = r->service->kind == SERVICE_FORECAST || old->from <= r->ask.from;
     if (!reaches || age < 0) {
         return true;
     }

@@ -39,10 +39,12 @@ enum err_code keep_judge(const struct fetch_request *r, const struct weather_day
 enum err_code keep_answer(const struct fetch_request *r, const char *path, const struct cache_entry *old,
                           const struct answer *answer, struct arena *a, struct err *e);
 
-/* Whether the service should be asked now; else `why` is a sentence. old NULL: nothing
- * is kept. */
-bool keep_due(const struct fetch_request *r, const struct cache_entry *old, int64_t not_before, int64_t now,
-              char why[FETCH_REASON]);
+/* True while the service is not to be asked whatever is kept (cache_not_before); `why` is
+ * a sentence. A time more than a day ahead is not believed. */
+bool keep_early(int64_t not_before, int64_t now, char why[FETCH_REASON]);
+
+/* Whether what is kept should be asked for anew; if not, `why` is a sentence. */
+bool keep_due(const struct fetch_request *r, const struct cache_entry *old, int64_t now, char why[FETCH_REASON]);
 
 /* Seconds from now at which `expires` counts: a day at most, whatever a service says. */
 int64_t keep_expires(int64_t expires, int64_t now);

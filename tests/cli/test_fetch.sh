@@ -158,7 +158,8 @@ cp -R "$scratch/before" "$scratch/worse"
 fetch "$scratch/worse" "$http/short!worse" >"$out"
 contains "$out" 'the answer ends on' "a worse answer is refused"
 fetch "$scratch/worse" "$http/short!worse" >"$out"
-contains "$out" '"unchanged"' "and not asked for again at once"
+contains "$out" 'too early to ask again' "and not asked for again at once"
+contains "$out" '"kept-old"' "which is said"
 
 # Expires counts by the service's own clock, which is 2.5 hours slow here.
 SOURCE_DATE_EPOCH=$((now - 7200)) fetch "$scratch/expires" "$http/expires" >"$out"

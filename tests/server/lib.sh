@@ -31,6 +31,7 @@ port() { # NAME
 }
 
 asked() { # TEXT: how many questions to the service held it
+    touch "$service_folder/log"
     grep -cF -- "$1" "$service_folder/log"
 }
 

@@ -236,27 +236,27 @@ static void test_due(void **state)
     char why[FETCH_REASON];
     const int64_t now = 1764288000, hour = 3600;
     struct cache_entry old = {.fetched = now - 7 * hour, .from = record.ask.from, .ends = record.ask.to};
-    assert_true(keep_due(&record, NULL, 0, now, why));
-    assert_false(keep_due(&record, NULL, now + 120, now, why));
+    assert_false(keep_early(0, now, why));
+    assert_true(keep_early(now + 120, now, why));
     assert_non_null(strstr(why, "in 2 min"));
-    assert_true(keep_due(&record, NULL, now + 90000, now, why)); /* more than a day: not believed */
-    assert_false(keep_due(&record, &old, 0, now, why));
+    assert_false(keep_early(now + 90000, now, why)); /* more than a day: not believed */
+    assert_false(keep_due(&record, &old, now, why));
     assert_string_equal(why, "up to date");
     old.ends--; /* yesterday is missing */
-    assert_true(keep_due(&record, &old, 0, now, why));
+    assert_true(keep_due(&record, &old, now, why));
     old.fetched = now - 5 * hour; /* the reanalysis is asked every 6 h at most */
-    assert_false(keep_due(&record, &old, 0, now, why));
+    assert_false(keep_due(&record, &old, now, why));
     assert_non_null(strstr(why, "300 min ago"));
     old.from++; /* a longer history is wanted */
-    assert_true(keep_due(&record, &old, 0, now, why));
+    assert_true(keep_due(&record, &old, now, why));
     old = (struct cache_entry){.fetched = now - 25 * hour, .from = record.ask.from, .ends = record.ask.to};
-    assert_true(keep_due(&record, &old, 0, now, why)); /* older than cache_days */
-    old.fetched = now + hour;                          /* a clock was wrong */
-    assert_true(keep_due(&record, &old, 0, now, why));
+    assert_true(keep_due(&record, &old, now, why)); /* older than cache_days */
+    old.fetched = now + hour;                       /* a clock was wrong */
+    assert_true(keep_due(&record, &old, now, why));
     old.fetched = now - 2 * hour;
-    assert_true(keep_due(&forecast, &old, 0, now, why));
+    assert_true(keep_due(&forecast, &old, now, why));
     old.expires = now + 600;
-    assert_false(keep_due(&forecast, &old, 0, now, why));
+    assert_false(keep_due(&forecast, &old, now, why));
     assert_non_null(strstr(why, "10 min"));
     assert_true(keep_expires(now + 90 * 24 * hour, now) == now + 24 * hour);
 }
