@@ -41,6 +41,10 @@ extern const size_t weather_layout_count;
 bool csv_is(const struct weather_file *f);
 enum err_code csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 
+/* tidy_csv.c: our own export, a table with the origin of each day. */
+bool tidy_csv_is(const struct weather_file *f);
+enum err_code tidy_csv_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
+
 /* reanalysis_json.c: a global reanalysis, one point, daily. */
 bool reanalysis_json_is(const struct weather_file *f);
 enum err_code reanalysis_json_read(const struct weather_file *f, struct arena *a, struct weather_set *set,

@@ -28,6 +28,7 @@ const struct layout weather_layouts[] = {
     {"german-daily", false, german_daily_is, german_daily_read},
     {"other-text", true, refuse_text_is, refuse_text},
     {"blank-table", false, blank_table_is, blank_table_read},
+    {"tidy-csv", false, tidy_csv_is, tidy_csv_read},
     {"csv", false, csv_is, csv_read},
 };
 const size_t weather_layout_count = sizeof weather_layouts / sizeof weather_layouts[0];

@@ -56,6 +56,13 @@ today "$scratch/w.csv" --date 2018-05-15 --days 3
 exits 0 "without a forecast"
 contains "$out" 'no forecast' "only this morning, and it says so"
 
+# Written out and read back, a forecast stays one.
+run weather --holding "$scratch/holding.json" --csv
+cp "$out" "$scratch/all.csv"
+matches "$out" '^2018-05-18,forecast,-1.5,' "the forecast is written out as such"
+today "$scratch/all.csv" --date 2018-05-15 --days 4 --csv
+check "and read back as such" test "$(wc -l <"$out")" -eq 5
+
 # Forecast alone is no past.
 sed 's/{"file": "w.csv"}, //' "$scratch/holding.json" >"$scratch/alone.json"
 run today --holding "$scratch/alone.json" --date 2018-05-15 --no-log
