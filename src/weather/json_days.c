@@ -74,7 +74,7 @@ enum err_code json_days_pick(const struct weather_file *f, const char *path, con
             continue;
         }
         char where[128];
-        struct quantity_unit unit;
+        struct quantity_unit unit = {1, 0};
         snprintf(where, sizeof where, "%s.%s", path, item->string);
         enum err_code code = json_days_unit(f, where, name.var, unit_of(f, item->string), &unit, e);
         if (code != ERR_OK) {

@@ -78,7 +78,7 @@ static void read_units(struct forecast *c)
         if (!unit && (k == WARMEST || k == COLDEST)) {
             unit = json_get(units, rows[TEMPERATURE].name);
         }
-        c->unit_known[k] = cJSON_IsString(unit) &&
+        c->unit_known[k] = unit && cJSON_IsString(unit) &&
                            quantity_unit_of(rows[k].var, unit->valuestring, strlen(unit->valuestring), &c->unit[k]);
     }
     c->unit[WIND].scale *= WIND_10M_TO_2M;

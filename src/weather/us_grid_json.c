@@ -109,7 +109,7 @@ static enum err_code walk(const struct weather_file *f, const struct layer *l, s
                           struct err *e)
 {
     const cJSON *item, *values = values_of(f, l->name);
-    struct quantity_unit unit;
+    struct quantity_unit unit = {1, 0};
     struct piece before = {.to = INT64_MIN};
     size_t i = 0;
     if (!values || !values->child) {
@@ -121,7 +121,7 @@ static enum err_code walk(const struct weather_file *f, const struct layer *l, s
     }
     cJSON_ArrayForEach(item, values)
     {
-        struct piece p;
+        struct piece p = {0};
         code = piece_of(f, l, &unit, item, i, &p, e);
         if (code == ERR_OK && p.from < before.to) {
             char path[96];
@@ -164,7 +164,7 @@ static struct site place_of(const struct weather_file *f)
     cJSON_ArrayForEach(corner, ring)
     {
         const cJSON *x = corner->child, *y = x ? x->next : NULL;
-        if (corner->next && cJSON_IsNumber(x) && cJSON_IsNumber(y)) {
+        if (corner->next && x && y && cJSON_IsNumber(x) && cJSON_IsNumber(y)) {
             east += x->valuedouble;
             north += y->valuedouble;
             n++;
