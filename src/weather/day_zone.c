@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#define LONGITUDE_MOST 360 /* some count eastwards all the way round */
 #define NEAR_GREENWICH_H 1 /* days cut an hour apart share 23 hours, our judgement */
 
 double day_zone_stray(double offset, double longitude)
@@ -54,11 +55,34 @@ static enum err_code hinted(const struct weather_file *f, int64_t first, int64_t
     return code;
 }
 
+/* The zone that the file names, or else the offset that it states. False: neither is the
+ * place's. */
+static bool own_zone(const struct day_zone_file *own, double longitude, int64_t first, int64_t last, struct arena *a,
+                     struct clock_zone *z, char said[DAY_ZONE_SAID], enum err_code *code, struct err *e)
+{
+    if (is_default(own, longitude)) {
+        return false;
+    }
+    if (own->name[0] && clock_zone_known(own->name)) {
+        snprintf(said, DAY_ZONE_SAID, "its hours are put into days by the zone that it names, %.60s", own->name);
+        *code = clock_zone_load(z, own->name, first, last, a, e);
+        return *code != ERR_OK || believed(clock_zone_offset(z, first), longitude);
+    }
+    if (isnan(own->offset) || !believed(own->offset, longitude)) {
+        return false;
+    }
+    say_offset(said, DAY_ZONE_SAID, "its hours are put into days by the offset that it states", own->offset);
+    *code = clock_zone_fixed(z, (int32_t)own->offset, a, e);
+    return true;
+}
+
 enum err_code day_zone_choose(const struct weather_file *f, const struct day_zone_file *own, int64_t first,
                               int64_t last, struct arena *a, struct clock_zone *z, char said[DAY_ZONE_SAID],
                               struct err *e)
 {
+    enum err_code code = ERR_OK;
     double longitude = isnan(own->longitude) ? f->hints->longitude : own->longitude;
+    longitude = fabs(longitude) <= LONGITUDE_MOST ? longitude : (double)NAN;
     said[0] = 0;
     if (last < first || last - first > (int64_t)LIMIT_DAYS * CLOCK_DAY_SECONDS) {
         return json_fail(&f->doc, ERR_DATA, "", e, "its hours span more than %d days", LIMIT_DAYS);
@@ -66,24 +90,15 @@ enum err_code day_zone_choose(const struct weather_file *f, const struct day_zon
     if (f->hints->timezone && f->hints->timezone[0]) {
         return hinted(f, first, last, a, z, e);
     }
-    bool own_is_place = !is_default(own, longitude);
-    if (own_is_place && own->name[0] && clock_zone_known(own->name)) {
-        enum err_code code = clock_zone_load(z, own->name, first, last, a, e);
-        snprintf(said, DAY_ZONE_SAID, "its hours are put into days by the zone that it names, %.60s", own->name);
-        if (code != ERR_OK || believed(clock_zone_offset(z, first), longitude)) {
-            return code;
-        }
-        own_is_place = false;
-    }
-    if (own_is_place && !isnan(own->offset) && believed(own->offset, longitude)) {
-        say_offset(said, DAY_ZONE_SAID, "its hours are put into days by the offset that it states", own->offset);
-        return clock_zone_fixed(z, (int32_t)own->offset, a, e);
+    if (own_zone(own, longitude, first, last, a, z, said, &code, e)) {
+        return code;
     }
     if (isnan(longitude)) {
         return json_fail(&f->doc, ERR_DATA, "", e,
                          "says neither the zone of its hours nor the longitude; name the zone of the place");
     }
-    double sun = round(longitude / 15) * 3600;
+    double sun = round(longitude / 15);
+    sun = (sun - 24 * round(sun / 24)) * 3600;
     say_offset(said, DAY_ZONE_SAID, "its hours are put into days by the sun over its longitude", sun);
     return clock_zone_fixed(z, (int32_t)sun, a, e);
 }

@@ -427,6 +427,9 @@ static const struct refusal {
      "hourly.shortwave_radiation[1]", "from 0 to 1600"},
     {ANSWER(HERE, UNITS, TWO ",\"shortwave_radiation\":[1,1601],\"temperature_2m\":[1,2]"),
      "hourly.shortwave_radiation[1]", "from 0 to 1600"},
+    {ANSWER("\"longitude\":1e300,", UNITS, "\"time\":[0,3600],\"temperature_2m\":[1,2]"), "",
+     "neither the zone of its hours nor"},
+    {ANSWER("\"longitude\":200,", UNITS, "\"time\":[0,3600],\"temperature_2m\":[1,2]"), "hourly", "(UTC-11:00)"},
     {ANSWER("", UNITS, "\"time\":[0,3600],\"temperature_2m\":[1,2]"), "", "neither the zone of its hours nor"},
     {"[{\"hourly\":{\"x\":1}},2]", "[0].hourly", "has no temperature"},
 };
