@@ -32,11 +32,9 @@ static void add_hour(struct buf *b, const struct ghcn *g)
     }
     start_sentence(b);
     buf_addf(b,
-             "most days are the 24 hours before a reading at about %02d h: %s of the day before; nothing was moved "
-             "between days",
-             hour,
-             hour <= NOON ? "the maximum and most of the rain may be those"
-                          : "the minimum and the rain are of the day, but the evening's rain and warmth may be those");
+             "most days are the 24 hours before a reading at about %02d h: %s may be those of the day before; nothing "
+             "was moved between days",
+             hour, hour <= NOON ? "the maximum and most of the rain" : "the warmth and rain of the evening");
 }
 
 static void add_counts(struct buf *b, const struct ghcn_counts *c)

@@ -57,6 +57,17 @@ static void long_without_names(void **state)
     weather_text_release(&t);
 }
 
+static void days_read_in_the_evening(void **state)
+{
+    struct weather_text t;
+    (void)state;
+    read_well(&t, "USC00000001,20200101,TMAX,56,,,7,1700\nUSC00000001,20200101,TMIN,-9,,,7,1700\n"
+                  "USC00000001,20200102,TMAX,61,,,7,1800\nUSC00000001,20200103,TMAX,70,,,7,1800\n");
+    assert_string_equal(t.set.note, "most days are the 24 hours before a reading at about 18 h: the warmth and rain of "
+                                    "the evening may be those of the day before; nothing was moved between days");
+    weather_text_release(&t);
+}
+
 static void long_with_names_and_more_columns(void **state)
 {
     struct weather_text t;
@@ -238,6 +249,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(long_without_names),
+        cmocka_unit_test(days_read_in_the_evening),
         cmocka_unit_test(long_with_names_and_more_columns),
         cmocka_unit_test(long_of_one_station),
         cmocka_unit_test(fixed_width),
