@@ -11,17 +11,16 @@
 
 static const struct marker {
     const char *start;   /* of a line; a blank in it stands for any run of blanks and tabs */
-    const char *within;  /* a cell that the same line must have; NULL none */
     const char *what;    /* the file is */
     const char *instead; /* what to do */
 } markers[] = {
-    {"[weather.met.weather]", NULL, "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
-    {"*WEATHER", NULL, "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
-    {"$WEATHER", NULL, "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
-    {"@DATE", NULL, "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
-    {"@ DATE", NULL, "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
-    {"yyyy mm tmax", NULL, "a monthly record of a British station", MONTHLY},
-    {" yyyy mm tmax", NULL, "a monthly record of a British station", MONTHLY},
+    {"[weather.met.weather]", "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
+    {"*WEATHER", "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
+    {"$WEATHER", "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
+    {"@DATE", "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
+    {"@ DATE", "a weather file of a simulation program (a crop model)", NOT_A_RECORD},
+    {"yyyy mm tmax", "a monthly record of a British station", MONTHLY},
+    {" yyyy mm tmax", "a monthly record of a British station", MONTHLY},
 };
 
 static bool is_blank(char x)
@@ -51,7 +50,7 @@ static const struct marker *find(const struct weather_file *f, struct line *line
     while (line_next(f, line)) {
         for (size_t i = 0; i < sizeof markers / sizeof markers[0]; i++) {
             const struct marker *m = &markers[i];
-            if (starts_with(line, m->start) && (!m->within || line_has_cell(line, m->within))) {
+            if (starts_with(line, m->start)) {
                 return m;
             }
         }
