@@ -52,7 +52,8 @@ bool job_address(struct job *j)
     const char *fault = address_fault(base);
     ask.grid = j->grid[0] ? j->grid : NULL;
     if (fault) {
-        job_give_up(j, "%s is not asked: %s", base, fault);
+        /* The address itself may hold a password. */
+        job_give_up(j, "%s: the base address set for it is not asked: %s", j->r->service->name, fault);
         return false;
     }
     if (!j->grid[0]) {

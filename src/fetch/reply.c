@@ -183,6 +183,7 @@ static void on_answer(struct job *j, struct arena *a)
     err_clear(&e);
     service_hide_key(j->reply.body.text, j->reply.body.length, j->key);
     service_hide_key(j->reply.etag, strlen(j->reply.etag), j->key);
+    service_hide_key(j->reply.last_modified, strlen(j->reply.last_modified), j->key);
     const struct answer answer = {.body = j->reply.body.text,
                                   .size = j->reply.body.length,
                                   .url = j->asked,

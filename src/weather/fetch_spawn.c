@@ -247,6 +247,9 @@ enum err_code weather_fetch(const struct fetch_request *r, size_t n, double dead
     char path[LIMIT_PATH];
     struct buf requests;
     set_all(r, n, "the fetcher said nothing of it", out);
+    if (n == 0) {
+        return ERR_OK;
+    }
     enum err_code code = find_fetcher(path, e);
     if (code != ERR_OK) {
         set_all(r, n, e->what, out);
@@ -257,7 +260,7 @@ enum err_code weather_fetch(const struct fetch_request *r, size_t n, double dead
         buf_add(&requests, i ? "," : "[");
         add_request(&requests, &r[i]);
     }
-    buf_add(&requests, n ? "]\n" : "[]\n");
+    buf_add(&requests, "]\n");
     code = requests.failed ? err_set(e, ERR_NOMEM, "out of memory while asking for weather")
                            : run(path, &requests, n, deadline_s, out, e);
     buf_release(&requests);

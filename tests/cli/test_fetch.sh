@@ -15,7 +15,7 @@ SOURCE_DATE_EPOCH=$((now - 7200)) fetch "$scratch/before" "$http/ok" >"$out"
 contains "$out" '"fresh"' "a first answer is kept"
 entry=sugarlea/open-meteo-forecast_52.19,-2.71.weather
 
-# behaviour | with nothing kept | with something kept | words of the reason | where, when not $http | seconds
+# behaviour | with nothing kept | with something kept | words of the reason | where, when not $http | deadline, s
 cat >"$scratch/cases" <<TABLE
 ok|fresh|fresh||
 ok|fresh|fresh||$good
@@ -24,13 +24,13 @@ expires-far|fresh|fresh||
 deprecated|fresh|fresh|this version of it will go|
 redirect|fresh|fresh||
 redirect|fresh|fresh||$good
-busy-short!CASE|fresh|fresh|||3
+busy-short!CASE|fresh|fresh||
 broken-once!CASE|fresh|fresh||
 short-length|failed|kept-old|not valid JSON|
 closed|failed|kept-old|cannot be reached|http://127.0.0.1:$(port closed)
-stall|failed|kept-old|in time|
-stall-after-head|failed|kept-old|in time|
-drip|failed|kept-old|in time|
+stall|failed|kept-old|in time||1.2
+stall-after-head|failed|kept-old|in time||1.2
+drip|failed|kept-old|in time||1.2
 cut|failed|kept-old|broke off|
 cut-without-length|failed|kept-old|not valid JSON|
 long-length|failed|kept-old|broke off|
@@ -39,9 +39,9 @@ chunked-garbage|failed|kept-old|open-meteo-forecast: |
 not-http|failed|kept-old|open-meteo-forecast: |
 endless-head|failed|kept-old|larger than any weather|
 html|failed|kept-old|web page|
-bomb|failed|kept-old|larger than any weather||3
+bomb|failed|kept-old|larger than any weather|
 bad-gzip|failed|kept-old|unpacked|
-huge|failed|kept-old|larger than any weather||3
+huge|failed|kept-old|larger than any weather|
 huge-announced|failed|kept-old|larger than any weather|
 redirect-loop|failed|kept-old|no end to it|
 redirect-file|failed|kept-old|only https is allowed|
@@ -96,7 +96,7 @@ while IFS='|' read -r behaviour bare kept words where limit; do
         mkdir "$scratch/cache.$n"
         [ "$state" = kept ] && cp -R "$scratch/before/sugarlea" "$scratch/cache.$n"
         path=$(echo "$behaviour" | sed "s/CASE/$n/")
-        one "$n" "$scratch/cache.$n" "${where:-$http}/$path" "${limit:-1.2}" &
+        one "$n" "$scratch/cache.$n" "${where:-$http}/$path" "${limit:-8}" &
         pids="$pids $!"
     done
 done <"$scratch/cases"
@@ -131,10 +131,23 @@ judge() {
 n=0
 while IFS='|' read -r behaviour bare kept words where limit; do
     [ "$bare" = fresh ] && [ "$kept" = kept-old ] && bare_words= || bare_words=$words
-    judge $((n + 1)) "${behaviour%!*} ${where%%:*}, nothing kept" "$bare" "$bare_words" "${limit:-1.2}"
-    judge $((n + 2)) "${behaviour%!*} ${where%%:*}, something kept" "$kept" "$words" "${limit:-1.2}"
+    judge $((n + 1)) "${behaviour%!*} ${where%%:*}, nothing kept" "$bare" "$bare_words" "${limit:-8}"
+    judge $((n + 2)) "${behaviour%!*} ${where%%:*}, something kept" "$kept" "$words" "${limit:-8}"
     n=$((n + 2))
 done <"$scratch/cases"
+
+check "a password in an address is not shown" sh -c "! cat '$scratch'/reply.* | grep -qF me:secret"
+check "the expired certificate is called so" [ "$(cat "$scratch"/reply.* | grep -c 'certificate has expired')" -eq 2 ]
+check "the other host's certificate too" [ "$(cat "$scratch"/reply.* | grep -c 'no alternative certificate subject name')" -eq 2 ]
+check "and the one that nobody signed" [ "$(cat "$scratch"/reply.* | grep -c 'self-signed')" -eq 2 ]
+
+# A disk that is full: writes beyond the limit fail. What was kept stays, nothing is left beside it.
+cp -R "$scratch/before" "$scratch/full"
+(trap '' XFSZ && ulimit -f 2 && fetch "$scratch/full" "$http/ok") >"$out"
+contains "$out" '"kept-old"' "a full disk loses nothing"
+contains "$out" 'cannot be written' "and is named"
+same "$scratch/full/$entry" "$scratch/before/$entry" "what was kept stays"
+check "nothing is left beside it" [ "$(find "$scratch/full" -type f | wc -l)" -eq 2 ]
 
 # Loopback without encryption is for tests only.
 (unset SUGARLEA_TEST_LOOPBACK && fetch "$scratch/none" "$http/ok") >"$out"

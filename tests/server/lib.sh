@@ -48,5 +48,5 @@ request() {
 # fetch CACHE BASE [DEADLINE]: asks the forecast service there; the fetcher's line on standard output.
 fetch() {
     request open-meteo-forecast | sed 's/^/[/; s/$/]/' |
-        XDG_CACHE_HOME=$1 SUGARLEA_URL_OPEN_METEO_FORECAST=$2 "$FETCHER" --deadline "${3:-1.2}" 2>&1
+        XDG_CACHE_HOME=$1 SUGARLEA_URL_OPEN_METEO_FORECAST=$2 "$FETCHER" --deadline "${3:-8}" 2>&1
 }
