@@ -29,10 +29,10 @@ static size_t count_names(const struct line *l)
     size_t n, at = 0, words = 0;
     bool dated = false, valued = false;
     while (next_word(l, &at, &text, &n)) {
-        enum column_role role = quantity_of_name(text, n).role;
         if (!isalpha((unsigned char)text[0]) || memchr(text, ',', n) || memchr(text, ';', n) || memchr(text, '\t', n)) {
             return 0;
         }
+        enum column_role role = quantity_of_name(text, n).role;
         dated = dated || role == ROLE_DATE || role == ROLE_YEAR;
         valued = valued || role == ROLE_VALUE;
         words++;

@@ -20,12 +20,11 @@ bool line_next(const struct weather_file *f, struct line *l)
     if (text >= stop || l->number == LINES_MOST) {
         return false;
     }
+    const char *feed = memchr(text, '\n', (size_t)(stop - text));
+    const char *end = feed ? feed : stop, *back = memchr(text, '\r', (size_t)(end - text));
     l->text = text;
-    l->n = 0;
+    l->n = (size_t)((back ? back : end) - text);
     l->number++;
-    while (text + l->n < stop && text[l->n] != '\n' && text[l->n] != '\r') {
-        l->n++;
-    }
     return true;
 }
 
@@ -65,6 +64,9 @@ bool line_has_cell(const struct line *l, const char *word)
 {
     const char *text;
     size_t n, at = 0, length = strlen(word);
+    if (!memmem(l->text, l->n, word, length)) { /* nearly always, and much sooner known */
+        return false;
+    }
     while (next_cell(l, &at, &text, &n)) {
         if (n == length && memcmp(text, word, n) == 0) {
             return true;

@@ -162,7 +162,8 @@ static const struct implied_unit {
 static const struct name_row *find(const char *key, size_t n)
 {
     for (size_t i = 0; i < sizeof name_rows / sizeof name_rows[0]; i++) {
-        if (strlen(name_rows[i].key) == n && memcmp(name_rows[i].key, key, n) == 0) {
+        const char *known = name_rows[i].key;
+        if (known[0] == key[0] && strncmp(known, key, n) == 0 && !known[n]) {
             return &name_rows[i];
         }
     }
