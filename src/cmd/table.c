@@ -3,11 +3,12 @@
 
 #include "cmd/today.h"
 #include "weather/layout.h"
+#include "weather/service.h"
 
 #include <stdio.h>
 #include <string.h>
 
-enum { COMMANDS_MOST = 16, LIST_WIDTH = 76 };
+enum { COMMANDS_MOST = 16 };
 
 const struct command command_table[] = {
     {"today", FOR_TODAY, cmd_today, "the morning advice for each group of animals",
@@ -39,22 +40,23 @@ static void list_commands(struct buf *b)
     buf_add(b, closing);
 }
 
-/* The layouts that --layout takes, wrapped. */
 static void list_layouts(struct buf *b)
 {
-    size_t at = 0;
-    buf_add(b, "\nLayouts:");
+    buf_add(b, "\nLayouts, known by their content, or named by --layout:\n");
     for (size_t i = 0; i < weather_layout_count; i++) {
-        const char *name = weather_layouts[i].name;
-        if (weather_layouts[i].refuses) {
-            continue;
+        if (weather_layouts[i].what) {
+            buf_addf(b, "  %-18s  %s\n", weather_layouts[i].name, weather_layouts[i].what);
         }
-        buf_add(b, at == 0 || at + strlen(name) > LIST_WIDTH ? "\n  " : "  ");
-        at = at + strlen(name) > LIST_WIDTH ? 0 : at;
-        at += strlen(name) + 2;
-        buf_add(b, name);
     }
-    buf_add_char(b, '\n');
+}
+
+static void list_services(struct buf *b)
+{
+    buf_add(b, "\nServices that a holding may name:\n");
+    for (size_t i = 0; i < service_count; i++) {
+        buf_addf(b, "  %-19s  %s; %s\n", services[i].name,
+                 services[i].kind == SERVICE_RECORDED ? "recorded" : "forecast", services[i].licence);
+    }
 }
 
 static void describe(const struct command *c, struct buf *b)
@@ -71,6 +73,7 @@ static void describe(const struct command *c, struct buf *b)
     }
     if (c->bit == FOR_WEATHER) {
         list_layouts(b);
+        list_services(b);
     }
     buf_addf(b, "\n%s", closing);
 }

@@ -48,11 +48,16 @@ bool australian_is(const struct weather_file *f)
     return station_table_find(f, &table, &l);
 }
 
+/* As every rain that is read in the morning it goes to the day before, on which most of
+ * its hours lie. */
 enum err_code australian_read(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e)
 {
     enum err_code code = station_table_read(f, &table, NULL, a, set, e);
     if (code == ERR_OK && set->site[0].days.col[WEATHER_RAIN]) {
-        code = note_add(set, a, e, "the rain of a day is that of the 24 hours to 9 in its morning");
+        set->site[0].days.day0--; /* the file holds one variable */
+        code = note_add(set, a, e,
+                        "each rain is that of the 24 hours to 9 in the morning of its date in the file; it is given to "
+                        "the day before, on which 15 of these hours lie");
     }
     return code;
 }

@@ -6,8 +6,7 @@
 
 #include <string.h>
 
-#define J_CM2 0.01  /* in MJ/m2 */
-#define TO_2M 0.748 /* wind at 10 m to 2 m, FAO-56 Eq. 47 */
+#define J_CM2 0.01 /* in MJ/m2 */
 
 /* Rain of -1 is none at all; 0 is less than can be measured. */
 static bool no_rain(const char *text, size_t n, double *x)
@@ -29,8 +28,8 @@ static const struct csv_known columns[] = {
     {"cglo_j", ROLE_VALUE, WEATHER_RAD, J_CM2, 0, false, NULL},
     {"rel", ROLE_VALUE, WEATHER_RH, 0, 0, true, NULL},
     {"rf_mittel", ROLE_VALUE, WEATHER_RH, 0, 0, false, NULL},
-    {"vv", ROLE_VALUE, WEATHER_WIND, TO_2M, 0, true, NULL},
-    {"vv_mittel", ROLE_VALUE, WEATHER_WIND, TO_2M, 0, false, NULL},
+    {"vv", ROLE_VALUE, WEATHER_WIND, WIND_10M_TO_2M, 0, true, NULL},
+    {"vv_mittel", ROLE_VALUE, WEATHER_WIND, WIND_10M_TO_2M, 0, false, NULL},
 };
 
 static const struct station_table table = {

@@ -9,8 +9,7 @@
 #include <string.h>
 
 #define TENTH 0.1
-#define WIND_10M_TO_2M 0.748 /* FAO-56 Eq. 47, as its text rounds it; measured at 10 m: from memory */
-#define J_CM2 0.01           /* MJ/m2 */
+#define J_CM2 0.01 /* MJ/m2 */
 
 static bool less_than_half(const char *text, size_t n, double *x)
 {

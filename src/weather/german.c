@@ -8,8 +8,7 @@
 #include <string.h>
 
 #define DATE "MESS_DATUM"
-#define WIND_10M_TO_2M 0.748 /* FAO-56 Eq. 47, as its text rounds it; measured at 10 m: from memory */
-#define J_CM2 0.01           /* MJ/m2 */
+#define J_CM2 0.01 /* MJ/m2 */
 #define DAILY "fetch the station's daily climate file (climate/daily/kl)"
 
 static const struct csv_known columns[] = {

@@ -8,7 +8,6 @@
 
 #include <string.h>
 
-#define WIND_10M_TO_2M 0.748      /* FAO-56 Eq. 47, as its text rounds it; measured at 10 m: from memory */
 #define KNOT (1852.0 / 3600)      /* m/s */
 #define J_CM2 0.01                /* MJ/m2 */
 #define CENTURY_OF_THE_START 1900 /* the service's daily files begin about 1940 (from memory) */

@@ -29,7 +29,7 @@ struct weather_file {
 
 struct layout {
     const char *name; /* lower case and hyphens, as --layout takes it */
-    bool refuses;     /* knows the layout, and why it cannot be used */
+    const char *what; /* in a few words, for the help; NULL: knows the layout, and why it cannot be used */
     bool (*is)(const struct weather_file *f);
     enum err_code (*read)(const struct weather_file *f, struct arena *a, struct weather_set *set, struct err *e);
 };

@@ -62,7 +62,7 @@ static const struct layout *named(const char *name, struct err *e)
     const char *names[LAYOUTS_MOST];
     size_t n = 0;
     for (size_t i = 0; i < weather_layout_count && n < LAYOUTS_MOST; i++) {
-        if (weather_layouts[i].refuses) {
+        if (!weather_layouts[i].what) {
             continue;
         }
         if (strcmp(weather_layouts[i].name, name) == 0) {

@@ -10,8 +10,7 @@
 
 #define BEGIN "-BEGIN HEADER-"
 #define END "-END HEADER-"
-#define WIND_10M_TO_2M 0.748 /* FAO-56 Eq. 47, as its text rounds it */
-#define UTC_DEGREES 30       /* of longitude: two hours; further off a day of UTC is another day (our judgement) */
+#define UTC_DEGREES 30 /* of longitude: two hours; further off a day of UTC is another day (our judgement) */
 
 static const struct csv_known columns[] = {
     {.name = "YEAR", .role = ROLE_YEAR},

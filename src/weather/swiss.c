@@ -5,9 +5,8 @@
 #include "weather/note.h"
 #include "weather/station_table.h"
 
-#define WATT 0.0864              /* a day's mean in W/m2 to MJ/m2 */
-#define TO_2M 0.748              /* wind at 10 m to 2 m, FAO-56 Eq. 47 */
-#define KM_H_TO_2M (TO_2M / 3.6) /* the same from km/h */
+#define WATT 0.0864                       /* a day's mean in W/m2 to MJ/m2 */
+#define KM_H_TO_2M (WIND_10M_TO_2M / 3.6) /* the same from km/h */
 
 static const struct csv_known columns[] = {
     {"station/location", ROLE_SITE, 0, 0, 0, false, NULL},
@@ -22,7 +21,7 @@ static const struct csv_known columns[] = {
     {"rre150d0", ROLE_VALUE, WEATHER_RAIN, 0, 0, true, NULL},
     {"gre000d0", ROLE_VALUE, WEATHER_RAD, WATT, 0, false, NULL},
     {"ure200d0", ROLE_VALUE, WEATHER_RH, 0, 0, false, NULL},
-    {"fkl010d0", ROLE_VALUE, WEATHER_WIND, TO_2M, 0, false, NULL},
+    {"fkl010d0", ROLE_VALUE, WEATHER_WIND, WIND_10M_TO_2M, 0, false, NULL},
     {"fu3010d0", ROLE_VALUE, WEATHER_WIND, KM_H_TO_2M, 0, true, NULL},
 };
 

@@ -26,15 +26,15 @@ static void rain_with_empty_years_and_sums(void **state)
                      "IDCJAC0009,099999,2004,03,03,0.2,1,N\r\n",
                 "australian-station");
     assert_string_equal(t.set.site[0].name, "099999");
-    layout_span(&t, "2004-02-28", "2004-03-03");
-    layout_value(&t, "2004-02-28", WEATHER_RAIN, 7.7);
-    layout_value(&t, "2004-02-29", WEATHER_RAIN, 0);
+    layout_span(&t, "2004-02-27", "2004-03-02"); /* what is read in the morning fell the day before */
+    layout_value(&t, "2004-02-27", WEATHER_RAIN, 7.7);
+    layout_value(&t, "2004-02-28", WEATHER_RAIN, 0);
+    layout_value(&t, "2004-02-29", WEATHER_RAIN, NAN);
     layout_value(&t, "2004-03-01", WEATHER_RAIN, NAN);
-    layout_value(&t, "2004-03-02", WEATHER_RAIN, NAN);
-    layout_value(&t, "2004-03-03", WEATHER_RAIN, 0.2);
-    assert_string_equal(t.set.note,
-                        "left out: 1 value of rain_mm (gathered over more than one day); the rain of a day is "
-                        "that of the 24 hours to 9 in its morning");
+    layout_value(&t, "2004-03-02", WEATHER_RAIN, 0.2);
+    assert_string_equal(t.set.note, "left out: 1 value of rain_mm (gathered over more than one day); each rain is that "
+                                    "of the 24 hours to 9 in the morning of its date in the file; it is given to the "
+                                    "day before, on which 15 of these hours lie");
     weather_text_release(&t);
 }
 
