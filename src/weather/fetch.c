@@ -54,6 +54,23 @@ enum err_code fetch_request_make(const struct weather_source *s, const struct si
     return ERR_OK;
 }
 
+#define EARLIER_MOST_S (48 * 3600) /* an older forecast is worth less than none, our judgement */
+
+/* Adds the days that only the answer of the day before has: see keep_answer. */
+static enum err_code add_earlier(const struct fetch_request *r, const struct cache_info *info, struct arena *a,
+                                 struct weather_set *set, struct err *e)
+{
+    char path[LIMIT_PATH];
+    struct cache_entry entry;
+    struct weather_set earlier;
+    struct err unused;
+    keep_earlier_path(info->path, path);
+    bool usable = r->service->kind == SERVICE_FORECAST && cache_read(path, a, &entry, &unused) == CACHE_GOOD &&
+                  entry.fetched <= info->fetched && info->fetched - entry.fetched <= EARLIER_MOST_S &&
+                  keep_read(r, entry.body, entry.size, path, a, &earlier, &unused) == ERR_OK && earlier.n == 1;
+    return usable ? weather_merge(&set->site[0].days, &earlier.site[0].days, a, e) : ERR_OK;
+}
+
 enum err_code weather_cached(const struct fetch_request *r, struct arena *a, struct weather_set *set,
                              struct cache_info *info, struct err *e)
 {
@@ -74,5 +91,6 @@ enum err_code weather_cached(const struct fetch_request *r, struct arena *a, str
     if (info->state == CACHE_DAMAGED) {
         return e->code = ERR_NOINPUT;
     }
-    return keep_read(r, entry.body, entry.size, info->path, a, set, e);
+    code = keep_read(r, entry.body, entry.size, info->path, a, set, e);
+    return code == ERR_OK && set->n == 1 ? add_earlier(r, info, a, set, e) : code;
 }

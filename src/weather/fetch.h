@@ -68,7 +68,8 @@ struct cache_info {
     char path[LIMIT_PATH]; /* of the entry */
 };
 
-/* Reads what is kept for the request. ERR_NOINPUT when nothing is, or when it is damaged
+/* Reads what is kept for the request; of a forecast also the days that only the answer of
+ * the day before has (two days old at most): today, as a rule. ERR_NOINPUT when nothing is, or when it is damaged
  * (info->state says which, e why); ERR_DATA when it cannot be read as weather. */
 enum err_code weather_cached(const struct fetch_request *r, struct arena *a, struct weather_set *set,
                              struct cache_info *info, struct err *e);

@@ -156,6 +156,23 @@ static void copy(char *to, size_t size, const char *from)
     }
 }
 
+void keep_earlier_path(const char *path, char earlier[LIMIT_PATH])
+{
+    /* Longer than what file_replace adds to a name, so that it is not taken for a left-over. */
+    snprintf(earlier, LIMIT_PATH, "%s.yesterday", path);
+}
+
+static enum err_code keep_earlier(const struct fetch_request *r, const char *path, const struct cache_entry *old,
+                                  int64_t now, struct err *e)
+{
+    char earlier[LIMIT_PATH];
+    if (r->service->kind != SERVICE_FORECAST || old->fetched / DAY_S >= now / DAY_S) {
+        return ERR_OK;
+    }
+    keep_earlier_path(path, earlier);
+    return cache_write(earlier, old, e);
+}
+
 enum err_code keep_answer(const struct fetch_request *r, const char *path, const struct cache_entry *old,
                           const struct answer *answer, struct arena *a, struct err *e)
 {
@@ -168,6 +185,7 @@ enum err_code keep_answer(const struct fetch_request *r, const char *path, const
     struct err unused;
     bool readable = old && keep_read(r, old->body, old->size, path, a, &kept, &unused) == ERR_OK && kept.n == 1;
     code = keep_judge(r, readable ? &kept.site[0].days : NULL, &fresh, e);
+    code = code == ERR_OK && readable ? keep_earlier(r, path, old, answer->now, e) : code;
     if (code != ERR_OK) {
         return code;
     }

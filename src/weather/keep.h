@@ -35,9 +35,14 @@ enum err_code keep_judge(const struct fetch_request *r, const struct weather_day
                          struct err *e);
 
 /* Reads, judges and keeps an answer in the entry at path (the lock is held). On any
- * error the old entry stands. */
+ * error the old entry stands.
+ * A forecast in hours has no whole today: its readers leave the hours out that are left
+ * of it. Yesterday's answer does have today, so the last answer of an earlier day stays
+ * beside the new one (keep_earlier_path), and weather_cached puts the two together. */
 enum err_code keep_answer(const struct fetch_request *r, const char *path, const struct cache_entry *old,
                           const struct answer *answer, struct arena *a, struct err *e);
+
+void keep_earlier_path(const char *path, char earlier[LIMIT_PATH]);
 
 /* True while the service is not to be asked whatever is kept (cache_not_before); `why` is
  * a sentence. A time more than a day ahead is not believed. */

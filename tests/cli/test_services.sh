@@ -94,7 +94,7 @@ exits 0 "with a network"
 contains "$out" "nasa-power (reanalysis-json)" "it is fetched anew"
 
 # A key file beside the holding; the key shows nowhere.
-secret=Zq7-secret_key.42
+secret=Rw3-hidden_key.57
 echo "$secret" >"$scratch/key.txt"
 holding_with "{ \"service\": \"nasa-power\" }, { \"service\": \"open-meteo-forecast\", \"key_file\": \"key.txt\" }"
 rm -rf "$XDG_CACHE_HOME"

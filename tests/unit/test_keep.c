@@ -21,6 +21,7 @@ static struct err err;
 static struct arena arena;
 static char home[64], path[LIMIT_PATH];
 static struct fetch_request record, forecast;
+static int64_t now = 1764288000; /* 2025-11-28 00:00 UTC */
 
 /* An invented answer. Days from first to last; those in hole (first, last) have no `bare`. */
 struct made {
@@ -63,7 +64,7 @@ static enum err_code keep(const struct fetch_request *r, const char *body, size_
     struct cache_entry old;
     err_clear(&err);
     bool have = cache_read(path, &arena, &old, &err) == CACHE_GOOD;
-    const struct answer a = {body, n, "https://example.org/", 1764288000, 0, "", ""};
+    const struct answer a = {body, n, "https://example.org/", now, 0, "", ""};
     err_clear(&err);
     return keep_answer(r, path, have ? &old : NULL, &a, &arena, &err);
 }
@@ -230,11 +231,54 @@ static void test_forecast(void **state)
     assert_int_equal(keep_made(&forecast, &m), ERR_OK);
 }
 
+static date_t first_cached(struct weather_days *w)
+{
+    struct weather_set set;
+    struct cache_info info;
+    assert_int_equal(weather_cached(&forecast, &arena, &set, &info, &err), ERR_OK);
+    *w = set.site[0].days;
+    return w->day0;
+}
+
+/* A forecast has no whole today; the one of the day before has. */
+static void test_forecast_of_yesterday(void **state)
+{
+    (void)state;
+    struct made m = good;
+    struct weather_days w;
+    char other[LIMIT_PATH], entry[LIMIT_PATH], earlier[LIMIT_PATH];
+    strcpy(other, path);
+    assert_int_equal(cache_path(forecast.service, &forecast.ask, entry, &err), ERR_OK);
+    strcpy(path, entry);
+    keep_earlier_path(path, earlier);
+    m.first = TODAY + 1, m.last = TODAY + 9;
+    assert_int_equal(keep_made(&forecast, &m), ERR_OK);
+    assert_int_equal(first_cached(&w), TODAY + 1);
+    m.first = TODAY + 2, m.last = TODAY + 10;
+    for (int asked = 0; asked < 2; asked++) { /* twice on the next day */
+        now += asked == 0 ? 24 * 3600 : 6 * 3600;
+        assert_int_equal(keep_made(&forecast, &m), ERR_OK);
+        assert_int_equal(first_cached(&w), TODAY + 1);
+        assert_int_equal(w.n, 10);
+        assert_true(weather_at(&w, WEATHER_TMAX, 0) == 12);
+    }
+    now += 72 * 3600; /* nobody asked for three days: what lies between is not wanted */
+    m.first = TODAY + 5, m.last = TODAY + 13;
+    forecast.today += 4;
+    assert_int_equal(keep_made(&forecast, &m), ERR_OK);
+    assert_int_equal(first_cached(&w), TODAY + 5);
+    forecast.today -= 4;
+    now = 1764288000;
+    unlink(earlier);
+    unlink(path);
+    strcpy(path, other);
+}
+
 static void test_due(void **state)
 {
     (void)state;
     char why[FETCH_REASON];
-    const int64_t now = 1764288000, hour = 3600;
+    const int64_t hour = 3600;
     struct cache_entry old = {.fetched = now - 7 * hour, .from = record.ask.from, .ends = record.ask.to};
     assert_false(keep_early(0, now, why));
     assert_true(keep_early(now + 120, now, why));
@@ -283,9 +327,10 @@ static void test_cached(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_first_answer),     cmocka_unit_test(test_bad_bytes), cmocka_unit_test(test_worse_record),
-        cmocka_unit_test(test_value_taken_back), cmocka_unit_test(test_forecast),  cmocka_unit_test(test_due),
-        cmocka_unit_test(test_cached),
+        cmocka_unit_test(test_first_answer), cmocka_unit_test(test_bad_bytes),
+        cmocka_unit_test(test_worse_record), cmocka_unit_test(test_value_taken_back),
+        cmocka_unit_test(test_forecast),     cmocka_unit_test(test_forecast_of_yesterday),
+        cmocka_unit_test(test_due),          cmocka_unit_test(test_cached),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }
