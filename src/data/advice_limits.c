@@ -40,6 +40,7 @@ static const struct param_row table[] = {
     ROW(stale_refuse_days, "d", 1, 30),
     ROW(gap_fill_days, "d", 0, 30),
     ROW(gap_recent_days, "d", 1, 400),
+    ROW(k_rs_days, "d", 30, 10000),
     ROW(weather_far_km, "km", 1, 1000),
     ROW(weather_high_m, "m", 10, 3000),
     ROW(low_green_kg_ha, "kg DM/ha", 0, 2000),

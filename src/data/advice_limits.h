@@ -36,8 +36,9 @@ struct advice_limits {
     double stale_notice_days, stale_provisional_days, stale_refuse_days; /* 1, 3, 7 */
     double gap_fill_days;                                                /* 5 */
     double gap_recent_days;                                              /* 60 */
-    double weather_far_km;                                               /* 50: farther weather is said to be so */
-    double weather_high_m;                                               /* 150: so much higher or lower is said */
+    double k_rs_days;       /* 200: days with radiation by which its estimate from temperatures is fitted */
+    double weather_far_km;  /* 50: farther weather is said to be so */
+    double weather_high_m;  /* 150: so much higher or lower is said */
     double low_green_kg_ha; /* 200: the sugar of so little grass means little */
     /* sward heights */
     double kg_ha_per_cm; /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */

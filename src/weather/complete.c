@@ -1,13 +1,17 @@
 /* A table made complete for the model. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/num.h"
 #include "physics/et0.h"
 #include "physics/sun.h"
 #include "weather/crossed.h"
+#include "weather/gap_normals.h"
 #include "weather/gaps.h"
 #include "weather/weather.h"
 
 #include <math.h>
 
-#define K_RS 0.17       /* FAO-56 Eq. 50 between interior (0.16) and coast (0.19): the place is not known so well */
+#define K_RS 0.17     /* FAO-56 Eq. 50 between interior (0.16) and coast (0.19): the place is not known so well */
+#define K_RS_LOW 0.10 /* a record that fits outside these has something else in its column: our judgement */
+#define K_RS_HIGH 0.25
 #define RA_OF_A_DAY 1.0 /* MJ/m2/d of sun above the air: with more, no day is without any light below it */
 
 static bool present(const struct weather_days *w, enum weather_var v)
@@ -155,22 +159,53 @@ static enum err_code close_gaps(struct weather_days *w, const struct advice_limi
 
 /* More light below the air than above it, or none by day, is a fault of the
  * instrument: taken as missing. */
-static void complete_radiation(struct weather_days *w, const struct site *site, double elevation,
-                               struct weather_report *report)
+static void drop_impossible(struct weather_days *w, const double *air, struct weather_report *report)
 {
     double *rad = w->col[WEATHER_RAD];
     for (size_t i = 0; i < w->n; i++) {
-        double ra = sun_extraterrestrial(date_day_of_year(w->day0 + (date_t)i), site->latitude);
-        if (rad[i] > ra || (rad[i] <= 0 && ra > RA_OF_A_DAY)) {
+        if (rad[i] > air[i] || (rad[i] <= 0 && air[i] > RA_OF_A_DAY)) {
             rad[i] = NAN;
             report->doubtful_rad_days++;
         }
+    }
+}
+
+/* FAO-56 Eq. 50's factor by the record's own days with radiation and both temperatures
+ * read: the ratio of the sums, so that what is estimated is right in the mean. */
+static double fit_k_rs(const struct weather_days *w, const double *air, double least_days)
+{
+    double measured = 0, range = 0, days = 0;
+    for (size_t i = 0; i < w->n; i++) {
+        if (gap_read(w, WEATHER_RAD, i) && gap_read(w, WEATHER_TMIN, i) && gap_read(w, WEATHER_TMAX, i)) {
+            measured += w->col[WEATHER_RAD][i];
+            range += sqrt(w->col[WEATHER_TMAX][i] - w->col[WEATHER_TMIN][i]) * air[i];
+            days++;
+        }
+    }
+    return days >= fmax(least_days, 1) && range > 0 ? num_clip(measured / range, K_RS_LOW, K_RS_HIGH) : K_RS;
+}
+
+static enum err_code complete_radiation(struct weather_days *w, const struct site *site, double elevation,
+                                        const struct advice_limits *limits, struct arena *a,
+                                        struct weather_report *report, struct err *e)
+{
+    double *air = arena_alloc(a, w->n, sizeof *air), *rad = w->col[WEATHER_RAD];
+    if (!air) {
+        return err_set(e, ERR_NOMEM, "out of memory while completing weather");
+    }
+    for (size_t i = 0; i < w->n; i++) {
+        air[i] = sun_extraterrestrial(date_day_of_year(w->day0 + (date_t)i), site->latitude);
+    }
+    drop_impossible(w, air, report);
+    report->k_rs = fit_k_rs(w, air, limits->k_rs_days);
+    for (size_t i = 0; i < w->n; i++) {
         if (isnan(rad[i])) {
-            rad[i] = sun_from_range(w->col[WEATHER_TMIN][i], w->col[WEATHER_TMAX][i], ra, elevation, K_RS);
+            rad[i] = sun_from_range(w->col[WEATHER_TMIN][i], w->col[WEATHER_TMAX][i], air[i], elevation, report->k_rs);
             w->filled[i] |= 1u << WEATHER_RAD;
             report->estimated_rad_days++;
         }
     }
+    return ERR_OK;
 }
 
 static enum err_code complete_et0(struct weather_days *w, const struct site *site, double elevation, struct arena *a,
@@ -214,6 +249,6 @@ enum err_code weather_complete(struct weather_days *w, const struct site *site, 
     if (code != ERR_OK) {
         return code;
     }
-    complete_radiation(w, site, elevation, report);
-    return complete_et0(w, site, elevation, a, e);
+    code = complete_radiation(w, site, elevation, limits, a, report, e);
+    return code == ERR_OK ? complete_et0(w, site, elevation, a, e) : code;
 }

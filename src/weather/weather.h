@@ -58,6 +58,7 @@ struct weather_report {
     date_t forecast_to;        /* DATE_NONE */
     size_t filled_days;        /* days with a temperature or rain estimated across a short gap */
     size_t estimated_rad_days; /* of which the radiation was not read, or not believed */
+    double k_rs;               /* factor of FAO-56 Eq. 50 with which: fitted, or 0.17 */
     size_t doubtful_rad_days;  /* with radiation above the extraterrestrial, or 0 by day: not believed */
     size_t crossed_days;       /* with the minimum above the maximum: both taken as missing */
     size_t missing_days;       /* days of gaps too long to fill, before the recent stretch: day-of-year means */
