@@ -218,6 +218,9 @@ void context_day(const struct context *c, size_t i, struct run_day *d)
         before = m.value[0][WEATHER_TMAX];
     }
     d->assumed = m.assumed;
+    d->estimated = c->report.filled_days + c->report.missing_days > 0
+                       ? weather_estimated(w, i, c->params.limits.estimated_half_days)
+                       : 0;
     d->morning = as_sward(m.value[0], date, before, m.value[1][WEATHER_TMIN]);
     d->recorded = d->morning;
     if (i < w->n) {

@@ -186,6 +186,10 @@ void trust_doubts(struct context *c, const struct options *o, date_t date, struc
         trust_warn(c, v, "%zu days were filled in across short gaps, %zu by the usual weather of their season.",
                    r->filled_days, r->missing_days);
     }
+    if (r->rain_days) {
+        trust_warn(c, v, "the rain of %zu days of the last year is an estimate: %.0f mm, give or take %.0f.",
+                   r->rain_days, r->rain_mm, r->rain_sd_mm);
+    }
     if (r->estimated_rad_days) {
         trust_warn(c, v, "on %zu days the sun's radiation was estimated from the temperatures.", r->estimated_rad_days);
     }

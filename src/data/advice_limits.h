@@ -8,6 +8,7 @@ struct advice_limits {
     double spread_paddock;         /* 0.36, one untested paddock */
     double spread_tested;          /* 0.25, after one laboratory test */
     double spread_assumed_weather; /* 0.10, added as root sum of squares */
+    double spread_estimated;       /* 0.25, the same, when all weather before the day is day-of-year means */
     double spread_short_record;    /* factor when under min_days of weather */
     double spread_factor;          /* x 1.25: frost, heading, drought, unknown species, C4, legumes */
     double drought_water;          /* w below which that factor applies */
@@ -36,10 +37,11 @@ struct advice_limits {
     double stale_notice_days, stale_provisional_days, stale_refuse_days; /* 1, 3, 7 */
     double gap_fill_days;                                                /* 5 */
     double gap_recent_days;                                              /* 60 */
-    double k_rs_days;       /* 200: days with radiation by which its estimate from temperatures is fitted */
-    double weather_far_km;  /* 50: farther weather is said to be so */
-    double weather_high_m;  /* 150: so much higher or lower is said */
-    double low_green_kg_ha; /* 200: the sugar of so little grass means little */
+    double estimated_half_days; /* 4: the last so many days make up half of that */
+    double k_rs_days;           /* 200: days with radiation by which its estimate from temperatures is fitted */
+    double weather_far_km;      /* 50: farther weather is said to be so */
+    double weather_high_m;      /* 150: so much higher or lower is said */
+    double low_green_kg_ha;     /* 200: the sugar of so little grass means little */
     /* sward heights */
     double kg_ha_per_cm; /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */
     /* a holding that does not say */

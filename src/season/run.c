@@ -81,15 +81,15 @@ bool run_copy(struct run *to, const struct run *from, struct arena *a)
 }
 
 /* Several reasons for doubt do not multiply: the largest counts. */
-static double spread(const struct run *r, const struct sward_result *day, bool assumed)
+static double spread(const struct run *r, const struct sward_result *day, const struct run_day *d)
 {
     const struct advice_limits *l = &r->params->limits;
     double factor = day->spread_factor;
     if ((double)r->days < l->min_days) {
         factor = fmax(factor, l->spread_short_record);
     }
-    double sd = l->spread_paddock * factor;
-    return assumed ? hypot(sd, l->spread_assumed_weather) : sd;
+    double sd = hypot(l->spread_paddock * factor, l->spread_estimated * d->estimated);
+    return d->assumed ? hypot(sd, l->spread_assumed_weather) : sd;
 }
 
 static int head_on(const struct run *r, size_t paddock)
@@ -126,7 +126,7 @@ void run_morning(struct run *r, const struct run_day *d)
         struct run_paddock *p = &r->paddock[i];
         struct sward trial = p->sward;
         sward_step(&trial, &day, &p->expected);
-        p->ln_sd = spread(r, &p->expected, d->assumed);
+        p->ln_sd = spread(r, &p->expected, d);
         p->dawn_h = 12.0 - day.day_length_h / 2.0;
         p->stock_dm_kg = 0.0;
     }

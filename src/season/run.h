@@ -15,6 +15,7 @@ struct run_day {
     struct sward_weather recorded; /* the day as it was (or is forecast) */
     struct sward_weather morning;  /* the day as it looked that morning */
     bool assumed;                  /* some of `morning` is persistence */
+    double estimated;              /* how much of the weather before it is estimate, 0 to 1 */
 };
 
 struct run_paddock {

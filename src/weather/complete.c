@@ -12,6 +12,7 @@
 #define K_RS 0.17     /* FAO-56 Eq. 50 between interior (0.16) and coast (0.19): the place is not known so well */
 #define K_RS_LOW 0.10 /* a record that fits outside these has something else in its column: our judgement */
 #define K_RS_HIGH 0.25
+#define YEAR_DAYS 365
 #define RA_OF_A_DAY 1.0 /* MJ/m2/d of sun above the air: with more, no day is without any light below it */
 
 static bool present(const struct weather_days *w, enum weather_var v)
@@ -134,6 +135,13 @@ static void mark_days(struct weather_days *w, const unsigned char *by_normals, s
     }
 }
 
+/* Index of the day so many before the end of what is recorded. */
+static size_t before_end(const struct weather_days *w, const struct weather_report *report, size_t days)
+{
+    size_t end = report->recorded_to == DATE_NONE ? w->n : (size_t)(report->recorded_to - w->day0) + 1;
+    return end > days ? end - days : 0;
+}
+
 static enum err_code close_gaps(struct weather_days *w, const struct advice_limits *limits, struct arena *a,
                                 struct weather_report *report, struct err *e)
 {
@@ -142,16 +150,20 @@ static enum err_code close_gaps(struct weather_days *w, const struct advice_limi
     if (!by_normals) {
         return err_set(e, ERR_NOMEM, "out of memory while completing weather");
     }
-    size_t end = report->recorded_to == DATE_NONE ? w->n : (size_t)(report->recorded_to - w->day0) + 1;
-    size_t recent = (size_t)limits->gap_recent_days;
-    struct gap_rules rules = {(size_t)limits->gap_fill_days, end > recent ? end - recent : 0};
+    struct gap_rules rules = {.fill_days = (size_t)limits->gap_fill_days,
+                              .recent_from = before_end(w, report, (size_t)limits->gap_recent_days),
+                              .told_from = before_end(w, report, YEAR_DAYS)};
+    struct gap_sum rain = {0, 0, 0};
     dry_forecast(w);
     for (size_t k = 0; k < sizeof vars / sizeof vars[0]; k++) {
-        enum err_code code = gaps_close(w, vars[k], &rules, by_normals, e);
+        enum err_code code = gaps_close(w, vars[k], &rules, by_normals, vars[k] == WEATHER_RAIN ? &rain : NULL, e);
         if (code != ERR_OK) {
             return code;
         }
     }
+    report->rain_days = rain.days;
+    report->rain_mm = rain.sum;
+    report->rain_sd_mm = sqrt(rain.variance);
     uncross(w);
     mark_days(w, by_normals, report);
     return ERR_OK;

@@ -18,10 +18,10 @@ struct closing {
     struct weather_days *w;
     enum weather_var v, other; /* other: the other temperature; v itself for rain */
     struct gap_normals usual, usual_of_other;
-    double slope;                  /* departure of v for one of the other */
-    double likeness[LAGS];         /* correlation of departures so many days apart */
-    double likeness_of_rest[LAGS]; /* the same of what the other temperature leaves open */
-    double beside[2];              /* rain beside a dry or a wet day, over what is usual */
+    double slope;                    /* departure of v for one of the other */
+    double likeness[LAGS];           /* correlation of departures so many days apart */
+    double likeness_of_rest[LAGS];   /* the same of what the other temperature leaves open */
+    double beside[2], between[2][2]; /* rain by whether the days beside it are wet, over what is usual */
 };
 
 static const char *const spoken[WEATHER_VARS] = {
@@ -100,18 +100,32 @@ static void learn_temperature(struct closing *c, size_t most)
     learn_likeness(c, rest, most, c->likeness_of_rest);
 }
 
+static bool wet(const struct closing *c, size_t i)
+{
+    return c->w->col[WEATHER_RAIN][i] >= WET_MM;
+}
+
+/* Rain after a dry or a wet day, and between two such days, over what is usual. */
 static void learn_rain(struct closing *c)
 {
-    double rain[2] = {0, 0}, usual[2] = {0, 0};
+    double rain[2] = {0, 0}, usual[2] = {0, 0}, rain_between[2][2] = {{0}}, usual_between[2][2] = {{0}};
     for (size_t i = 1; i < c->w->n; i++) {
         if (gap_read(c->w, WEATHER_RAIN, i) && gap_read(c->w, WEATHER_RAIN, i - 1)) {
-            bool wet = c->w->col[WEATHER_RAIN][i - 1] >= WET_MM;
-            rain[wet] += c->w->col[WEATHER_RAIN][i];
-            usual[wet] += c->usual.mean[date_day_of_year(c->w->day0 + (date_t)i)];
+            double x = c->w->col[WEATHER_RAIN][i], mean = c->usual.mean[date_day_of_year(c->w->day0 + (date_t)i)];
+            bool before = wet(c, i - 1);
+            rain[before] += x;
+            usual[before] += mean;
+            if (i + 1 < c->w->n && gap_read(c->w, WEATHER_RAIN, i + 1)) {
+                rain_between[before][wet(c, i + 1)] += x;
+                usual_between[before][wet(c, i + 1)] += mean;
+            }
         }
     }
-    for (int wet = 0; wet < 2; wet++) {
-        c->beside[wet] = usual[wet] > 0 ? rain[wet] / usual[wet] : 1;
+    for (int a = 0; a < 2; a++) {
+        c->beside[a] = usual[a] > 0 ? rain[a] / usual[a] : 1;
+        for (int b = 0; b < 2; b++) {
+            c->between[a][b] = usual_between[a][b] > 0 ? rain_between[a][b] / usual_between[a][b] : c->beside[a];
+        }
     }
 }
 
@@ -137,15 +151,13 @@ static double fill_temperature(const struct closing *c, const struct gap *g, siz
 
 static double fill_rain(const struct closing *c, const struct gap *g, size_t i)
 {
-    const double *rain = c->w->col[WEATHER_RAIN];
     double usual = c->usual.mean[date_day_of_year(c->w->day0 + (date_t)i)];
-    if (i == g->first && i > 0) {
-        usual *= c->beside[rain[i - 1] >= WET_MM];
-    }
-    if (i + 1 == g->after && g->after < c->w->n) {
-        usual *= c->beside[rain[i + 1] >= WET_MM];
-    }
-    return isnan(usual) ? 0 : usual;
+    bool before = i == g->first && i > 0, after = i + 1 == g->after && g->after < c->w->n;
+    double times = before && after ? c->between[wet(c, i - 1)][wet(c, i + 1)]
+                   : before        ? c->beside[wet(c, i - 1)]
+                   : after         ? c->beside[wet(c, i + 1)]
+                                   : 1;
+    return isnan(usual) ? 0 : usual * times;
 }
 
 static void close_short(const struct closing *c, const struct gap *g)
@@ -167,6 +179,17 @@ static enum err_code close_long(const struct closing *c, const struct gap *g, un
         by_normals[i] = 1;
     }
     return ERR_OK;
+}
+
+static void sum_up(const struct closing *c, const struct gap *g, size_t from, struct gap_sum *sum)
+{
+    for (size_t i = g->first > from ? g->first : from; i < g->after; i++) {
+        int d = date_day_of_year(c->w->day0 + (date_t)i);
+        double variance = c->usual.square[d] - c->usual.mean[d] * c->usual.mean[d];
+        sum->days++;
+        sum->sum += c->w->col[c->v][i];
+        sum->variance += variance > 0 ? variance : 0;
+    }
 }
 
 static bool next_gap(const struct weather_days *w, enum weather_var v, struct gap *g)
@@ -194,7 +217,7 @@ static void learn(struct closing *c, const struct gap_rules *rules)
 }
 
 enum err_code gaps_close(struct weather_days *w, enum weather_var v, const struct gap_rules *rules,
-                         unsigned char *by_normals, struct err *e)
+                         unsigned char *by_normals, struct gap_sum *put_in, struct err *e)
 {
     struct closing c = {.w = w, .v = v, .other = v};
     struct gap g = {0, 0};
@@ -216,6 +239,9 @@ enum err_code gaps_close(struct weather_days *w, enum weather_var v, const struc
         }
         if (code != ERR_OK) {
             return code;
+        }
+        if (put_in) {
+            sum_up(&c, &g, rules->told_from, put_in);
         }
     }
     return ERR_OK;

@@ -8,6 +8,12 @@
 struct gap_rules {
     size_t fill_days;   /* gaps up to so long are closed from their ends */
     size_t recent_from; /* index of the day from which a longer gap is refused */
+    size_t told_from;   /* index of the day from which what was put in is summed up */
+};
+
+struct gap_sum { /* of the values put in from day told_from on */
+    size_t days;
+    double sum, variance; /* the days' variances about the usual, added: days taken as independent */
 };
 
 /* Closes all gaps of Tmin, Tmax or rain. The filled bits are set.
@@ -25,8 +31,8 @@ struct gap_rules {
  *
  * A longer gap, when it lies before the recent stretch: what is usual, temperatures
  * with the other one's departure where it was read; by_normals[i] is set. ERR_NOINPUT
- * names a gap that cannot be closed. */
+ * names a gap that cannot be closed. put_in (which may be NULL) is added to. */
 enum err_code gaps_close(struct weather_days *w, enum weather_var v, const struct gap_rules *rules,
-                         unsigned char *by_normals, struct err *e);
+                         unsigned char *by_normals, struct gap_sum *put_in, struct err *e);
 
 #endif

@@ -57,26 +57,38 @@ struct weather_report {
     date_t recorded_to;        /* last day with recorded Tmin and Tmax; DATE_NONE */
     date_t forecast_to;        /* DATE_NONE */
     size_t filled_days;        /* days with a temperature or rain estimated across a short gap */
-    size_t estimated_rad_days; /* of which the radiation was not read, or not believed */
-    double k_rs;               /* factor of FAO-56 Eq. 50 with which: fitted, or 0.17 */
-    size_t doubtful_rad_days;  /* with radiation above the extraterrestrial, or 0 by day: not believed */
-    size_t crossed_days;       /* with the minimum above the maximum: both taken as missing */
     size_t missing_days;       /* days of gaps too long to fill, before the recent stretch: day-of-year means */
+    size_t crossed_days;       /* with the minimum above the maximum: both taken as missing */
+    size_t rain_days;          /* of the last 365: days whose rain is an estimate, */
+    double rain_mm;            /* their rain together, */
+    double rain_sd_mm;         /* and its standard deviation, by how much such days differ in the record */
+    size_t estimated_rad_days; /* of which the radiation was not read, or not believed */
+    double k_rs;               /* factor of FAO-56 Eq. 50 with which it was estimated: fitted, or 0.17 */
+    size_t doubtful_rad_days;  /* with radiation above the extraterrestrial, or 0 by day: not believed */
 };
 
 /* Makes the columns that the model needs complete over the whole table: Tmin, Tmax,
- * rain, radiation, ET0. Days before the first and after the last with both temperatures
- * are cut off. Gaps of up to limits->gap_fill_days are closed (temperature by
- * interpolation, rain as 0); a longer gap that reaches into the last gap_recent_days
- * days of the record is ERR_NOINPUT and named, an earlier one is closed with
- * day-of-year means of the record. Radiation that is missing, above the
- * extraterrestrial or 0 by day is taken from the temperature range (FAO-56 Eq. 50,
- * k_rs 0.17), at any length. ET0 is FAO-56 Penman-Monteith with its fall-backs where
- * the file gave none. No temperature or no rain at all, or no latitude, is ERR_NOINPUT.
- * Elevation unknown counts as 0 m (ET0 changes by under 1 % per 100 m). Columns are
- * changed in place. */
+ * rain, radiation, ET0. Temperatures of a day whose minimum is above its maximum are
+ * taken as missing. Days before the first and after the last with both temperatures
+ * are cut off. Gaps of up to limits->gap_fill_days are closed from their ends and from
+ * what is usual (gaps.h); a longer gap that reaches into the last gap_recent_days days
+ * of the record is ERR_NOINPUT and named, an earlier one is closed with day-of-year
+ * means of the record. Radiation that is missing, above the extraterrestrial or 0 by
+ * day is taken from the temperature range (FAO-56 Eq. 50), at any length; its factor is
+ * fitted where the record has limits->k_rs_days days with radiation, else 0.17. ET0 is
+ * FAO-56 Penman-Monteith with its fall-backs where the file gave none. No temperature
+ * or no rain at all, or no latitude, is ERR_NOINPUT. Elevation unknown counts as 0 m
+ * (ET0 changes by under 1 % per 100 m). Columns are changed in place. How near all this
+ * comes to what was measured: tests/science/test_gaps_scored.c. */
 enum err_code weather_complete(struct weather_days *w, const struct site *site, const struct advice_limits *limits,
                                struct arena *a, struct weather_report *report, struct err *e);
+
+/* How much of the weather before day `end` of a complete table is estimate, 0 to 1, as
+ * the root of a share of variance: 1 when all of the last 365 days are day-of-year means;
+ * filled days count 0.7. The last half_days make up half of it, the last 60 nearly all:
+ * sugar forgets fast (computed by us, see spread_estimated in models/limits.json). Days
+ * before the table count for nothing. */
+double weather_estimated(const struct weather_days *w, size_t end, double half_days);
 
 /* What was known on the morning of `today`: the days before it as they are; today and
  * tomorrow from a forecast where the table has one; else assumed: Tmin and Tmax the

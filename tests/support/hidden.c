@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { LONGEST = 5, REST_LEAST = 6, REST_SPAN = 25, START = 30 };
+enum { LONGEST = 5, REST_LEAST = 6, REST_SPAN = 25, START = 30, YEAR = 365 };
 
 static const char *const kind_names[HIDE_KINDS] = {"whole days", "one temperature", "rain only", "radiation only"};
 static const char *const way_names[HIDE_WAYS] = {"filled", "line", "last value", "nothing"};
@@ -50,6 +50,7 @@ static void compare(const struct weather_days *w, const struct weather_days *fil
             continue;
         }
         h->total[v] += x[i];
+        h->rain_last_year += v == WEATHER_RAIN && i + YEAR >= w->n ? x[i] : 0;
         count(&h->error[WAY_OURS][v], filled->col[v][i], x[i]);
         count(&h->error[WAY_LINE][v], line, x[i]);
         count(&h->error[WAY_LAST][v], x[first - 1], x[i]);
@@ -107,6 +108,7 @@ enum err_code hidden_score(const char *path, const struct site *site, const stru
     struct weather_days whole, w;
     static struct gap_list gaps;
     err_clear(e);
+    h->rain_last_year = 0;
     arena_init(&a);
     enum err_code code = read(path, &a, &whole, e);
     code = code == ERR_OK ? read(path, &a, &w, e) : code;

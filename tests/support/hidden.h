@@ -16,7 +16,8 @@ struct error_of {
 struct hidden {
     struct error_of error[HIDE_WAYS][WEATHER_VARS]; /* Tmin, Tmax, rain, radiation where hidden */
     double total[WEATHER_VARS];                     /* of what was measured on those days */
-    struct weather_report report;
+    struct weather_report report;                   /* of the last filling */
+    double rain_last_year;                          /* measured on the hidden days of its last 365 */
 };
 
 /* Hides and fills, and adds to h, which starts as zeros; the gaps are drawn from the

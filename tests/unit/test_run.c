@@ -103,6 +103,10 @@ static void doubt_about_the_day_widens_the_spread(void **state)
     d.assumed = true;
     run_morning(&r, &d);
     assert_float_equal(r.paddock[0].ln_sd, sqrt(0.45 * 0.45 + 0.01), 1e-12);
+    /* with half of what was before estimated: half of 0.25 more */
+    d.estimated = 0.5;
+    run_morning(&r, &d);
+    assert_float_equal(r.paddock[0].ln_sd, sqrt(0.45 * 0.45 + 0.01 + 0.125 * 0.125), 1e-12);
 }
 
 static void management_acts_in_the_evening(void **state)

@@ -91,28 +91,131 @@ static void a_full_record_stays_as_it_is(void **state)
     arena_release(&m.arena);
 }
 
+/* A year alone does not tell what is usual: temperature goes along the line. */
 static void short_gaps_are_closed_from_their_ends(void **state)
 {
     struct made m;
     (void)state;
     make(&m);
-    cut(&m, -1, 725, 728); /* Tmin 4, gap, 9 */
-    cut(&m, WEATHER_RAIN, 700, 704);
+    m.w.n = 365;
+    cut(&m, -1, 355, 358); /* Tmin 4, gap, 9 */
     completed(&m);
-    for (size_t i = 725; i <= 728; i++) {
-        assert_true(fabs(m.w.col[WEATHER_TMIN][i] - (4 + (double)(i - 724))) < 1e-9);
-        assert_true(fabs(m.w.col[WEATHER_TMAX][i] - (14 + (double)(i - 724))) < 1e-9);
-        assert_true(m.w.col[WEATHER_RAIN][i] == 0);
+    for (size_t i = 355; i <= 358; i++) {
+        assert_true(fabs(m.w.col[WEATHER_TMIN][i] - (4 + (double)(i - 354))) < 1e-9);
+        assert_true(fabs(m.w.col[WEATHER_TMAX][i] - (14 + (double)(i - 354))) < 1e-9);
+        assert_true(fabs(m.w.col[WEATHER_RAIN][i] - 2) < 1e-9); /* every other day has that */
         double ra = sun_extraterrestrial(date_day_of_year(m.w.day0 + (date_t)i), 52);
-        assert_true(fabs(m.w.col[WEATHER_RAD][i] - sun_from_range(5, 15, ra, 50, 0.17)) < 1e-9);
+        assert_true(fabs(m.w.col[WEATHER_RAD][i] - sun_from_range(5, 15, ra, 50, m.report.k_rs)) < 1e-9);
         assert_int_equal(m.w.origin[i], ORIGIN_FILLED);
         assert_int_equal(m.w.filled[i], READ | 1u << WEATHER_ET0);
     }
-    assert_true(m.w.col[WEATHER_RAIN][702] == 0);
-    assert_int_equal(m.w.origin[702], ORIGIN_FILLED);
-    assert_int_equal(m.report.filled_days, 9);
+    assert_int_equal(m.report.filled_days, 4);
     assert_int_equal(m.report.estimated_rad_days, 4);
     assert_int_equal(m.report.missing_days, 0);
+    assert_int_equal(m.report.rain_days, 4);
+    assert_true(fabs(m.report.rain_mm - 8) < 1e-9 && m.report.rain_sd_mm < 1e-6);
+    arena_release(&m.arena);
+}
+
+/* In the made record Tmax is always 10 above Tmin; the two means of the season differ by
+ * the days cut. */
+static void one_temperature_follows_the_other(void **state)
+{
+    struct made m;
+    (void)state;
+    make(&m);
+    cut(&m, WEATHER_TMIN, 500, 503);
+    cut(&m, WEATHER_TMAX, 600, 600);
+    cut(&m, WEATHER_TMIN, 300, 320); /* too long for its ends, not for the other temperature */
+    completed(&m);
+    for (size_t i = 500; i <= 503; i++) {
+        assert_true(fabs(m.w.col[WEATHER_TMIN][i] - (double)(i % 10)) < 0.7);
+    }
+    assert_true(fabs(m.w.col[WEATHER_TMAX][600] - 10) < 0.3);
+    for (size_t i = 300; i <= 320; i++) {
+        assert_true(fabs(m.w.col[WEATHER_TMIN][i] - (double)(i % 10)) < 1);
+        assert_int_equal(m.w.origin[i], ORIGIN_NORMAL);
+    }
+    arena_release(&m.arena);
+}
+
+/* Days that have nothing to do with one another: what is usual, whatever the ends. */
+static void departures_fade_as_they_do_in_the_record(void **state)
+{
+    struct made m;
+    unsigned chance = 1;
+    (void)state;
+    make(&m);
+    for (size_t i = 0; i < m.w.n; i++) {
+        chance = chance * 1664525u + 1013904223u;
+        m.w.col[WEATHER_TMIN][i] = (chance >> 16) % 100 / 10.0;
+        m.w.col[WEATHER_TMAX][i] = 20;
+    }
+    m.w.col[WEATHER_TMIN][599] = m.w.col[WEATHER_TMIN][605] = 9.9;
+    cut(&m, -1, 600, 604);
+    completed(&m);
+    assert_true(fabs(m.w.col[WEATHER_TMIN][602] - 5) < 2);
+    assert_true(fabs(m.w.col[WEATHER_TMAX][602] - 20) < 1e-9);
+    arena_release(&m.arena);
+}
+
+/* 4 mm every other day: the days beside tell which it was. */
+static void rain_is_what_such_days_have(void **state)
+{
+    struct made m;
+    (void)state;
+    make(&m);
+    for (size_t i = 0; i < m.w.n; i++) {
+        m.w.col[WEATHER_RAIN][i] = i % 2 ? 0 : 4;
+    }
+    cut(&m, WEATHER_RAIN, 500, 500);
+    cut(&m, WEATHER_RAIN, 601, 601);
+    cut(&m, WEATHER_RAIN, 700, 702);
+    completed(&m);
+    assert_true(fabs(m.w.col[WEATHER_RAIN][500] - 4) < 0.2);
+    assert_true(m.w.col[WEATHER_RAIN][601] < 0.1);
+    assert_true(fabs(m.w.col[WEATHER_RAIN][701] - 2) < 0.2); /* the middle of a gap: the usual */
+    assert_int_equal(m.report.rain_days, 5);
+    assert_true(fabs(m.report.rain_sd_mm - 2 * sqrt(5)) < 0.1); /* each is 0 or 4 about 2 */
+    assert_int_equal(m.w.origin[701], ORIGIN_FILLED);
+    arena_release(&m.arena);
+}
+
+static void radiation_is_estimated_with_the_records_own_factor(void **state)
+{
+    struct made m;
+    struct advice_limits late = limits;
+    (void)state;
+    make(&m);
+    cut(&m, WEATHER_RAD, 700, 729);
+    completed(&m); /* half of Ra at a range of 10 C */
+    double ra = sun_extraterrestrial(date_day_of_year(m.w.day0 + 710), 52);
+    assert_true(fabs(m.report.k_rs - 0.5 / sqrt(10)) < 1e-9);
+    assert_true(fabs(m.w.col[WEATHER_RAD][710] - 0.5 * ra) < 1e-9);
+    arena_release(&m.arena);
+    make(&m);
+    cut(&m, WEATHER_RAD, 700, 729);
+    late.k_rs_days = 701;
+    assert_int_equal(weather_complete(&m.w, &place, &late, &m.arena, &m.report, &m.e), ERR_OK);
+    assert_true(m.report.k_rs == 0.17);
+    arena_release(&m.arena);
+}
+
+static void what_is_estimated_counts_by_its_age(void **state)
+{
+    struct made m;
+    (void)state;
+    make(&m);
+    assert_true(weather_estimated(&m.w, 0, 4) == 0 && weather_estimated(&m.w, 730, 4) == 0);
+    for (size_t i = 0; i < m.w.n; i++) {
+        m.w.origin[i] = i < 730 - 4 ? ORIGIN_NORMAL : ORIGIN_RECORDED;
+    }
+    /* the last 4 of 365 days have half of it, but for what lies beyond 365 */
+    assert_true(fabs(weather_estimated(&m.w, 730, 4) - sqrt(1 - 0.5 / (365.0 / 369))) < 1e-9);
+    assert_true(fabs(weather_estimated(&m.w, 700, 4) - 1) < 1e-9);
+    assert_true(fabs(weather_estimated(&m.w, 20, 4) - 1) < 1e-9);
+    m.w.origin[0] = ORIGIN_FILLED;
+    assert_true(fabs(weather_estimated(&m.w, 1, 4) - 0.7) < 1e-9);
     arena_release(&m.arena);
 }
 
@@ -275,11 +378,12 @@ static void an_estimate_gives_way_to_a_measured_end(void **state)
     struct made m;
     (void)state;
     make(&m);
-    m.w.col[WEATHER_TMIN][400] = MISSING;
-    m.w.col[WEATHER_TMIN][399] = m.w.col[WEATHER_TMIN][401] = 9;
-    m.w.col[WEATHER_TMAX][400] = 4;
+    m.w.n = 365; /* along the line: with more the minimum would follow its maximum */
+    m.w.col[WEATHER_TMIN][300] = MISSING;
+    m.w.col[WEATHER_TMIN][299] = m.w.col[WEATHER_TMIN][301] = 9;
+    m.w.col[WEATHER_TMAX][300] = 4;
     completed(&m);
-    assert_true(m.w.col[WEATHER_TMAX][400] == 4 && m.w.col[WEATHER_TMIN][400] == 4);
+    assert_true(m.w.col[WEATHER_TMAX][300] == 4 && m.w.col[WEATHER_TMIN][300] == 4);
     arena_release(&m.arena);
 }
 
@@ -306,6 +410,11 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_full_record_stays_as_it_is),
         cmocka_unit_test(short_gaps_are_closed_from_their_ends),
+        cmocka_unit_test(one_temperature_follows_the_other),
+        cmocka_unit_test(departures_fade_as_they_do_in_the_record),
+        cmocka_unit_test(rain_is_what_such_days_have),
+        cmocka_unit_test(radiation_is_estimated_with_the_records_own_factor),
+        cmocka_unit_test(what_is_estimated_counts_by_its_age),
         cmocka_unit_test(the_length_of_a_gap_decides),
         cmocka_unit_test(the_recent_stretch_is_sixty_days),
         cmocka_unit_test(long_gaps_long_ago_take_normals),
