@@ -48,3 +48,43 @@ void layout_faults(const struct layout_fault *fault, size_t n)
         weather_text_release(&t);
     }
 }
+
+void json_faults(const struct json_fault *fault, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        const struct json_fault *r = &fault[i];
+        struct weather_text t;
+        weather_text_read(&t, r->text);
+        if (t.code != ERR_DATA || !strstr(t.err.what, r->said) || strcmp(t.err.field, r->field) != 0 ||
+            t.err.line != 1 || t.err.column == 0) {
+            fail_msg("%s\ngave %d, %zu:%zu: %s: %s", r->text, t.code, t.err.line, t.err.column, t.err.field,
+                     t.err.what);
+        }
+        assert_null(t.set.site);
+        weather_text_release(&t);
+    }
+}
+
+void layout_day_is(const char *text, const char *date, enum weather_var v, double x)
+{
+    struct weather_text t;
+    weather_text_read(&t, text);
+    if (t.code != ERR_OK) {
+        fail_msg("%s: line %zu: %s", text, t.err.line, t.err.what);
+    }
+    double found = weather_text_at(&t, date, v);
+    if (isnan(x) ? !isnan(found) : !(fabs(found - x) < 1e-9)) {
+        fail_msg("%s: %g on %s", text, found, date);
+    }
+    weather_text_release(&t);
+}
+
+void layout_refused(const char *text, size_t line, const char *field, const char *said)
+{
+    struct weather_text t;
+    weather_text_read(&t, text);
+    if (t.code != ERR_DATA || t.err.line != line || strcmp(t.err.field, field) != 0 || !strstr(t.err.what, said)) {
+        fail_msg("%s: %d, line %zu: %s: %s", text, t.code, t.err.line, t.err.field, t.err.what);
+    }
+    weather_text_release(&t);
+}

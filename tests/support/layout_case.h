@@ -22,4 +22,15 @@ struct layout_fault {
 };
 void layout_faults(const struct layout_fault *fault, size_t n);
 
+/* A JSON answer that must be refused: the path that is named, and a part of what is
+ * said. All of it stands on the first line. */
+struct json_fault {
+    const char *text, *field, *said;
+};
+void json_faults(const struct json_fault *fault, size_t n);
+
+/* One value of a text, and one refusal, in a line each. NaN: none is expected. */
+void layout_day_is(const char *text, const char *date, enum weather_var v, double x);
+void layout_refused(const char *text, size_t line, const char *field, const char *said);
+
 #endif

@@ -2,7 +2,7 @@
  * and names, several places, and each refusal. Bytes are invented in the documented
  * layout; expected values follow by hand from them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "support/weather_text.h"
+#include "support/layout_case.h"
 
 #include "base/buf.h"
 #include "base/clock.h"
@@ -398,9 +398,7 @@ static void several_places_are_sites(void **state)
 #define TWO "\"time\":[\"2025-06-01T00:00\",\"2025-06-01T01:00\"]"
 #define HERE HEREFORD "\"utc_offset_seconds\":0,"
 
-static const struct refusal {
-    const char *text, *field, *said;
-} refusals[] = {
+static const struct json_fault refusals[] = {
     {ANSWER(HERE, UNITS, TWO), "hourly", "has no temperature"},
     {ANSWER(HERE, UNITS, TWO ",\"precipitation\":[0,0]"), "hourly", "has no temperature"},
     {ANSWER(HERE, UNITS, TWO ",\"temperature_2m\":[1,2]"), "hourly", "not hold one whole day of the place; its hours"},
@@ -437,18 +435,7 @@ static const struct refusal {
 static void each_refusal_has_its_reason(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof refusals / sizeof refusals[0]; i++) {
-        const struct refusal *r = &refusals[i];
-        struct weather_text t;
-        weather_text_read(&t, r->text);
-        if (t.code != ERR_DATA || !strstr(t.err.what, r->said) || strcmp(t.err.field, r->field) != 0 ||
-            t.err.line != 1 || t.err.column == 0) {
-            fail_msg("%s\ngave %d, %zu:%zu: %s: %s", r->text, t.code, t.err.line, t.err.column, t.err.field,
-                     t.err.what);
-        }
-        assert_null(t.set.site);
-        weather_text_release(&t);
-    }
+    json_faults(refusals, sizeof refusals / sizeof refusals[0]);
 }
 
 static void an_unknown_zone_is_a_wrong_hint(void **state)

@@ -1,7 +1,7 @@
 /* Open-data JSON: values, units, what is missing, what is recorded and what forecast,
  * and each refusal with its place. Bytes are invented in the documented layouts.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "support/weather_text.h"
+#include "support/layout_case.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -189,9 +189,7 @@ static void days_of_another_place_are_noted(void **state)
     weather_text_release(&t);
 }
 
-static const struct refusal {
-    const char *text, *field, *said;
-} refusals[] = {
+static const struct json_fault refusals[] = {
     {"{\"daily\":{\"time\":[\"2018-05-01\"", "", "not valid JSON"},
     {REANALYSIS(TEMPERATURES, TEMPERATURE_UNITS) "x", "", "not valid JSON"},
     {REANALYSIS("\"T2M\":{\"2026040100\":18.7}", UNIT("T2M", "C")), "properties.parameter.T2M.2026040100",
@@ -245,18 +243,7 @@ static const struct refusal {
 static void each_refusal_has_its_reason(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof refusals / sizeof refusals[0]; i++) {
-        const struct refusal *r = &refusals[i];
-        struct weather_text t;
-        weather_text_read(&t, r->text);
-        if (t.code != ERR_DATA || !strstr(t.err.what, r->said) || strcmp(t.err.field, r->field) != 0 ||
-            t.err.line != 1 || t.err.column == 0) {
-            fail_msg("%s\ngave %d, %zu:%zu: %s: %s", r->text, t.code, t.err.line, t.err.column, t.err.field,
-                     t.err.what);
-        }
-        assert_null(t.set.site);
-        weather_text_release(&t);
-    }
+    json_faults(refusals, sizeof refusals / sizeof refusals[0]);
 }
 
 static void the_place_in_the_text_is_told(void **state)

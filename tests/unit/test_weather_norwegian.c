@@ -2,7 +2,7 @@
  * bare and wrapped, and each refusal. Bytes are invented in the documented layout;
  * expected values follow by hand from them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "support/weather_text.h"
+#include "support/layout_case.h"
 
 #include "base/buf.h"
 #include "base/clock.h"
@@ -171,9 +171,7 @@ static void a_kept_answer_is_unwrapped(void **state)
 
 #define STEP(time, details) "{\"time\":\"" time "\",\"data\":{\"instant\":{\"details\":{" details "}}}}"
 
-static const struct refusal {
-    const char *text, *field, *said;
-} refusals[] = {
+static const struct json_fault refusals[] = {
     {HEAD TAIL, "properties.timeseries", "0 time steps"},
     {HEAD STEP("2025-01-01T00:00:00Z", "") TAIL, "properties.timeseries", "1 time steps"},
     {HEAD STEP("2025-01-01T00:00:00", "") "," STEP("2025-01-01T01:00:00Z", "") TAIL, "properties.timeseries[0].time",
@@ -197,18 +195,7 @@ static const struct refusal {
 static void each_refusal_has_its_reason(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof refusals / sizeof refusals[0]; i++) {
-        const struct refusal *r = &refusals[i];
-        struct weather_text t;
-        weather_text_read(&t, r->text);
-        if (t.code != ERR_DATA || !strstr(t.err.what, r->said) || strcmp(t.err.field, r->field) != 0 ||
-            t.err.line != 1 || t.err.column == 0) {
-            fail_msg("%s\ngave %d, %zu:%zu: %s: %s", r->text, t.code, t.err.line, t.err.column, t.err.field,
-                     t.err.what);
-        }
-        assert_null(t.set.site);
-        weather_text_release(&t);
-    }
+    json_faults(refusals, sizeof refusals / sizeof refusals[0]);
 }
 
 int main(void)

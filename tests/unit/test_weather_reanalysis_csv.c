@@ -2,7 +2,7 @@
  * words it (public domain, recorded 2022); days and values are invented. Expected units
  * follow from their definitions (1 kWh = 3.6 MJ) and FAO-56 Eq. 47 for wind.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "support/weather_text.h"
+#include "support/layout_case.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -33,40 +33,16 @@
 
 static const char daily[] = TOP DATES PLACE TEMPERATURES REST MJ NAMES ROWS;
 
-static void a_day_is(const char *text, const char *date, enum weather_var v, double x)
-{
-    struct weather_text t;
-    weather_text_read(&t, text);
-    if (t.code != ERR_OK) {
-        fail_msg("%s: line %zu: %s", text, t.err.line, t.err.what);
-    }
-    double found = weather_text_at(&t, date, v);
-    if (isnan(x) ? !isnan(found) : !(fabs(found - x) < 1e-9)) {
-        fail_msg("%s: %g on %s", text, found, date);
-    }
-    weather_text_release(&t);
-}
-
-static void refused(const char *text, size_t line, const char *field, const char *said)
-{
-    struct weather_text t;
-    weather_text_read(&t, text);
-    if (t.code != ERR_DATA || t.err.line != line || strcmp(t.err.field, field) != 0 || !strstr(t.err.what, said)) {
-        fail_msg("%s: %d, line %zu: %s: %s", text, t.code, t.err.line, t.err.field, t.err.what);
-    }
-    weather_text_release(&t);
-}
-
 static void days_of_the_year_are_read(void **state)
 {
     (void)state;
-    a_day_is(daily, "2024-02-28", WEATHER_TMIN, -1.5);
-    a_day_is(daily, "2024-02-29", WEATHER_TMAX, 10);
-    a_day_is(daily, "2024-03-01", WEATHER_RAIN, 3);
-    a_day_is(daily, "2024-02-29", WEATHER_RAIN, NAN);
-    a_day_is(daily, "2024-02-28", WEATHER_WIND, 4 * 0.748);
-    a_day_is(daily, "2024-02-28", WEATHER_RAD, 10);
-    a_day_is(daily, "2024-02-29", WEATHER_RAD, NAN);
+    layout_day_is(daily, "2024-02-28", WEATHER_TMIN, -1.5);
+    layout_day_is(daily, "2024-02-29", WEATHER_TMAX, 10);
+    layout_day_is(daily, "2024-03-01", WEATHER_RAIN, 3);
+    layout_day_is(daily, "2024-02-29", WEATHER_RAIN, NAN);
+    layout_day_is(daily, "2024-02-28", WEATHER_WIND, 4 * 0.748);
+    layout_day_is(daily, "2024-02-28", WEATHER_RAD, 10);
+    layout_day_is(daily, "2024-02-29", WEATHER_RAD, NAN);
 }
 
 static void place_and_note_come_from_the_block(void **state)
@@ -110,43 +86,46 @@ static void days_of_utc_far_away_are_noted(void **state)
 static void versions_differ_in_dates_case_and_line_ends(void **state)
 {
     (void)state;
-    a_day_is(TOP "Location: Latitude  53.5   Longitude -6.25 \r\nElevation from MERRA-2: Average = 85 meters\r\n"
-                 "Parameter(s): \r\n" TEMPERATURES "-END HEADER-\r\nYEAR,MO,DY,T2M_MIN,T2M_MAX\n2024,2,29,1,2\n",
-             "2024-02-29", WEATHER_TMAX, 2);
-    a_day_is(TOP DATES PLACE TEMPERATURES REST KWH NAMES ROWS, "2024-02-28", WEATHER_RAD, 36);
-    a_day_is(TOP "WS2M   MERRA-2 Wind Speed at 2 Meters (m/s) \r\n" TEMPERATURES REST
-                 "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX,WS10M,WS2M\n2024,60,1,2,8,5\n",
-             "2024-02-29", WEATHER_WIND, 5);
+    layout_day_is(TOP "Location: Latitude  53.5   Longitude -6.25 \r\nElevation from MERRA-2: Average = 85 meters\r\n"
+                      "Parameter(s): \r\n" TEMPERATURES "-END HEADER-\r\nYEAR,MO,DY,T2M_MIN,T2M_MAX\n2024,2,29,1,2\n",
+                  "2024-02-29", WEATHER_TMAX, 2);
+    layout_day_is(TOP DATES PLACE TEMPERATURES REST KWH NAMES ROWS, "2024-02-28", WEATHER_RAD, 36);
+    layout_day_is(TOP "WS2M   MERRA-2 Wind Speed at 2 Meters (m/s) \r\n" TEMPERATURES REST
+                      "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX,WS10M,WS2M\n2024,60,1,2,8,5\n",
+                  "2024-02-29", WEATHER_WIND, 5);
 }
 
 static void other_products_are_refused(void **state)
 {
     (void)state;
-    refused(TOP "-END HEADER-\r\nPARAMETER,JAN,FEB,MAR,APR,MAY,JUN,JUL,AUG,SEP,OCT,NOV,DEC,ANN\nT2M,1,2,3,4,5,6,7,8,"
-                "9,10,11,12,6\n",
-            4, "JAN", "daily values of one point");
-    refused(TOP "-END HEADER-\r\nPARAMETER,YEAR,JAN,FEB,MAR,APR,MAY,JUN,JUL,AUG,SEP,OCT,NOV,DEC,ANN\n", 4, "JAN",
-            "monthly");
-    refused(TOP "-END HEADER-\r\nYEAR,MO,DY,HR,T2M\r\n2024,2,28,0,1\r\n", 4, "HR", "hourly");
-    refused(TOP "-END HEADER-\r\nLAT,LON,YEAR,MO,DY,T2M_MIN,T2M_MAX\r\n50,5,2024,2,28,0,1\r\n", 4, "LAT", "region");
+    layout_refused(TOP
+                   "-END HEADER-\r\nPARAMETER,JAN,FEB,MAR,APR,MAY,JUN,JUL,AUG,SEP,OCT,NOV,DEC,ANN\nT2M,1,2,3,4,5,6,7,8,"
+                   "9,10,11,12,6\n",
+                   4, "JAN", "daily values of one point");
+    layout_refused(TOP "-END HEADER-\r\nPARAMETER,YEAR,JAN,FEB,MAR,APR,MAY,JUN,JUL,AUG,SEP,OCT,NOV,DEC,ANN\n", 4, "JAN",
+                   "monthly");
+    layout_refused(TOP "-END HEADER-\r\nYEAR,MO,DY,HR,T2M\r\n2024,2,28,0,1\r\n", 4, "HR", "hourly");
+    layout_refused(TOP "-END HEADER-\r\nLAT,LON,YEAR,MO,DY,T2M_MIN,T2M_MAX\r\n50,5,2024,2,28,0,1\r\n", 4, "LAT",
+                   "region");
 }
 
 static void what_is_wrong_is_told_with_its_place(void **state)
 {
     (void)state;
-    refused(TOP TEMPERATURES "YEAR,DOY,T2M_MIN,T2M_MAX\r\n", 1, "", "not closed");
-    refused(TOP TEMPERATURES "-END HEADER-\r\n", 5, "", "nothing below");
-    refused(TOP "T2M_MIN   Temperature (Re) \r\n-END HEADER-\r\nYEAR,DOY,T2M_MIN\r\n", 3, "T2M_MIN",
-            "the unit \"Re\" is not known");
-    refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX,ALLSKY_SFC_SW_DWN\r\n2024,1,1,2,3\r\n", 6,
-            "ALLSKY_SFC_SW_DWN", "does not say its unit");
-    refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN\r\n2024,1,1\r\n", 6, "", "no column of daily maximum");
-    refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n2023,366,1,2\r\n", 7, "YEAR", "leap");
-    refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n2023,5,1,x\r\n", 7, "T2M_MAX",
-            "not a number");
-    refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n2023,5,1,2\r\n2023,5,1,2\r\n", 8, "YEAR",
-            "stands twice");
-    refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n", 7, "", "no rows of data");
+    layout_refused(TOP TEMPERATURES "YEAR,DOY,T2M_MIN,T2M_MAX\r\n", 1, "", "not closed");
+    layout_refused(TOP TEMPERATURES "-END HEADER-\r\n", 5, "", "nothing below");
+    layout_refused(TOP "T2M_MIN   Temperature (Re) \r\n-END HEADER-\r\nYEAR,DOY,T2M_MIN\r\n", 3, "T2M_MIN",
+                   "the unit \"Re\" is not known");
+    layout_refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX,ALLSKY_SFC_SW_DWN\r\n2024,1,1,2,3\r\n", 6,
+                   "ALLSKY_SFC_SW_DWN", "does not say its unit");
+    layout_refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN\r\n2024,1,1\r\n", 6, "",
+                   "no column of daily maximum");
+    layout_refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n2023,366,1,2\r\n", 7, "YEAR", "leap");
+    layout_refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n2023,5,1,x\r\n", 7, "T2M_MAX",
+                   "not a number");
+    layout_refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n2023,5,1,2\r\n2023,5,1,2\r\n", 8,
+                   "YEAR", "stands twice");
+    layout_refused(TOP TEMPERATURES "-END HEADER-\r\nYEAR,DOY,T2M_MIN,T2M_MAX\r\n", 7, "", "no rows of data");
 }
 
 int main(void)

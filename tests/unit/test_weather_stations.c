@@ -3,7 +3,7 @@
  * files are the first days of Dublin Airport 1942 (Met Eireann, CC BY 4.0) and De Bilt
  * 1980 (KNMI); German rows are invented. Expected: 1 knot = 1852 m/h, FAO-56 Eq. 47.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "support/weather_text.h"
+#include "support/layout_case.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -13,30 +13,6 @@
 #include <string.h>
 
 #include <cmocka.h>
-
-static void a_day_is(const char *text, const char *date, enum weather_var v, double x)
-{
-    struct weather_text t;
-    weather_text_read(&t, text);
-    if (t.code != ERR_OK) {
-        fail_msg("%s: line %zu: %s", text, t.err.line, t.err.what);
-    }
-    double found = weather_text_at(&t, date, v);
-    if (isnan(x) ? !isnan(found) : !(fabs(found - x) < 1e-9)) {
-        fail_msg("%s: %g on %s", text, found, date);
-    }
-    weather_text_release(&t);
-}
-
-static void refused(const char *text, size_t line, const char *field, const char *said)
-{
-    struct weather_text t;
-    weather_text_read(&t, text);
-    if (t.code != ERR_DATA || t.err.line != line || strcmp(t.err.field, field) != 0 || !strstr(t.err.what, said)) {
-        fail_msg("%s: %d, line %zu: %s: %s", text, t.code, t.err.line, t.err.field, t.err.what);
-    }
-    weather_text_release(&t);
-}
 
 static void the_site_is(const char *text, const char *layout, const char *name, double latitude, double longitude,
                         double elevation)
@@ -70,25 +46,26 @@ static void an_irish_file_is_read(void **state)
 {
     (void)state;
     the_site_is(irish, "irish-daily", "DUBLIN AIRPORT", 53.428, -6.241, 71);
-    a_day_is(irish, "1942-01-01", WEATHER_TMIN, 6.8);
-    a_day_is(irish, "1942-01-02", WEATHER_TMAX, 9.9);
-    a_day_is(irish, "1942-01-02", WEATHER_RAIN, 0.1);
-    a_day_is(irish, "1942-01-01", WEATHER_WIND, 17.2 * 1852 / 3600 * 0.748);
-    a_day_is(irish, "1942-01-01", WEATHER_RAD, NAN);
-    a_day_is(irish, "1942-01-02", WEATHER_RAD, 2.5);
+    layout_day_is(irish, "1942-01-01", WEATHER_TMIN, 6.8);
+    layout_day_is(irish, "1942-01-02", WEATHER_TMAX, 9.9);
+    layout_day_is(irish, "1942-01-02", WEATHER_RAIN, 0.1);
+    layout_day_is(irish, "1942-01-01", WEATHER_WIND, 17.2 * 1852 / 3600 * 0.748);
+    layout_day_is(irish, "1942-01-01", WEATHER_RAD, NAN);
+    layout_day_is(irish, "1942-01-02", WEATHER_RAD, 2.5);
 }
 
 static void older_and_resaved_irish_files_are_read(void **state)
 {
     (void)state;
-    a_day_is("Station Name: Dublin_Airport\nwdsp: -\t  Mean Wind Speed (m/s)\n"
-             "date,imax,maxtp,imin,mintp,irain,rain,wdsp\n01-jan-1986 00:00:00,0,6.7,1,-0.5,0,12.2,2\n",
-             "1986-01-01", WEATHER_WIND, 2 * 0.748);
-    a_day_is("date,maxtp,mintp,gmin,rain,wdsp,g_rad\r\n31-Dec-99,9.7,6.8,4.7,0,10, \r\n01-Jan-00,9,7,7,0.1,10,99\r\n",
-             "2000-01-01", WEATHER_RAD, 0.99);
-    a_day_is("date;maxtp;mintp;rain;wdsp\r\n31-Dec-99;9,7;6,8;0;10\r\n01-Jan-00;9;7;0,1;36\r\n", "2000-01-01",
-             WEATHER_WIND, 36.0 * 1852 / 3600 * 0.748);
-    a_day_is("Station Name: X\ndate,ind,rain\n01-jan-1942,0,0.3\n", "1942-01-01", WEATHER_RAIN, 0.3);
+    layout_day_is("Station Name: Dublin_Airport\nwdsp: -\t  Mean Wind Speed (m/s)\n"
+                  "date,imax,maxtp,imin,mintp,irain,rain,wdsp\n01-jan-1986 00:00:00,0,6.7,1,-0.5,0,12.2,2\n",
+                  "1986-01-01", WEATHER_WIND, 2 * 0.748);
+    layout_day_is(
+        "date,maxtp,mintp,gmin,rain,wdsp,g_rad\r\n31-Dec-99,9.7,6.8,4.7,0,10, \r\n01-Jan-00,9,7,7,0.1,10,99\r\n",
+        "2000-01-01", WEATHER_RAD, 0.99);
+    layout_day_is("date;maxtp;mintp;rain;wdsp\r\n31-Dec-99;9,7;6,8;0;10\r\n01-Jan-00;9;7;0,1;36\r\n", "2000-01-01",
+                  WEATHER_WIND, 36.0 * 1852 / 3600 * 0.748);
+    layout_day_is("Station Name: X\ndate,ind,rain\n01-jan-1942,0,0.3\n", "1942-01-01", WEATHER_RAIN, 0.3);
     the_site_is("date,maxtp,mintp\n01-jan-1942,9,1\n", "irish-daily", "", NAN, NAN, NAN);
     the_site_is("Station Name: farm\ndate,tmax,tmin,rain\n1942-01-01,9,1,2\n", "csv", "", NAN, NAN, NAN);
 }
@@ -96,15 +73,17 @@ static void older_and_resaved_irish_files_are_read(void **state)
 static void irish_files_go_wrong(void **state)
 {
     (void)state;
-    refused("date,maxtp,mintp,rain\n01-Jan-42,9.7,6.8,0\n02-Jan-42,9.9,7.9,0.1\n", 2, "date", "never pass from 99");
-    refused("Station Name: X\ndate,ind,rain,ind,temp,ind,wetb\n01-jan-2003 01:00,0,0,0,5,0,4\n", 2, "temp", "hourly");
-    refused("Station Name: X\nyear,month,meant,maxtp,mintp,rain\n1942,1,5,9,1,60\n", 2, "", "monthly");
-    refused("Station Name: X\nwdsp: - Wind (furlong)\ndate,maxtp,mintp,wdsp\n01-jan-1942,9,1,2\n", 2, "wdsp",
-            "the unit \"furlong\" is not known");
-    refused("date,ind,maxtp,ind,mintp\n01-jan-1942,0,9,0\n", 2, "", "4 fields where 5 are named");
-    refused("date,maxtp,mintp\n01-jan-1942,9,1\n01-jan-1942,9,1\n", 3, "date", "stands twice");
-    refused("date,maxtp,mintp\n01-jan-1942,1,9\n", 2, "", "above the maximum");
-    refused("date,maxtp,rain\n01-jan-1942,1,9\n", 1, "", "no column of daily minimum");
+    layout_refused("date,maxtp,mintp,rain\n01-Jan-42,9.7,6.8,0\n02-Jan-42,9.9,7.9,0.1\n", 2, "date",
+                   "never pass from 99");
+    layout_refused("Station Name: X\ndate,ind,rain,ind,temp,ind,wetb\n01-jan-2003 01:00,0,0,0,5,0,4\n", 2, "temp",
+                   "hourly");
+    layout_refused("Station Name: X\nyear,month,meant,maxtp,mintp,rain\n1942,1,5,9,1,60\n", 2, "", "monthly");
+    layout_refused("Station Name: X\nwdsp: - Wind (furlong)\ndate,maxtp,mintp,wdsp\n01-jan-1942,9,1,2\n", 2, "wdsp",
+                   "the unit \"furlong\" is not known");
+    layout_refused("date,ind,maxtp,ind,mintp\n01-jan-1942,0,9,0\n", 2, "", "4 fields where 5 are named");
+    layout_refused("date,maxtp,mintp\n01-jan-1942,9,1\n01-jan-1942,9,1\n", 3, "date", "stands twice");
+    layout_refused("date,maxtp,mintp\n01-jan-1942,1,9\n", 2, "", "above the maximum");
+    layout_refused("date,maxtp,rain\n01-jan-1942,1,9\n", 1, "", "no column of daily minimum");
 }
 
 #define DUTCH_NAMES "# STN,YYYYMMDD,DDVEC,   FG,   TN,  TNH,   TX,   SQ,    Q,   RH,  RHX,   UG\n\n"
@@ -119,17 +98,17 @@ static void a_dutch_file_is_read(void **state)
 {
     (void)state;
     the_site_is(dutch, "dutch-daily", "260", NAN, NAN, NAN);
-    a_day_is(dutch, "1980-01-01", WEATHER_TMIN, -0.8);
-    a_day_is(dutch, "1980-01-02", WEATHER_TMIN, -0.1);
-    a_day_is(dutch, "1980-01-02", WEATHER_RAIN, 0);
-    a_day_is(dutch, "1980-01-01", WEATHER_RAIN, 5.8);
-    a_day_is(dutch, "1980-01-01", WEATHER_RH, 93);
-    a_day_is(dutch, "1980-01-01", WEATHER_RAD, 2.53);
-    a_day_is(dutch, "1980-01-01", WEATHER_WIND, 2.6 * 0.748);
-    a_day_is(dutch, "1980-01-03", WEATHER_TMIN, NAN);
-    a_day_is(dutch, "1980-01-04", WEATHER_TMAX, NAN);
-    a_day_is(dutch, "1980-01-04", WEATHER_RAIN, NAN);
-    a_day_is("STN;YYYYMMDD;TN;TX\n260;19800101;-8;23\n", "1980-01-01", WEATHER_TMAX, 2.3);
+    layout_day_is(dutch, "1980-01-01", WEATHER_TMIN, -0.8);
+    layout_day_is(dutch, "1980-01-02", WEATHER_TMIN, -0.1);
+    layout_day_is(dutch, "1980-01-02", WEATHER_RAIN, 0);
+    layout_day_is(dutch, "1980-01-01", WEATHER_RAIN, 5.8);
+    layout_day_is(dutch, "1980-01-01", WEATHER_RH, 93);
+    layout_day_is(dutch, "1980-01-01", WEATHER_RAD, 2.53);
+    layout_day_is(dutch, "1980-01-01", WEATHER_WIND, 2.6 * 0.748);
+    layout_day_is(dutch, "1980-01-03", WEATHER_TMIN, NAN);
+    layout_day_is(dutch, "1980-01-04", WEATHER_TMAX, NAN);
+    layout_day_is(dutch, "1980-01-04", WEATHER_RAIN, NAN);
+    layout_day_is("STN;YYYYMMDD;TN;TX\n260;19800101;-8;23\n", "1980-01-01", WEATHER_TMAX, 2.3);
 }
 
 /* The list of stations is from memory of the service's files. */
@@ -156,9 +135,9 @@ static void dutch_rain_belongs_to_the_day_before(void **state)
                                "336,19270703,     ,     ,\r\n";
     struct weather_text t;
     (void)state;
-    a_day_is(text, "1927-06-30", WEATHER_RAIN, 1.2);
-    a_day_is(text, "1927-07-01", WEATHER_RAIN, 0.6);
-    a_day_is(text, "1927-07-02", WEATHER_RAIN, NAN);
+    layout_day_is(text, "1927-06-30", WEATHER_RAIN, 1.2);
+    layout_day_is(text, "1927-07-01", WEATHER_RAIN, 0.6);
+    layout_day_is(text, "1927-07-02", WEATHER_RAIN, NAN);
     weather_text_read(&t, text);
     assert_string_equal(t.set.layout, "dutch-rain");
     assert_string_equal(t.set.site[0].name, "336");
@@ -170,13 +149,13 @@ static void dutch_rain_belongs_to_the_day_before(void **state)
 static void dutch_files_go_wrong(void **state)
 {
     (void)state;
-    refused("# STN,YYYYMMDD,   HH,   DD,    T\n 260,20200101,    1,  200,   50\n", 1, "HH", "hourly");
-    refused("# STN,YYYYMMDD,   TN,   TX\n 260,20200101,   x1,  200\n", 2, "TN", "not a number");
-    refused("# STN,YYYYMMDD,   TN,   TX,  RH\n 260,20200101,   1,  20, -2\n", 2, "RH", "not possible");
-    refused("# STN,YYYYMMDD,   TN,   TX\n 260,20200101,   1,  2000\n", 2, "TX", "-90 to 60 C");
-    refused("# STN,YYYYMMDD,   TN,   TX\n 260,20200132,   1,  20\n", 2, "YYYYMMDD", "not in the calendar");
-    refused("# STN,YYYYMMDD,   TN\n 260,20200131,   1\n", 1, "", "no column of daily maximum");
-    refused("STN,YYYYMMDD,   RD,   SX,\n336,19270701,   12\n", 2, "", "3 fields where 5 are named");
+    layout_refused("# STN,YYYYMMDD,   HH,   DD,    T\n 260,20200101,    1,  200,   50\n", 1, "HH", "hourly");
+    layout_refused("# STN,YYYYMMDD,   TN,   TX\n 260,20200101,   x1,  200\n", 2, "TN", "not a number");
+    layout_refused("# STN,YYYYMMDD,   TN,   TX,  RH\n 260,20200101,   1,  20, -2\n", 2, "RH", "not possible");
+    layout_refused("# STN,YYYYMMDD,   TN,   TX\n 260,20200101,   1,  2000\n", 2, "TX", "-90 to 60 C");
+    layout_refused("# STN,YYYYMMDD,   TN,   TX\n 260,20200132,   1,  20\n", 2, "YYYYMMDD", "not in the calendar");
+    layout_refused("# STN,YYYYMMDD,   TN\n 260,20200131,   1\n", 1, "", "no column of daily maximum");
+    layout_refused("STN,YYYYMMDD,   RD,   SX,\n336,19270701,   12\n", 2, "", "3 fields where 5 are named");
 }
 
 #define GERMAN                                                                                                         \
@@ -192,32 +171,32 @@ static void a_german_file_is_read(void **state)
 {
     (void)state;
     the_site_is(german, "german-daily", "9999", NAN, NAN, NAN);
-    a_day_is(german, "2020-01-01", WEATHER_TMIN, 5.2);
-    a_day_is(german, "2020-01-01", WEATHER_TMAX, 8.8);
-    a_day_is(german, "2020-01-01", WEATHER_RAIN, 4.7);
-    a_day_is(german, "2020-01-01", WEATHER_RH, 84);
-    a_day_is(german, "2020-01-01", WEATHER_WIND, 5 * 0.748);
-    a_day_is(german, "2022-01-02", WEATHER_TMIN, -4.5);
-    a_day_is(german, "2022-01-02", WEATHER_RAIN, NAN);
-    a_day_is(german, "2021-06-01", WEATHER_TMIN, NAN);
-    a_day_is("STATIONS_ID;MESS_DATUM;QN_592;ATMO_STRAHL;FD_STRAHL;FG_STRAHL;SD_STRAHL;eor\n"
-             "9;20200101;3;-999;-999;250.0;-999;eor\n",
-             "2020-01-01", WEATHER_RAD, 2.5);
-    a_day_is("STATIONS_ID,MESS_DATUM,TNK,TXK\n9,20200101,-1,2\n", "2020-01-01", WEATHER_TMIN, -1);
+    layout_day_is(german, "2020-01-01", WEATHER_TMIN, 5.2);
+    layout_day_is(german, "2020-01-01", WEATHER_TMAX, 8.8);
+    layout_day_is(german, "2020-01-01", WEATHER_RAIN, 4.7);
+    layout_day_is(german, "2020-01-01", WEATHER_RH, 84);
+    layout_day_is(german, "2020-01-01", WEATHER_WIND, 5 * 0.748);
+    layout_day_is(german, "2022-01-02", WEATHER_TMIN, -4.5);
+    layout_day_is(german, "2022-01-02", WEATHER_RAIN, NAN);
+    layout_day_is(german, "2021-06-01", WEATHER_TMIN, NAN);
+    layout_day_is("STATIONS_ID;MESS_DATUM;QN_592;ATMO_STRAHL;FD_STRAHL;FG_STRAHL;SD_STRAHL;eor\n"
+                  "9;20200101;3;-999;-999;250.0;-999;eor\n",
+                  "2020-01-01", WEATHER_RAD, 2.5);
+    layout_day_is("STATIONS_ID,MESS_DATUM,TNK,TXK\n9,20200101,-1,2\n", "2020-01-01", WEATHER_TMIN, -1);
 }
 
 static void german_files_go_wrong(void **state)
 {
     (void)state;
-    refused("STATIONS_ID;MESS_DATUM;QN_9;TT_TU;RF_TU;eor\n   44;2020010100;    3;   1.1;  97.0;eor\n", 2, "MESS_DATUM",
-            "hourly");
-    refused("STATIONS_ID;MESS_DATUM;  QN;PP_10;TT_10;eor\n   44;202001010000;    3;-999;   1.1;eor\n", 2, "MESS_DATUM",
-            "10-minute");
-    refused("STATIONS_ID;MESS_DATUM_BEGINN;MESS_DATUM_ENDE;QN_4;MO_TT;eor\n44;20200101;20200131;3;1;eor\n", 1, "",
-            "monthly");
-    refused("STATIONS_ID;MESS_DATUM;TXK;TNK;eor\n 44;20200101;  1.0; 3.0;eor\n", 2, "", "above the maximum");
-    refused("STATIONS_ID;MESS_DATUM;TXK;TNK;eor\n 44;20200101;  x; 3.0;eor\n", 2, "TXK", "not a number");
-    refused("STATIONS_ID;MESS_DATUM;TXK;TNK;eor\n", 2, "", "no rows of data");
+    layout_refused("STATIONS_ID;MESS_DATUM;QN_9;TT_TU;RF_TU;eor\n   44;2020010100;    3;   1.1;  97.0;eor\n", 2,
+                   "MESS_DATUM", "hourly");
+    layout_refused("STATIONS_ID;MESS_DATUM;  QN;PP_10;TT_10;eor\n   44;202001010000;    3;-999;   1.1;eor\n", 2,
+                   "MESS_DATUM", "10-minute");
+    layout_refused("STATIONS_ID;MESS_DATUM_BEGINN;MESS_DATUM_ENDE;QN_4;MO_TT;eor\n44;20200101;20200131;3;1;eor\n", 1,
+                   "", "monthly");
+    layout_refused("STATIONS_ID;MESS_DATUM;TXK;TNK;eor\n 44;20200101;  1.0; 3.0;eor\n", 2, "", "above the maximum");
+    layout_refused("STATIONS_ID;MESS_DATUM;TXK;TNK;eor\n 44;20200101;  x; 3.0;eor\n", 2, "TXK", "not a number");
+    layout_refused("STATIONS_ID;MESS_DATUM;TXK;TNK;eor\n", 2, "", "no rows of data");
 }
 
 /* Named by the keeper, a file of another kind is told so. */

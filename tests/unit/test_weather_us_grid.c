@@ -2,7 +2,7 @@
  * each refusal. Bytes are invented in the documented layout; expected values follow by
  * hand from them. The cell lies at 75 W: without a zone its days begin at 05:00 UTC.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "support/weather_text.h"
+#include "support/layout_case.h"
 
 #include "base/clock.h"
 
@@ -112,9 +112,7 @@ static void the_zone_of_the_place_cuts_the_days(void **state)
     weather_text_release(&t);
 }
 
-static const struct refusal {
-    const char *text, *field, *said;
-} refusals[] = {
+static const struct json_fault refusals[] = {
     {GRID(LAYER("temperature", "wmoUnit:degX", V("2025-05-02T05:00:00+00:00/PT12H", "10"))), "properties.temperature",
      "the unit \"degX\""},
     {GRID("\"temperature\":{\"values\":[" V("2025-05-02T05:00:00+00:00/PT12H", "10") "]}"), "properties.temperature",
@@ -144,18 +142,7 @@ static const struct refusal {
 static void each_refusal_has_its_reason(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof refusals / sizeof refusals[0]; i++) {
-        const struct refusal *r = &refusals[i];
-        struct weather_text t;
-        weather_text_read(&t, r->text);
-        if (t.code != ERR_DATA || !strstr(t.err.what, r->said) || strcmp(t.err.field, r->field) != 0 ||
-            t.err.line != 1 || t.err.column == 0) {
-            fail_msg("%s\ngave %d, %zu:%zu: %s: %s", r->text, t.code, t.err.line, t.err.column, t.err.field,
-                     t.err.what);
-        }
-        assert_null(t.set.site);
-        weather_text_release(&t);
-    }
+    json_faults(refusals, sizeof refusals / sizeof refusals[0]);
 }
 
 int main(void)
