@@ -7,10 +7,12 @@
 #include <math.h>
 #include <string.h>
 
-#define CUT 4.0          /* spreads: a term further out counts as so far, that one slip may not bend the fit */
-#define RIDGE 0.02       /* of a variance: terms that hardly vary get no weight */
-#define LEAST_ROWS 100.0 /* of a season; with fewer the whole year serves */
-#define RAIN_SCALE 2.0   /* sqrt(mm): rain counts by its root */
+#define CUT 4.0             /* spreads: a term further out counts as so far, that one slip may not bend the fit */
+#define RIDGE 0.02          /* of a variance: terms that hardly vary get no weight */
+#define LEAST_ROWS 100.0    /* of a season; with fewer the whole year serves */
+#define WINDOW_VALUES 600.0 /* residuals whose quantiles are sure enough */
+#define WINDOW_MOST 90.0    /* days to each side: half a year knows no seasons any more */
+#define RAIN_SCALE 2.0      /* sqrt(mm): rain counts by its root */
 
 struct moments {
     double sum[E_TERMS][E_TERMS];
@@ -207,11 +209,18 @@ static bool make_all_series(struct quality_work *k, struct expect *x)
     return true;
 }
 
+/* Days to each side: twice a season's, more where few years make few values. */
+static size_t residual_window(const struct quality_work *k)
+{
+    return (size_t)num_clip(WINDOW_VALUES / (2 * quality_years(k, WEATHER_TMIN)), 2 * k->limits->season_days,
+                            WINDOW_MOST);
+}
+
 /* The residuals' own distribution by season: a regression does not know that winters
  * are wilder than summers. */
 static bool describe_residuals(struct quality_work *k, struct expect *x)
 {
-    const struct season_scale scale = {-5.12, 0.01, (size_t)(2 * k->limits->season_days)};
+    const struct season_scale scale = {-5.12, 0.01, residual_window(k)};
     double *residual[EXPECT_JUDGED];
     for (int model = 0; model < EXPECT_JUDGED; model++) {
         residual[model] = arena_alloc(k->arena, k->n, sizeof **residual);

@@ -41,6 +41,12 @@ static inline bool quality_enough(const struct quality_work *k, enum weather_var
     return k->x[v] && (double)k->count[v] >= k->limits->least_days;
 }
 
+/* How long v was recorded. */
+static inline double quality_years(const struct quality_work *k, enum weather_var v)
+{
+    return (double)k->count[v] / 365.25;
+}
+
 void quality_add(struct quality_work *k, struct doubt d);
 
 /* Names the value of v on day i, and remembers that it is doubted. */

@@ -17,6 +17,7 @@
 #define LEAST_TAIL 8    /* days of a tail that say how it falls */
 #define USUAL_FALL 0.5  /* as a tail with fewer falls: our judgement */
 #define DOUBT_MM 5.0    /* smaller rain is of no account to the grass, whatever the day */
+#define FEW_YEARS 1.0   /* so few know little of large rain: our judgement */
 #define RAIN_STEP 0.25  /* mm, of the histogram */
 #define ROOT_LOW (-2.0) /* expected roots of rain, in the measure of expect.c, from here */
 #define ROOT_STEP 0.01
@@ -84,7 +85,7 @@ static double quantile(const struct group *g, double share)
 static double limit_of(const struct group *g, double chance)
 {
     double tail = 1 - QUANTILE, from = quantile(g, QUANTILE), fall = USUAL_FALL;
-    while (from < LEAST_MM && tail * g->days > 1) { /* hardly ever wet: further up */
+    while (from < LEAST_MM && tail * g->days >= 2 * LEAST_TAIL) { /* hardly ever wet: further up, not to a lone day */
         tail /= 2;
         from = quantile(g, 1 - tail);
     }
@@ -97,9 +98,10 @@ static double limit_of(const struct group *g, double chance)
 /* More expected rain never means a lower limit. */
 static void set_limits(const struct quality_work *k, struct groups *g)
 {
-    double limit = DOUBT_MM;
+    double limit = DOUBT_MM, years = quality_years(k, WEATHER_RAIN);
+    double chance = k->limits->rain_chance * years / (years + FEW_YEARS);
     for (struct group *at = g->group; at < g->group + GROUPS; at++) {
-        limit = fmax(limit, limit_of(at, k->limits->rain_chance));
+        limit = fmax(limit, limit_of(at, chance));
         at->limit = limit;
     }
 }

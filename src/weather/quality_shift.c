@@ -124,13 +124,11 @@ static double sun_and_rain(const struct quality_work *k, const struct expect *x,
 
 static void look_at_whole(struct quality_work *k, const struct expect *x)
 {
-    double here = sun_and_rain(k, x, 0);
-    for (int lag = -1; lag <= 1; lag += 2) {
-        if (sun_and_rain(k, x, lag) < here - CLEARER) {
-            date_t day0 = k->w->day0;
-            quality_add(k,
-                        (struct doubt){day0, day0 + (date_t)k->n - 1, WEATHER_RAIN, DOUBT_SHIFTED, lag, (double)NAN});
-        }
+    double here = sun_and_rain(k, x, 0), before = sun_and_rain(k, x, -1), after = sun_and_rain(k, x, 1);
+    int lag = after < before ? 1 : -1;
+    if (fmin(before, after) < here - CLEARER) {
+        date_t day0 = k->w->day0;
+        quality_add(k, (struct doubt){day0, day0 + (date_t)k->n - 1, WEATHER_RAIN, DOUBT_SHIFTED, lag, (double)NAN});
     }
 }
 

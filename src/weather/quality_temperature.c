@@ -5,6 +5,9 @@
 
 #include <math.h>
 
+#define SIGN_LEAST 2.0 /* C: the sign of less matters little, and is hard to tell from weather: our judgement */
+#define FEW_YEARS 0.5  /* years: spreads learnt from so few are as unsure again by half: our judgement */
+
 /* A way in which a day's temperatures may have been written; `undo` gives the right ones. */
 struct slip {
     enum doubt_kind kind;
@@ -30,6 +33,7 @@ static const struct slip slips[] = {
 struct temperature {
     struct quality_work *k;
     const struct expect *x;
+    double most; /* spreads: further off is a step */
     double *odd; /* of each day: the larger misfit of its temperatures, squared spreads */
 };
 
@@ -46,11 +50,10 @@ static double distance(const double off[EXPECT_JUDGED])
 
 /* What a slip must gain to be believed. A unit is mixed up for both temperatures of a
  * day; of one alone that is hardly more likely than any other fault. */
-static double gain_wanted(const struct quality_limits *l, const struct slip *s)
+static double gain_wanted(const struct temperature *t, const struct slip *s)
 {
-    return s->kind == DOUBT_SIGN     ? l->sign_gain
-           : s->of_low && s->of_high ? l->slip_gain
-                                     : l->step_spreads * l->step_spreads;
+    const struct quality_limits *l = t->k->limits;
+    return s->kind == DOUBT_SIGN ? l->sign_gain : s->of_low && s->of_high ? l->slip_gain : t->most * t->most;
 }
 
 /* The day's temperatures as they were before the slip; false when it cannot have been. */
@@ -58,7 +61,7 @@ static bool undo(const struct slip *s, double *low, double *high)
 {
     double right_low = s->of_low ? *low * s->scale + s->offset : *low;
     double right_high = s->of_high ? *high * s->scale + s->offset : *high;
-    bool lost = s->kind != DOUBT_SIGN || ((!s->of_low || *low > 0) && (!s->of_high || *high > 0));
+    bool lost = s->kind != DOUBT_SIGN || ((!s->of_low || *low >= SIGN_LEAST) && (!s->of_high || *high >= SIGN_LEAST));
     bool there = !(s->of_low && isnan(*low)) && !(s->of_high && isnan(*high));
     *low = right_low;
     *high = right_high;
@@ -73,7 +76,7 @@ static const struct slip *explain(const struct temperature *t, const struct expe
     double least = l->slip_fit;
     for (size_t s = 0; s < sizeof slips / sizeof slips[0]; s++) {
         double off[EXPECT_JUDGED], low = t->k->x[WEATHER_TMIN][d->i], high = t->k->x[WEATHER_TMAX][d->i];
-        double gain = gain_wanted(l, &slips[s]);
+        double gain = gain_wanted(t, &slips[s]);
         if (written < gain || !undo(&slips[s], &low, &high)) {
             continue;
         }
@@ -114,7 +117,7 @@ static void step(struct temperature *t, const struct expect_day *d, double low, 
     for (enum expect_model m = MIN_ALONE; m < EXPECT_JUDGED; m++) {
         worst = isnan(off[worst]) || fabs(off[m]) > fabs(off[worst]) ? m : worst;
     }
-    if (fabs(off[worst]) > t->k->limits->step_spreads) {
+    if (fabs(off[worst]) > t->most) {
         enum weather_var v = worst == MIN_ALONE || worst == MIN_GIVEN ? WEATHER_TMIN : WEATHER_TMAX;
         quality_name(t->k, DOUBT_STEP, v, d->i, expect_value(t->k, t->x, d, worst, low, high));
     }
@@ -160,6 +163,7 @@ static void check_day(struct temperature *t, size_t i)
 bool quality_temperature(struct quality_work *k, const struct expect *x)
 {
     struct temperature t = {.k = k, .x = x};
+    t.most = k->limits->step_spreads * sqrt(1 + FEW_YEARS / quality_years(k, WEATHER_TMIN));
     t.odd = arena_alloc(k->arena, k->n, sizeof *t.odd);
     if (!t.odd) {
         return false;

@@ -119,11 +119,10 @@ static void say_doubled(const struct words *w)
 
 static void say_shifted(const struct words *w)
 {
-    bool late = w->d->value > 0;
-    snprintf(w->text, w->size, "%s these days fit%s the rest of the weather better one day %s; look whether %s",
-             w->d->var == WEATHER_RAIN ? "the rain of" : "maximum and rain of", w->d->var == WEATHER_RAIN ? "s" : "",
-             late ? "earlier" : "later",
-             late ? "they were written down on the day of reading" : "they were written down a day too early");
+    snprintf(w->text, w->size,
+             "%s would fit the rest of the weather better one day %s; look whether they were written down %s",
+             w->d->var == WEATHER_RAIN ? "the amounts of rain" : "maximum and rain",
+             w->d->value > 0 ? "earlier" : "later", w->d->value > 0 ? "on the day of reading" : "a day too early");
 }
 
 static void say_above_air(const struct words *w)
@@ -146,7 +145,8 @@ static void say_above_clear(const struct words *w)
 static void say_rain(const struct words *w)
 {
     snprintf(w->text, w->size,
-             "rain of %.1f mm is more than this record lets one expect on such a day (%.0f mm); look at it",
+             "rain of %.1f mm is more than this record lets one expect of a day with such sun and humidity (%.1f mm); "
+             "look at it",
              w->d->value, w->d->other);
 }
 

@@ -52,7 +52,8 @@ static void make(struct made *m, size_t n)
     assert_true(weather_days_alloc(&m->w, &m->arena, date_make(2018, 1, 1), n, VARS));
     for (size_t i = 0; i < n; i++) {
         int day = date_day_of_year(m->w.day0 + (date_t)i);
-        double season = 10 - 8 * cos((day - 20) * 6.2832 / 365.25), sun = 0.2 + 0.5 * fabs(sin((double)i * 1.7));
+        double season = 10 - 8 * cos((day - 20) * 6.2832 / 365.25),
+               sun = 0.25 + 0.1 * fmin(fabs(noise(&state)) * 2, 4.5);
         warm = 0.7 * warm + 2 * noise(&state);
         m->w.col[WEATHER_TMIN][i] = tenths(season + warm - 4 - fabs(noise(&state)));
         m->w.col[WEATHER_TMAX][i] = tenths(season + warm + 2 + 6 * sun + fabs(noise(&state)));
@@ -131,6 +132,88 @@ static void each_fault_has_its_name(void **state)
     m.w.col[WEATHER_RAD][900] *= 0.88 / 0.85;
     check(&m);
     assert_non_null(named(&m, DOUBT_ABOVE_CLEAR, 900));
+    arena_release(&m.arena);
+}
+
+static void a_lost_sign_and_a_fit_that_is_none(void **state)
+{
+    struct made m;
+    (void)state;
+    make(&m, 2000);
+    double *low = m.w.col[WEATHER_TMIN], *high = m.w.col[WEATHER_TMAX];
+    size_t cold = 380;
+    while (low[cold] > -4.5 || high[cold] < 1 - low[cold]) {
+        cold++;
+    }
+    low[cold] = -low[cold];
+    high[1000] = 55; /* a day beyond all others, and no slip that explains it */
+    check(&m);
+    assert_non_null(named(&m, DOUBT_SIGN, cold));
+    assert_true(named(&m, DOUBT_SIGN, cold)->other == -low[cold]);
+    assert_non_null(named(&m, DOUBT_UNUSUAL, 1000));
+    arena_release(&m.arena);
+}
+
+/* The newest day has no day after it, and is the one that a morning hangs on. */
+static void the_last_day_is_looked_at_too(void **state)
+{
+    struct made m;
+    (void)state;
+    make(&m, 1500);
+    m.w.col[WEATHER_TMIN][1499] -= 11.3;
+    check(&m);
+    assert_non_null(named(&m, DOUBT_STEP, 1499));
+    arena_release(&m.arena);
+}
+
+static double clearness(const struct made *m, size_t i)
+{
+    return m->w.col[WEATHER_RAD][i] / sun_extraterrestrial(date_day_of_year(m->w.day0 + (date_t)i), 52);
+}
+
+/* It rains in the made record on dark days only. */
+static void rain_under_the_sun_is_doubted(void **state)
+{
+    struct made m;
+    size_t sunny = 800, dark = 800;
+    (void)state;
+    make(&m, 2000);
+    for (size_t i = 800; i < 1200; i++) {
+        sunny = clearness(&m, i) > clearness(&m, sunny) ? i : sunny;
+        dark = clearness(&m, i) < clearness(&m, dark) ? i : dark;
+    }
+    m.w.col[WEATHER_RAIN][sunny] = 12;
+    m.w.col[WEATHER_RAIN][dark] = 12;
+    check(&m);
+    assert_non_null(named(&m, DOUBT_RAIN, sunny));
+    assert_null(named(&m, DOUBT_RAIN, dark));
+    arena_release(&m.arena);
+}
+
+static void late_by_a_day(struct made *m, enum weather_var v, size_t first, size_t last)
+{
+    double *x = m->w.col[v];
+    memmove(&x[first + 1], &x[first], (last - first) * sizeof *x);
+}
+
+static void days_on_the_wrong_date_are_told(void **state)
+{
+    struct made m;
+    (void)state;
+    make(&m, 2000);
+    check(&m);
+    assert_null(named(&m, DOUBT_SHIFTED, 925));
+    late_by_a_day(&m, WEATHER_TMAX, 900, 950);
+    late_by_a_day(&m, WEATHER_RAIN, 900, 950);
+    check(&m);
+    const struct doubt *d = named(&m, DOUBT_SHIFTED, 925);
+    assert_non_null(d);
+    assert_true(d->var == WEATHER_TMAX && d->value == 1 && d->last - d->date < 70);
+    late_by_a_day(&m, WEATHER_RAIN, 0, 1999);
+    check(&m);
+    d = named(&m, DOUBT_SHIFTED, 0);
+    assert_non_null(d);
+    assert_true(d->var == WEATHER_RAIN && d->value == 1 && d->last == m.w.day0 + 1999);
     arena_release(&m.arena);
 }
 
@@ -242,6 +325,10 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_fault_has_its_name),
+        cmocka_unit_test(a_lost_sign_and_a_fit_that_is_none),
+        cmocka_unit_test(the_last_day_is_looked_at_too),
+        cmocka_unit_test(rain_under_the_sun_is_doubted),
+        cmocka_unit_test(days_on_the_wrong_date_are_told),
         cmocka_unit_test(only_what_was_recorded_is_doubted),
         cmocka_unit_test(gaps_are_listed),
         cmocka_unit_test(a_wind_from_higher_up_is_told),
