@@ -1,0 +1,147 @@
+/* Circular moving blocks over running sums. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "season/bootstrap.h"
+
+#include "base/arena.h"
+#include "season/verify.h"
+
+#include <gsl/gsl_rng.h>
+#include <gsl/gsl_sort.h>
+#include <math.h>
+#include <string.h>
+
+#define SLOPE_STEP 1e-5    /* of a sum's size */
+#define UNDEFINED_MOST 0.1 /* of the replicates; our choice */
+
+double bootstrap_block(double n, double r1)
+{
+    double exponent = 2.0 / 3.0 * (1.0 - (1.0 - r1) / (1.0 + r1));
+    double low = 1.0, high = n;
+    if (!(exponent > 0.0) || n < 2.0) {
+        return 1.0;
+    }
+    while (high - low > 1e-9 * n) { /* the right side falls with L */
+        double middle = (low + high) / 2.0;
+        if (middle < pow(n - middle + 1.0, exponent)) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return (low + high) / 2.0;
+}
+
+static void add_up(const struct bootstrap_ask *q, double *sum, double *size)
+{
+    for (size_t i = 0; i < q->days; i++) {
+        for (size_t k = 0; k < q->terms; k++) {
+            sum[k] += q->term[i * q->terms + k];
+            size[k] += fabs(q->term[i * q->terms + k]);
+        }
+    }
+}
+
+/* How fast the score changes with each of its sums. */
+static void find_slopes(const struct bootstrap_ask *q, const double *sum, const double *size, double *slope)
+{
+    double near[BOOTSTRAP_TERMS_MOST];
+    memcpy(near, sum, q->terms * sizeof *near);
+    for (size_t k = 0; k < q->terms; k++) {
+        double step = SLOPE_STEP * size[k];
+        near[k] = sum[k] + step;
+        double above = q->score(near, q->with);
+        near[k] = sum[k] - step;
+        double below = q->score(near, q->with);
+        near[k] = sum[k];
+        slope[k] = step > 0.0 && isfinite(above - below) ? (above - below) / (2.0 * step) : 0.0;
+    }
+}
+
+/* Lag-1 autocorrelation of what each day does to the score. */
+static double influence_r1(const struct bootstrap_ask *q, const double *sum, const double *slope)
+{
+    double before = 0.0, squares = 0.0, products = 0.0;
+    for (size_t i = 0; i < q->days; i++) {
+        double x = 0.0;
+        for (size_t k = 0; k < q->terms; k++) {
+            x += slope[k] * (q->term[i * q->terms + k] - sum[k] / (double)q->days);
+        }
+        squares += x * x;
+        products += x * before;
+        before = x;
+    }
+    return squares > 0.0 ? products / squares : 0.0;
+}
+
+/* Sums over the first i days, i = 0 .. 2 days: the record twice, so that blocks may pass its end. */
+static double *running_sums(const struct bootstrap_ask *q, struct arena *a)
+{
+    double *run = arena_alloc(a, (2 * q->days + 1) * q->terms, sizeof *run);
+    for (size_t i = 0; run && i < 2 * q->days; i++) {
+        for (size_t k = 0; k < q->terms; k++) {
+            run[(i + 1) * q->terms + k] = run[i * q->terms + k] + q->term[i % q->days * q->terms + k];
+        }
+    }
+    return run;
+}
+
+static double replicate(const struct bootstrap_ask *q, const double *run, size_t block, gsl_rng *rng)
+{
+    double sum[BOOTSTRAP_TERMS_MOST] = {0};
+    for (size_t done = 0; done < q->days; done += block) {
+        size_t from = gsl_rng_uniform_int(rng, q->days), left = q->days - done;
+        size_t to = from + (block < left ? block : left);
+        for (size_t k = 0; k < q->terms; k++) {
+            sum[k] += run[to * q->terms + k] - run[from * q->terms + k];
+        }
+    }
+    return q->score(sum, q->with);
+}
+
+static void draw(const struct bootstrap_ask *q, const double *run, gsl_rng *rng, struct bootstrap_interval *out)
+{
+    double value[BOOTSTRAP_REPLICATES];
+    size_t n = 0;
+    for (int i = 0; i < BOOTSTRAP_REPLICATES; i++) {
+        double x = replicate(q, run, out->block, rng);
+        if (isfinite(x)) {
+            value[n++] = x;
+        }
+    }
+    if ((double)n < (1.0 - UNDEFINED_MOST) * BOOTSTRAP_REPLICATES) {
+        return;
+    }
+    gsl_sort(value, 1, n);
+    out->low = verify_quantile(value, n, (1.0 - q->level) / 2.0);
+    out->high = verify_quantile(value, n, (1.0 + q->level) / 2.0);
+}
+
+static bool find_interval(const struct bootstrap_ask *q, struct bootstrap_interval *out)
+{
+    struct arena scratch;
+    arena_init(&scratch);
+    double *run = running_sums(q, &scratch);
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    if (run && rng) {
+        gsl_rng_set(rng, q->seed);
+        draw(q, run, rng, out);
+    }
+    if (rng) {
+        gsl_rng_free(rng);
+    }
+    arena_release(&scratch);
+    return run && rng;
+}
+
+bool bootstrap_find(const struct bootstrap_ask *q, struct bootstrap_interval *out)
+{
+    double sum[BOOTSTRAP_TERMS_MOST] = {0}, size[BOOTSTRAP_TERMS_MOST] = {0}, slope[BOOTSTRAP_TERMS_MOST];
+    add_up(q, sum, size);
+    *out = (struct bootstrap_interval){.value = q->score(sum, q->with), .low = NAN, .high = NAN, .block = 1};
+    if (q->days == 0 || !isfinite(out->value)) {
+        out->value = NAN;
+        return true;
+    }
+    find_slopes(q, sum, size, slope);
+    out->block = (size_t)ceil(bootstrap_block((double)q->days, influence_r1(q, sum, slope)));
+    return q->days < BOOTSTRAP_BLOCKS_LEAST * out->block || find_interval(q, out);
+}
