@@ -304,6 +304,39 @@ static void the_list_is_bounded_and_all_are_counted(void **state)
     arena_release(&m.arena);
 }
 
+/* Tables of any length with holes, columns that are not there, values of one kind only,
+ * and the sun of any latitude: doubts in order, each about days of the table. */
+static void any_table_gives_sound_doubts(void **state)
+{
+    unsigned chance = 7;
+    (void)state;
+    for (int round = 0; round < 120; round++) {
+        struct made m;
+        make(&m, 1 + (size_t)(round * round) % 1700);
+        struct site somewhere = {.latitude = -90 + 1.5 * round, .elevation_m = round % 3 ? 10.0 * round : (double)NAN};
+        for (size_t i = 0; i < m.w.n; i++) {
+            for (int v = 0; v < WEATHER_VARS; v++) {
+                chance = chance * 1664525u + 1013904223u;
+                unsigned dice = chance >> 20;
+                if (m.w.col[v] && dice % 16 < (unsigned)round % 16) {
+                    m.w.col[v][i] = round % 5 == 0 ? 3.0 : dice % 2 ? (double)NAN : (dice % 1000) / 10.0;
+                }
+                m.w.origin[i] = dice % 97 ? m.w.origin[i] : ORIGIN_FORECAST;
+            }
+        }
+        m.w.col[round % WEATHER_VARS] = NULL;
+        assert_int_equal(quality_check(&m.w, &somewhere, &support_params()->quality, &m.arena, &m.q, &m.e), ERR_OK);
+        for (size_t i = 0; i < m.q.n; i++) {
+            char text[LIMIT_TEXT];
+            const struct doubt *d = &m.q.doubt[i];
+            assert_true(d->date >= m.w.day0 && d->last >= d->date && d->last < m.w.day0 + (date_t)m.w.n);
+            assert_true(i == 0 || d->date >= d[-1].date);
+            assert_null(strstr(quality_text(d, text, sizeof text), "nan"));
+        }
+        arena_release(&m.arena);
+    }
+}
+
 static void every_kind_has_an_id_and_a_sentence(void **state)
 {
     (void)state;
@@ -334,6 +367,7 @@ int main(void)
         cmocka_unit_test(a_wind_from_higher_up_is_told),
         cmocka_unit_test(little_is_checked_as_far_as_it_goes),
         cmocka_unit_test(the_list_is_bounded_and_all_are_counted),
+        cmocka_unit_test(any_table_gives_sound_doubts),
         cmocka_unit_test(every_kind_has_an_id_and_a_sentence),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
