@@ -71,7 +71,9 @@ void transfer_release(struct job *j);
 bool transfer_agent(char *text, size_t size);
 bool transfer_contact_known(void);
 
-/* Runs all jobs at once until each is done, or until `deadline`. */
-void jobs_run(struct job *job, size_t n, double deadline, struct arena *a);
+/* Runs all jobs at once until each is done, or until `deadline`; `slow` (NULL: nobody) is
+ * called once when they are not done after half a second. */
+void jobs_run(struct job *job, size_t n, double deadline, void (*slow)(const struct job *job, size_t n),
+              struct arena *a);
 
 #endif

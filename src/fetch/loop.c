@@ -5,6 +5,7 @@
 #include <math.h>
 
 #define GRACE_S 0.5         /* beyond the deadline */
+#define PATIENCE_S 0.5      /* people are told after so long */
 #define LEAST_S 0.1         /* no time limit of 0, which would mean none */
 #define HOST_CONNECTIONS 4L /* manners: not more to one service at a time, our judgement */
 
@@ -63,9 +64,11 @@ static bool all_done(const struct job *job, size_t n)
     return true;
 }
 
-void jobs_run(struct job *job, size_t n, double deadline, struct arena *a)
+void jobs_run(struct job *job, size_t n, double deadline, void (*slow)(const struct job *job, size_t n),
+              struct arena *a)
 {
     CURLM *multi = curl_multi_init();
+    double patience = clock_ticks() + PATIENCE_S;
     if (multi) {
         curl_multi_setopt(multi, CURLMOPT_MAX_HOST_CONNECTIONS, HOST_CONNECTIONS);
     }
@@ -76,7 +79,11 @@ void jobs_run(struct job *job, size_t n, double deadline, struct arena *a)
         ask_due(job, n, multi, deadline);
         curl_multi_perform(multi, &running);
         hear(multi, deadline, a);
-        double pause = pause_of(job, n, end);
+        if (slow && clock_ticks() >= patience && !all_done(job, n)) {
+            slow(job, n);
+            slow = NULL;
+        }
+        double pause = pause_of(job, n, slow ? fmin(patience, end) : end);
         if (pause > 0 && !all_done(job, n)) {
             curl_multi_poll(multi, NULL, 0, (int)ceil(pause * 1000), NULL);
         }

@@ -17,6 +17,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define REQUESTS_BYTES (1u << 20)
 #define DEADLINE_LOW 0.1
@@ -80,6 +81,18 @@ static void say(const struct fetch_outcome *out, size_t n)
     buf_release(&b);
 }
 
+/* On a terminal: whom we wait for. */
+static void say_waiting(const struct job *job, size_t n)
+{
+    fprintf(stderr, "sugarlea: waiting for");
+    for (size_t i = 0; i < n; i++) {
+        if (job[i].state != JOB_DONE) {
+            fprintf(stderr, " %s", job[i].r->service->name);
+        }
+    }
+    fprintf(stderr, " ...\n");
+}
+
 static enum err_code fetch_all(const struct fetch_request *r, size_t n, double deadline_s, struct arena *a,
                                struct err *e)
 {
@@ -93,7 +106,7 @@ static enum err_code fetch_all(const struct fetch_request *r, size_t n, double d
         make_job(&job[i], &r[i], &out[i]);
     }
     begin_all(job, n, now + deadline_s * LOCK_SHARE, a);
-    jobs_run(job, n, now + deadline_s, a);
+    jobs_run(job, n, now + deadline_s, isatty(STDERR_FILENO) ? say_waiting : NULL, a);
     for (size_t i = 0; i < n; i++) {
         out[i] = job[i].twin ? *job[i].twin->out : out[i];
         job_release(&job[i]);
