@@ -38,7 +38,10 @@ static enum err_code several_sites(const struct reading *r, const char *path, co
                                    const struct weather_site *nearest, double km)
 {
     if (isinf(km)) {
-        err_set(r->e, ERR_DATA, "holds the weather of %zu sites; one is needed: keep the rows of your site", set->n);
+        bool placed = !isnan(r->h->site.latitude) && !isnan(r->h->site.longitude);
+        err_set(r->e, ERR_DATA, "holds the weather of %zu sites; one is needed: %s", set->n,
+                placed ? "the file does not say where they are, so keep the rows of yours"
+                       : "say where yours is (latitude and longitude), and the nearest is taken");
     } else {
         err_set(r->e, ERR_DATA,
                 "holds the weather of %zu sites, the nearest of them (%s) %.0f km away; one within %g km is needed",
