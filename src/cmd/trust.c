@@ -30,17 +30,23 @@ void trust_warn(struct context *c, struct today_view *v, const char *format, ...
 /* What stands in for the days that nothing was recorded on. */
 static void name_stand_ins(struct context *c, date_t date, struct today_view *v)
 {
-    char last[DATE_TEXT];
-    int forecast = 0;
+    enum { FORECAST, FILLED, LIKENESS, STAND_INS };
+    static const char *const by[STAND_INS] = {"the forecast", "values between record and forecast",
+                                              "likeness to the days before"};
+    int days[STAND_INS] = {0};
+    char last[DATE_TEXT], text[LIMIT_TEXT] = "";
+    size_t n = 0;
     for (date_t d = v->recorded_to + 1; d < date; d++) {
         size_t i = (size_t)(d - c->weather.day0);
-        forecast += i < c->weather.n && c->weather.origin[i] == ORIGIN_FORECAST;
+        uint8_t origin = i < c->weather.n ? c->weather.origin[i] : (uint8_t)ORIGIN_ASSUMED;
+        days[origin == ORIGIN_FORECAST ? FORECAST : origin == ORIGIN_ASSUMED ? LIKENESS : FILLED]++;
     }
-    const char *by = forecast == v->age_days ? "the forecast stands in for"
-                     : forecast              ? "forecast and likeness to the days before stand in for"
-                                             : "likeness to the days before stands in for";
-    trust_warn(c, v, "%sthe weather was recorded to %s; %s the %d day%s since.", v->provisional ? "Provisional: " : "",
-               date_format(v->recorded_to, last), by, v->age_days, v->age_days == 1 ? "" : "s");
+    for (int k = 0; k < STAND_INS; k++) {
+        n += days[k] ? (size_t)snprintf(text + n, sizeof text - n, "%s%s (%d)", n ? ", " : "", by[k], days[k]) : 0;
+    }
+    trust_warn(c, v, "%sthe weather was recorded to %s; for the %d day%s since stands: %s.",
+               v->provisional ? "Provisional: " : "", date_format(v->recorded_to, last), v->age_days,
+               v->age_days == 1 ? "" : "s", text);
 }
 
 /* Rain and radiation may lag behind the temperatures, and are estimated then. */
@@ -131,9 +137,11 @@ static void name_quality(struct context *c, date_t date, struct today_view *v)
     const struct quality *q = &c->quality;
     char text[LIMIT_TEXT];
     size_t said = 0;
-    for (size_t i = q->n; i > 0 && said < DOUBTS_SAID && q->doubt[i - 1].last >= date - DOUBTS_DAYS; i--) {
-        trust_warn(c, v, "%s", quality_text(&q->doubt[i - 1], text, sizeof text));
-        said++;
+    for (size_t i = q->n; i > 0 && said < DOUBTS_SAID; i--) { /* one that spans the whole record stands first */
+        if (q->doubt[i - 1].last >= date - DOUBTS_DAYS) {
+            trust_warn(c, v, "%s", quality_text(&q->doubt[i - 1], text, sizeof text));
+            said++;
+        }
     }
     if (said && q->total > said) {
         trust_warn(c, v, "%zu other doubts about the weather: \"sugarlea weather\" lists them.", q->total - said);

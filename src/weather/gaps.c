@@ -229,7 +229,8 @@ enum err_code gaps_close(struct weather_days *w, enum weather_var v, const struc
         if (!learnt) {
             learn(&c, rules);
         }
-        if (g.after - g.first <= rules->fill_days) {
+        size_t most = g.after > rules->record_end ? rules->ahead_days : rules->fill_days;
+        if (g.after - g.first <= most) {
             close_short(&c, &g);
         } else if (g.after > rules->recent_from) {
             code =

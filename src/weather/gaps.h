@@ -7,6 +7,8 @@
 
 struct gap_rules {
     size_t fill_days;   /* gaps up to so long are closed from their ends */
+    size_t record_end;  /* index after the last recorded day: beyond it stand forecasts */
+    size_t ahead_days;  /* a gap that reaches beyond record_end may be so long: its far end is forecast */
     size_t recent_from; /* index of the day from which a longer gap is refused */
     size_t told_from;   /* index of the day from which what was put in is summed up */
 };

@@ -63,7 +63,7 @@ struct weather_report {
     double rain_mm;            /* their rain together, */
     double rain_sd_mm;         /* and its standard deviation, by how much such days differ in the record */
     size_t estimated_rad_days; /* of which the radiation was not read, or not believed */
-    double k_rs;               /* factor of FAO-56 Eq. 50 with which it was estimated: fitted, or 0.17 */
+    double k_rs;               /* factor of FAO-56 Eq. 50 with which it was estimated: fitted, or 0.16 */
     size_t doubtful_rad_days;  /* with radiation above the extraterrestrial, or 0 by day: not believed */
 };
 
@@ -72,10 +72,11 @@ struct weather_report {
  * taken as missing. Days before the first and after the last with both temperatures
  * are cut off. Gaps of up to limits->gap_fill_days are closed from their ends and from
  * what is usual (gaps.h); a longer gap that reaches into the last gap_recent_days days
- * of the record is ERR_NOINPUT and named, an earlier one is closed with day-of-year
+ * of the record is ERR_NOINPUT and named (between record and forecast it may be as old
+ * as an advice allows, stale_refuse_days and the day itself), an earlier one is closed with day-of-year
  * means of the record. Radiation that is missing, above the extraterrestrial or 0 by
  * day is taken from the temperature range (FAO-56 Eq. 50), at any length; its factor is
- * fitted where the record has limits->k_rs_days days with radiation, else 0.17. ET0 is
+ * fitted where the record has limits->k_rs_days days with radiation, else 0.16. ET0 is
  * FAO-56 Penman-Monteith with its fall-backs where the file gave none. No temperature
  * or no rain at all, or no latitude, is ERR_NOINPUT. Elevation unknown counts as 0 m
  * (ET0 changes by under 1 % per 100 m). Columns are changed in place. How near all this

@@ -63,6 +63,21 @@ matches "$out" '^2018-05-18,forecast,-1.5,' "the forecast is written out as such
 today "$scratch/all.csv" --date 2018-05-15 --days 4 --csv
 check "and read back as such" test "$(wc -l <"$out")" -eq 5
 
+# A record that lags behind the forecast: filled in between, told, and no better than a
+# record that is as old without a forecast.
+older() { # LAST DAY of the record, DAYS missing before the forecast
+    record "$scratch/w.csv" 2017-01-01 "$1"
+    ahead --json
+}
+older 2018-05-08
+exits 0 "six days between record and forecast"
+contains "$out" 'Provisional: the weather was recorded to 2018-05-08; for the 6 days since stands: values between' \
+    "are told"
+contains "$out" '"age_days":6' "and counted"
+older 2018-05-06
+refused 66 'older than 7 days' "eight are too many"
+record "$scratch/w.csv" 2017-01-01 2018-05-14
+
 # Forecast alone is no past.
 sed 's/{"file": "w.csv"}, //' "$scratch/holding.json" >"$scratch/alone.json"
 run today --holding "$scratch/alone.json" --date 2018-05-15 --no-log

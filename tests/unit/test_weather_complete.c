@@ -197,7 +197,7 @@ static void radiation_is_estimated_with_the_records_own_factor(void **state)
     cut(&m, WEATHER_RAD, 700, 729);
     late.k_rs_days = 701;
     assert_int_equal(weather_complete(&m.w, &place, &late, &m.arena, &m.report, &m.e), ERR_OK);
-    assert_true(m.report.k_rs == 0.17);
+    assert_true(m.report.k_rs == 0.16);
     arena_release(&m.arena);
 }
 
