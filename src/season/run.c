@@ -4,6 +4,7 @@
 #include "base/num.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 #define Z80 1.2815515655446004 /* normal quantile of 0.9 */
@@ -80,15 +81,16 @@ bool run_copy(struct run *to, const struct run *from, struct arena *a)
     return true;
 }
 
-/* Several reasons for doubt do not multiply: the largest counts. */
-static double spread(const struct run *r, const struct sward_result *day, const struct run_day *d)
+double run_doubt(const struct run *r, const struct sward_result *day)
 {
     const struct advice_limits *l = &r->params->limits;
-    double factor = day->spread_factor;
-    if ((double)r->days < l->min_days) {
-        factor = fmax(factor, l->spread_short_record);
-    }
-    double sd = hypot(l->spread_paddock * factor, l->spread_estimated * d->estimated);
+    return (double)r->days < l->min_days ? fmax(day->spread_factor, l->spread_short_record) : day->spread_factor;
+}
+
+double run_spread(const struct run *r, const struct sward_result *day, const struct run_day *d, double level_sd)
+{
+    const struct advice_limits *l = &r->params->limits;
+    double sd = hypot(level_sd * run_doubt(r, day), l->spread_estimated * d->estimated);
     return d->assumed ? hypot(sd, l->spread_assumed_weather) : sd;
 }
 
@@ -118,16 +120,30 @@ static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
     g->dawn_h = p->dawn_h;
 }
 
-void run_morning(struct run *r, const struct run_day *d)
+/* What a day would bring; the sward stays as it is. Only what a step changes is kept
+ * aside: the parameters are eight times as much. */
+static void try_step(struct sward *s, const struct sward_day *day, struct sward_result *r)
 {
-    struct sward_day day;
-    sward_day_make(&day, &d->morning, &r->place);
+    enum { FIRST = offsetof(struct sward, part), BYTES = sizeof(struct sward) - FIRST };
+    unsigned char kept[BYTES];
+    memcpy(kept, (unsigned char *)s + FIRST, BYTES);
+    sward_step(s, day, r);
+    memcpy((unsigned char *)s + FIRST, kept, BYTES);
+}
+
+void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct sward_place *place)
+{
+    sward_day_make(&sky->recorded, &d->recorded, place);
+    sward_day_make(&sky->morning, &d->morning, place);
+}
+
+static void morning_under(struct run *r, const struct run_day *d, const struct sward_day *day)
+{
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
-        struct sward trial = p->sward;
-        sward_step(&trial, &day, &p->expected);
-        p->ln_sd = spread(r, &p->expected, d);
-        p->dawn_h = 12.0 - day.day_length_h / 2.0;
+        try_step(&p->sward, day, &p->expected);
+        p->ln_sd = run_spread(r, &p->expected, d, r->params->limits.spread_paddock);
+        p->dawn_h = 12.0 - day->day_length_h / 2.0;
         p->stock_dm_kg = 0.0;
     }
     for (size_t i = 0; i < r->animals; i++) {
@@ -136,6 +152,18 @@ void run_morning(struct run *r, const struct run_day *d)
         advise_with(&r->tables, &a->grass, &a->input, &r->params->limits, &a->advice);
         r->paddock[a->group->paddock].stock_dm_kg += a->advice.ration.grass_dm_kg * a->group->count;
     }
+}
+
+void run_morning(struct run *r, const struct run_day *d)
+{
+    struct sward_day day;
+    sward_day_make(&day, &d->morning, &r->place);
+    morning_under(r, d, &day);
+}
+
+void run_morning_under(struct run *r, const struct run_day *d, const struct run_sky *sky)
+{
+    morning_under(r, d, &sky->morning);
 }
 
 /* Is the paddock mown on this date? */
@@ -154,26 +182,36 @@ static bool mown_on(const struct kept *k, int date)
     return (date - date_make(p.year, k->from_md / 100, k->from_md % 100)) % k->every_days == 0;
 }
 
-static void manage(struct run_paddock *p, int date)
+void run_manage(const struct run_paddock *p, struct sward *s, date_t date)
 {
     const struct kept *k = &p->kept->kept;
     if (k->how == KEPT_GRAZED) {
-        sward_graze_to_cover(&p->sward, k->cover_kg_ha);
+        sward_graze_to_cover(s, k->cover_kg_ha);
     } else if (k->how == KEPT_STOCKED && p->stock_dm_kg > 0.0) {
-        sward_graze_intake(&p->sward, p->stock_dm_kg / p->kept->area_ha, NULL);
+        sward_graze_intake(s, p->stock_dm_kg / p->kept->area_ha, NULL);
     } else if (k->how == KEPT_CUT && mown_on(k, date)) {
-        sward_cut(&p->sward, k->to_cm);
+        sward_cut(s, k->to_cm);
     }
+}
+
+static void evening_under(struct run *r, const struct run_day *d, const struct sward_day *day)
+{
+    for (size_t i = 0; i < r->paddocks; i++) {
+        struct run_paddock *p = &r->paddock[i];
+        sward_step(&p->sward, day, &p->day);
+        run_manage(p, &p->sward, d->recorded.date);
+    }
+    r->days++;
 }
 
 void run_evening(struct run *r, const struct run_day *d)
 {
     struct sward_day day;
     sward_day_make(&day, &d->recorded, &r->place);
-    for (size_t i = 0; i < r->paddocks; i++) {
-        struct run_paddock *p = &r->paddock[i];
-        sward_step(&p->sward, &day, &p->day);
-        manage(p, d->recorded.date);
-    }
-    r->days++;
+    evening_under(r, d, &day);
+}
+
+void run_evening_under(struct run *r, const struct run_day *d, const struct run_sky *sky)
+{
+    evening_under(r, d, &sky->recorded);
 }

@@ -58,6 +58,24 @@ void run_morning(struct run *r, const struct run_day *d);
  * run_morning of the same day first. */
 void run_evening(struct run *r, const struct run_day *d);
 
+/* The same when many runs share a day's weather: what the sun and the hours do is worked
+ * out once, by run_sky_make from the day and the run's place. */
+struct run_sky {
+    struct sward_day recorded, morning;
+};
+void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct sward_place *place);
+void run_morning_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
+void run_evening_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
+
+/* The evening's share of animals or mower on a sward kept as p is. */
+void run_manage(const struct run_paddock *p, struct sward *s, date_t date);
+
+/* Factor of the ln-SD on a day: several reasons for doubt do not multiply, the largest counts. */
+double run_doubt(const struct run *r, const struct sward_result *day);
+
+/* ln-SD of the expected level when that of paddocks alike is level_sd (limits: spread_paddock, spread_tested). */
+double run_spread(const struct run *r, const struct sward_result *day, const struct run_day *d, double level_sd);
+
 /* The 80 % band of a level, g/kg: 8 in 10 paddocks lie within (ln-normal). */
 void run_band(double level, double ln_sd, double *low, double *high);
 
