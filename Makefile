@@ -21,8 +21,8 @@ ifeq ($(SANITIZE),1)
   HARDEN := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -fPIE
   LDHARDEN := -fsanitize=address,undefined -pie
 endif
-ALL_CFLAGS = -std=c11 $(CFLAGS) $(WARNINGS) $(HARDEN) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES) 2>/dev/null)
-LDLIBS     = $(shell pkg-config --libs $(LIBRARIES) 2>/dev/null) -lm
+ALL_CFLAGS = -std=c11 -pthread $(CFLAGS) $(WARNINGS) $(HARDEN) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES) 2>/dev/null)
+LDLIBS     = $(shell pkg-config --libs $(LIBRARIES) 2>/dev/null) -lm -pthread
 
 SOURCES := $(filter-out src/main.c,$(wildcard src/base/*.c src/data/*.c src/weather/*.c src/physics/*.c \
              src/sward/*.c src/animal/*.c src/advice/*.c src/season/*.c src/out/*.c src/cmd/*.c))

@@ -92,25 +92,31 @@ static enum err_code advise_day(struct context *c, const struct run *now, size_t
     return ERR_OK;
 }
 
-static enum err_code run_to(struct context *c, size_t today, struct run *r, struct today_day *day, struct err *e)
+void mornings_pass(const struct context *c, size_t from, size_t to, struct run *r)
 {
-    size_t n = today > DRIVER_DAYS + MORNING_DAYS_BEFORE ? DRIVER_DAYS : 0;
     bool mornings = needs_mornings(&c->holding);
-    struct run before;
     struct run_day d;
-    if (!run_init(r, &c->params, &c->holding, &c->arena)) {
-        return no_memory(e);
-    }
-    for (size_t i = 0; i < today; i++) {
-        if (i == today - n && !run_copy(&before, r, &c->arena)) {
-            return no_memory(e);
-        }
+    for (size_t i = from; i < to; i++) {
         context_day(c, i, &d);
         if (mornings) {
             run_morning(r, &d);
         }
         run_evening(r, &d);
     }
+}
+
+static enum err_code run_to(struct context *c, size_t today, struct run *r, struct today_day *day, struct err *e)
+{
+    size_t n = today > DRIVER_DAYS + MORNING_DAYS_BEFORE ? DRIVER_DAYS : 0;
+    struct run before;
+    if (!run_init(r, &c->params, &c->holding, &c->arena)) {
+        return no_memory(e);
+    }
+    mornings_pass(c, 0, today - n, r);
+    if (!run_copy(&before, r, &c->arena)) {
+        return no_memory(e);
+    }
+    mornings_pass(c, today - n, today, r);
     enum err_code code = advise_day(c, r, today, false, day, e);
     return code == ERR_OK && n ? find_drivers(c, &before, today, n, day, e) : code;
 }

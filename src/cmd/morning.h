@@ -13,4 +13,8 @@ enum { MORNING_DAYS_BEFORE = 3, MORNING_DAYS_MOST = 16 };
  * `date` at least, and holds MORNING_DAYS_BEFORE days before it. ERR_NOMEM. */
 enum err_code mornings_find(struct context *c, date_t date, size_t days, struct today_view *v, struct err *e);
 
+/* Lets the days from..to - 1 of the weather pass over the run. Advice is found on the
+ * way only where a paddock's past depends on it. */
+void mornings_pass(const struct context *c, size_t from, size_t to, struct run *r);
+
 #endif

@@ -9,7 +9,11 @@
 #include <string.h>
 
 #define AT(field) offsetof(struct options, field)
-enum { OPTIONS_MOST = 40, FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER };
+enum {
+    OPTIONS_MOST = 40,
+    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK,
+    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK
+};
 
 const struct option_row option_table[] = {
     {"holding", 0, OPTION_TEXT, AT(holding), FOR_HOLDING, 0, 0, "FILE", "the holding file"},
@@ -17,25 +21,30 @@ const struct option_row option_table[] = {
     {"latitude", 0, OPTION_NUMBER, AT(latitude), FOR_HOLDING, -90, 90, "DEGREES", "north positive"},
     {"longitude", 0, OPTION_NUMBER, AT(longitude), FOR_HOLDING, -180, 180, "DEGREES", "east positive"},
     {"elevation", 0, OPTION_NUMBER, AT(elevation), FOR_HOLDING, -450, 6000, "M", "above the sea"},
-    {"animal", 0, OPTION_TEXT, AT(animal), FOR_TODAY | FOR_SEASON, 0, 0, "CLASS", "such as goat-dry, pony"},
-    {"weight", 0, OPTION_NUMBER, AT(weight), FOR_TODAY | FOR_SEASON, 1, 2000, "KG", "of one animal"},
-    {"grass", 0, OPTION_TEXT, AT(grass), FOR_TODAY | FOR_SEASON, 0, 0, "GRASS", "such as ryegrass"},
-    {"soil", 0, OPTION_TEXT, AT(soil), FOR_TODAY | FOR_SEASON, 0, 0, "SOIL", "such as loam"},
-    {"nitrogen", 0, OPTION_TEXT, AT(nitrogen), FOR_TODAY | FOR_SEASON, 0, 0, "WORD", "none, low, normal, heavy"},
-    {"cover", 0, OPTION_NUMBER, AT(cover), FOR_TODAY | FOR_SEASON, 200, 10000, "KG", "dry matter a hectare"},
+    {"animal", 0, OPTION_TEXT, AT(animal), FOR_ANIMALS, 0, 0, "CLASS", "such as goat-dry, pony"},
+    {"weight", 0, OPTION_NUMBER, AT(weight), FOR_ANIMALS, 1, 2000, "KG", "of one animal"},
+    {"grass", 0, OPTION_TEXT, AT(grass), FOR_ANIMALS, 0, 0, "GRASS", "such as ryegrass"},
+    {"soil", 0, OPTION_TEXT, AT(soil), FOR_ANIMALS, 0, 0, "SOIL", "such as loam"},
+    {"nitrogen", 0, OPTION_TEXT, AT(nitrogen), FOR_ANIMALS, 0, 0, "WORD", "none, low, normal, heavy"},
+    {"cover", 0, OPTION_NUMBER, AT(cover), FOR_ANIMALS, 200, 10000, "KG", "dry matter a hectare"},
     {"layout", 0, OPTION_TEXT, AT(layout), FOR_HOLDING, 0, 0, "NAME", "read the file as this layout"},
     {"file-units", 0, OPTION_TEXT, AT(file_units), FOR_HOLDING, 0, 0, "NAME",
      "of a file that does not say: metric, us, tenths"},
     {"fetch", 0, OPTION_FLAG, AT(fetch), FOR_WEATHER, 0, 0, NULL, "ask the services now"},
     {"offline", 0, OPTION_FLAG, AT(offline), FOR_HOLDING, 0, 0, NULL, "ask no service: kept weather only"},
     {"days", 0, OPTION_NUMBER, AT(days), FOR_TODAY, 1, 16, "N", "this morning and the next, with a forecast"},
-    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER, 0, 0, "YYYY-MM-DD", "the morning (default: today)"},
+    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK, 0, 0, "YYYY-MM-DD",
+     "the morning (default: today)"},
+    {"months", 0, OPTION_NUMBER, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
+    {"draws", 0, OPTION_NUMBER, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
+    {"seed", 0, OPTION_NUMBER, AT(seed), FOR_OUTLOOK, 0, 4294967295, "N", "of the draws (default: 1)"},
     {"from", 0, OPTION_DATE, AT(from), FOR_SEASON, 0, 0, "YYYY-MM-DD", "first day (default: a year back)"},
     {"to", 0, OPTION_DATE, AT(to), FOR_SEASON, 0, 0, "YYYY-MM-DD", "last day (default: end of the weather)"},
     {"json", 0, OPTION_FLAG, AT(json), FOR_ALL, 0, 0, NULL, "JSON, schema 1"},
-    {"csv", 0, OPTION_FLAG, AT(csv), FOR_HOLDING, 0, 0, NULL, "one row a group or day"},
+    {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER, 0, 0, NULL, "one row a group or day"},
     {"plain", 0, OPTION_FLAG, AT(plain), FOR_HOLDING, 0, 0, NULL, "text without colour or lines cut"},
-    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY, 0, 0, NULL, "advise on weather over a week old"},
+    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY | FOR_OUTLOOK, 0, 0, NULL,
+     "advise on weather over a week old"},
     {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_TODAY | FOR_SEASON, 0, 0, NULL, "leave advice-log.csv as it is"},
     {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
     {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY, 0, 0, NULL, "end with 10..13 by the turnout"},
@@ -111,6 +120,9 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
                           .weight = NAN,
                           .cover = NAN,
                           .days = NAN,
+                          .months = NAN,
+                          .seed = NAN,
+                          .draws = NAN,
                           .date = DATE_NONE,
                           .from = DATE_NONE,
                           .to = DATE_NONE};

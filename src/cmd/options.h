@@ -9,11 +9,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum command_bit { FOR_TODAY = 1, FOR_SEASON = 2, FOR_PARAMS = 4, FOR_WEATHER = 8, FOR_ALL = 15 };
+enum command_bit { FOR_TODAY = 1, FOR_SEASON = 2, FOR_PARAMS = 4, FOR_WEATHER = 8, FOR_OUTLOOK = 16, FOR_ALL = 31 };
 
 struct options {
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
     double days;                                          /* of today; NaN: one */
+    double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to;                                /* DATE_NONE: not given */
     bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, help;

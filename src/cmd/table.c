@@ -19,6 +19,9 @@ const struct command command_table[] = {
      "With --exit-status the program ends with 10 free, 11 timed, 12 brief, 13 none.\n"},
     {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
      "Growth and sugar are by the full record; the turnout is what each morning would have advised.\n"},
+    {"outlook", FOR_OUTLOOK, cmd_outlook, "the coming months as probabilities, from every past year's weather",
+     "Runs the grass as it stands this morning through each past year of the record: five or more\n"
+     "are wanted, two are needed. Days not free are what will be advised if a year comes again.\n"},
     {"weather", FOR_WEATHER, cmd_weather, "what weather there is, how old, and what in it looks wrong",
      "Reads what the holding names, or --weather FILE alone. Layouts are known by their content;\n"
      "--layout NAME and --file-units NAME say what a file does not. --csv writes all days as one table.\n"},

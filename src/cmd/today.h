@@ -8,6 +8,7 @@
 /* Writes the answer into out; *status is the exit code of --exit-status (0 else). */
 enum err_code cmd_today(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e);
+enum err_code cmd_outlook(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_weather(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_params(const struct options *o, struct buf *out, int *status, struct err *e);
 

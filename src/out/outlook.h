@@ -1,0 +1,27 @@
+/* The outlook, for people and for machines. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_OUT_OUTLOOK_H
+#define SUGARLEA_OUT_OUTLOOK_H
+
+#include "base/buf.h"
+#include "out/today.h"
+#include "season/outlook.h"
+
+struct outlook_view {
+    const struct holding *holding;
+    struct ensemble ensemble;
+    struct outlook outlook;
+    date_t recorded_to, forecast_to; /* DATE_NONE: no forecast of the coming days */
+    int first_year, last_year;       /* in which the past stretches begin */
+    unsigned long seed;
+    size_t warnings, credits;
+    const char *warning[TODAY_WARNINGS], *credit[TODAY_CREDITS];
+};
+
+void outlook_text(const struct outlook_view *v, bool colour, int width, struct buf *b);
+
+/* Schema 1. Beside what the interface names: "until", "years", "draws"; for each group
+ * "share_without_season"; for each month "days", and of restricted_days "brief_or_none"
+ * (of which brief or none) and "tested" (were the grass tested; null without draws). */
+void outlook_json(const struct outlook_view *v, struct buf *b);
+
+#endif
