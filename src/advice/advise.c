@@ -120,8 +120,9 @@ static void fill_session(const struct advice_case *c, const struct session *s, s
     }
 }
 
-void advise_with(const struct advice_tables *tables, const struct advice_grass *grass,
-                 const struct advice_animal *animal, const struct advice_limits *limits, struct advice *out)
+static void decide(const struct advice_tables *tables, const struct advice_grass *grass,
+                   const struct advice_animal *animal, const struct advice_limits *limits, bool with_reasons,
+                   struct advice *out)
 {
     struct advice_case c;
     *out = (struct advice){.longer_nsc_pct = (double)NAN};
@@ -130,11 +131,23 @@ void advise_with(const struct advice_tables *tables, const struct advice_grass *
     struct session s = {0};
     if (cap_h > 0.0) {
         s = choose(&c, cap_h, out);
-        out->reasons |= reasons_of(&c, &s, cap_h, out);
+        out->reasons |= with_reasons ? reasons_of(&c, &s, cap_h, out) : 0u;
     }
     fill_limits(&c, out);
     fill_session(&c, &s, out);
     fill_ration(&c, &s, out);
+}
+
+void advise_with(const struct advice_tables *tables, const struct advice_grass *grass,
+                 const struct advice_animal *animal, const struct advice_limits *limits, struct advice *out)
+{
+    decide(tables, grass, animal, limits, true, out);
+}
+
+void advise_plainly(const struct advice_tables *tables, const struct advice_grass *grass,
+                    const struct advice_animal *animal, const struct advice_limits *limits, struct advice *out)
+{
+    decide(tables, grass, animal, limits, false, out);
 }
 
 void advise(const struct advice_grass *grass, const struct advice_animal *animal, const struct advice_limits *limits,

@@ -28,18 +28,6 @@ static const struct ensemble_draw *draw_of(const struct job *j, size_t paddock, 
     return &j->draw[paddock * years * j->ask->draws + (draw - 1) * years + year];
 }
 
-/* ln-SD of what a test would show of a paddock's level. */
-static double shown_sd(const struct advice_limits *l)
-{
-    double left = l->spread_paddock * l->spread_paddock - l->spread_tested * l->spread_tested;
-    return left > 0.0 ? sqrt(left) : 0.0;
-}
-
-static double hidden_sd(const struct advice_limits *l)
-{
-    return fmin(l->spread_tested, l->spread_paddock);
-}
-
 static void start_year(struct worker *w, size_t year)
 {
     const struct ensemble_ask *ask = w->job->ask;
@@ -73,13 +61,13 @@ static void advise_tested(const struct worker *w, size_t animal, size_t draw, si
     const struct sward_result *expected = &r->paddock[paddock].expected;
     const struct advice_limits *l = &r->params->limits;
     struct advice_grass g = a->grass;
-    double level = exp(draw_of(w->job, paddock, draw, year)->shown * shown_sd(l) * run_doubt(r, expected));
+    double level = exp(ensemble_shown(draw_of(w->job, paddock, draw, year), l) * run_doubt(r, expected));
     for (int h = 0; h < 24; h++) {
         g.nsc[h] *= level;
     }
     g.starch_pct *= level;
-    g.ln_sd = run_spread(r, expected, d, hidden_sd(l));
-    advise_with(&r->tables, &g, &a->input, l, out);
+    g.ln_sd = run_spread(r, expected, d, fmin(l->spread_tested, l->spread_paddock));
+    advise_plainly(&r->tables, &g, &a->input, l, out);
 }
 
 static void morning(struct worker *w, size_t year, size_t day, const struct run_day *d, const struct run_sky *sky)
@@ -120,7 +108,7 @@ static void evening(struct worker *w, size_t year, size_t day, const struct run_
             struct sward_result drawn;
             sward_step(s, &sky->recorded, &drawn);
             run_manage(model, s, d->recorded.date);
-            double level = exp((z->shown * shown_sd(l) + z->hidden * hidden_sd(l)) * doubt);
+            double level = exp(ensemble_level(z, l) * doubt);
             keep_grass(w->job->e, p, k * ask->years + year, day, drawn.growth, level * model->day.nsc_mean);
         }
     }

@@ -27,12 +27,12 @@ static void fill(gsl_rng *rng, size_t *order, size_t members, struct ensemble_dr
 
 bool ensemble_draws(unsigned long seed, size_t paddocks, size_t members, struct arena *a, struct ensemble_draw **draw)
 {
-    static const size_t offset[] = {offsetof(struct ensemble_draw, shown), offsetof(struct ensemble_draw, hidden),
+    static const size_t offset[] = {offsetof(struct ensemble_draw, level), offsetof(struct ensemble_draw, test),
                                     offsetof(struct ensemble_draw, source), offsetof(struct ensemble_draw, sink)};
     size_t *order = arena_alloc(a, members, sizeof *order);
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     *draw = arena_alloc(a, paddocks * members, sizeof **draw);
-    if (order && rng && *draw) {
+    if (members > 0 && order && rng && *draw) { /* GSL's shuffle does not bear none */
         gsl_rng_set(rng, seed);
         for (size_t p = 0; p < paddocks; p++) {
             for (size_t v = 0; v < sizeof offset / sizeof offset[0]; v++) {
@@ -52,6 +52,18 @@ void ensemble_vary(struct sward *s, const struct ensemble_draw *d, const struct 
         k->pm20 *= exp(num_clip(d->source, -RANGE_SD, RANGE_SD) * doubt[k->type].pm20);
         k->growth_max *= exp(num_clip(d->sink, -RANGE_SD, RANGE_SD) * doubt[k->type].growth_max);
     }
+}
+
+double ensemble_level(const struct ensemble_draw *d, const struct advice_limits *l)
+{
+    return l->spread_paddock * d->level;
+}
+
+/* The level is drawn whole, so that its spread is exact; what a test shows, given it. */
+double ensemble_shown(const struct ensemble_draw *d, const struct advice_limits *l)
+{
+    double left = fmin(l->spread_tested / l->spread_paddock, 1.0), share = 1.0 - left * left;
+    return l->spread_paddock * (share * d->level + sqrt(share * (1.0 - share)) * d->test);
 }
 
 static double doubt_of(const struct param_list *list, enum sward_type type, const char *name)

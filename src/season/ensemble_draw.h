@@ -4,10 +4,11 @@
 
 #include "season/ensemble.h"
 
-struct ensemble_draw {   /* standard normal; one paddock of one member */
-    double shown;        /* of the level: what a test would show */
-    double hidden;       /* of the level: what it would not */
-    double source, sink; /* of ln pm20 and ln growth_max */
+struct ensemble_draw { /* standard normal; one paddock of one member */
+    double level;      /* of the sugar, whole */
+    double test;       /* by how much a test would miss it */
+    double source;     /* of ln pm20 */
+    double sink;       /* of ln growth_max */
 };
 
 /* draw[paddock * members + member] for n paddocks; each variable a Latin hypercube over
@@ -16,5 +17,10 @@ bool ensemble_draws(unsigned long seed, size_t paddocks, size_t members, struct 
 
 /* The sward with the draw's source and sink, of each of its types. */
 void ensemble_vary(struct sward *s, const struct ensemble_draw *d, const struct ensemble_doubt doubt[SWARD_TYPES]);
+
+/* ln of the paddock's level, and the part of it that a test would show: what is left is
+ * normal with an SD of spread_tested. On a day without doubt; doubt multiplies both. */
+double ensemble_level(const struct ensemble_draw *d, const struct advice_limits *l);
+double ensemble_shown(const struct ensemble_draw *d, const struct advice_limits *l);
 
 #endif
