@@ -55,6 +55,16 @@ static void heading(const struct sheet *s)
     }
 }
 
+static bool is_never_free(const struct sheet *s, const struct outlook_animal *a)
+{
+    for (size_t m = 0; m < s->v->outlook.months; m++) {
+        if (a->restricted[m].p10 < (double)s->v->outlook.month[m].days) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static void say_onset(const struct sheet *s, const struct outlook_animal *a)
 {
     char line[LINE], by[DAY_TEXT], middle[DAY_TEXT];
@@ -62,6 +72,10 @@ static void say_onset(const struct sheet *s, const struct outlook_animal *a)
     size_t n = 0;
     if (a->share_now >= MOST_YEARS) {
         n = (size_t)snprintf(line, sizeof line, "Grazing has to be shortened from the first day on.");
+    } else if (!isnan(a->onset_p80) && a->share_now >= 0.5) {
+        n = (size_t)snprintf(line, sizeof line,
+                             "5 years in 10, grazing has to be shortened from the first day on; 8 in 10, by %s.",
+                             day_text(a->onset_p80, by));
     } else if (!isnan(a->onset_p80)) {
         n = (size_t)snprintf(line, sizeof line, "8 years in 10, shortened grazing has begun by %s; 5 in 10, by %s.",
                              day_text(a->onset_p80, by), day_text(a->onset.p50, middle));
@@ -83,12 +97,13 @@ static void say_end(const struct sheet *s, const struct outlook_animal *a)
     if (a->share_none > MOST_YEARS) {
         return;
     }
+    size_t on = (size_t)lround(a->share_on * (double)e->years);
     if (isnan(a->end.p50)) {
-        snprintf(line, sizeof line, "In most years it still goes on at the end, %s.",
+        snprintf(line, sizeof line, "In %zu of the %zu years it still goes on at the end, %s.", on, e->years,
                  day_text(e->first + (double)e->days - 1, late));
-    } else if (isnan(a->end.p90)) {
-        snprintf(line, sizeof line, "5 years in 10, it is over by %s; 1 in 10, it goes on beyond the outlook.",
-                 day_text(a->end.p50, middle));
+    } else if (on) {
+        snprintf(line, sizeof line, "5 years in 10, it is over by %s; in %zu of the %zu it goes on beyond the outlook.",
+                 day_text(a->end.p50, middle), on, e->years);
     } else {
         snprintf(line, sizeof line, "5 years in 10, it is over by %s; 9 in 10, by %s.", day_text(a->end.p50, middle),
                  day_text(a->end.p90, late));
@@ -142,8 +157,12 @@ static void animal(const struct sheet *s, size_t i)
     buf_add_char(s->page.b, '\n');
     text_bold(&s->page, line);
     buf_add_char(s->page.b, '\n');
-    say_onset(s, &s->v->outlook.animal[i]);
-    say_end(s, &s->v->outlook.animal[i]);
+    if (is_never_free(s, &s->v->outlook.animal[i])) {
+        say(s, "Free grazing is not on offer on any day: look at the days of brief or none.");
+    } else {
+        say_onset(s, &s->v->outlook.animal[i]);
+        say_end(s, &s->v->outlook.animal[i]);
+    }
     animal_table(s, &s->v->outlook.animal[i]);
 }
 

@@ -86,7 +86,7 @@ static struct outlook_band month_of(const struct ensemble *e, const float *x, si
 static void find_season(const struct ensemble *e, size_t i, const struct scratch *s, struct outlook_animal *a)
 {
     double *onset = s->value, *end = s->value + e->years;
-    size_t ended = 0, none = 0, now = 0;
+    size_t ended = 0, none = 0, now = 0, on = 0;
     for (size_t year = 0; year < e->years; year++) {
         for (size_t k = 0; k < e->days; k++) {
             s->day[k] = (double)e->hours[ensemble_at(e, i, year, k)];
@@ -96,6 +96,7 @@ static void find_season(const struct ensemble *e, size_t i, const struct scratch
         none += !has;
         now += found.start == 1;
         onset[year] = has ? found.start - 1 : NEVER;
+        on += has && found.end > (int)e->days;
         if (has) {
             end[ended++] = found.end > (int)e->days ? NEVER : found.end - 1;
         }
@@ -105,6 +106,7 @@ static void find_season(const struct ensemble *e, size_t i, const struct scratch
     a->end = dates_of(end, ended, e);
     a->share_none = (double)none / (double)e->years;
     a->share_now = (double)now / (double)e->years;
+    a->share_on = (double)on / (double)e->years;
 }
 
 bool outlook_make(const struct ensemble *e, struct arena *a, struct outlook *o)

@@ -22,6 +22,7 @@ struct outlook_animal {
     double onset_p80;                               /* in 8 years of 10 it begins on this day or before; NaN */
     double share_none;                              /* of years without a season */
     double share_now;                               /* of years whose season begins on the first day */
+    double share_on;                                /* of years whose season goes on beyond the last day */
     struct outlook_band restricted[OUTLOOK_MONTHS]; /* days not free, as will be advised */
     struct outlook_band brief[OUTLOOK_MONTHS];      /* of which brief or none */
     struct outlook_band tested[OUTLOOK_MONTHS];     /* days not free were the grass tested; NaN without draws */
