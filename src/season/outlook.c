@@ -54,7 +54,7 @@ static void split_months(const struct ensemble *e, struct outlook *o)
 {
     for (size_t k = 0; k < e->days && o->months < OUTLOOK_MONTHS; o->months++) {
         struct date_parts p = date_split(e->first + (date_t)k);
-        size_t days = (size_t)(date_days_in_month(p.year, p.month) - p.day + 1);
+        size_t days = (size_t)date_days_in_month(p.year, p.month) - (size_t)p.day + 1;
         days = k + days < e->days ? days : e->days - k;
         o->month[o->months] = (struct outlook_month){p.year, p.month, k, days};
         k += days;
