@@ -6,6 +6,9 @@ failed=0
 : "${PROGRAM:=sugarlea}"
 case $PROGRAM in /*) ;; *) PROGRAM=$PWD/$PROGRAM ;; esac
 export PROGRAM
+if [ "$PROGRAM" != "$PWD/sugarlea" ]; then # a build elsewhere has no folders beside it
+    export SUGARLEA_MODELS="$PWD/models" SUGARLEA_PLOTS="$PWD/plots"
+fi
 log=$(mktemp) || exit 70
 trap 'rm -f "$log"' EXIT
 for t in "$@" tests/cli/test_*.sh; do
