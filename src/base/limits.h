@@ -21,6 +21,7 @@
 #define LIMIT_MIX 8                    /* grasses of one paddock */
 #define LIMIT_FED 16                   /* feeds of one animal group */
 #define LIMIT_STOCK 64                 /* hay lots of one holding */
+#define LIMIT_DIARY_BYTES (16u << 20)  /* a diary of many years */
 #define LIMIT_CUT_DATES 64             /* cuts named for one paddock */
 
 #endif

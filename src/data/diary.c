@@ -1,0 +1,143 @@
+/* Loads diary.csv. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/diary.h"
+
+#include "base/file.h"
+#include "data/diary_rows.h"
+
+#include <errno.h>
+#include <libgen.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+const char diary_header[] = "date,time,subject,what,value,unit,note\n";
+
+void diary_path(const struct holding *h, char *path, size_t size)
+{
+    char copy[LIMIT_PATH];
+    path[0] = 0;
+    if (h->path[0] && strcmp(h->path, "-") != 0) {
+        snprintf(copy, sizeof copy, "%s", h->path);
+        snprintf(path, size, "%s/diary.csv", dirname(copy));
+    }
+}
+
+struct loading {
+    struct diary *diary;
+    struct diary_entry *entry;
+    size_t room;
+    struct diary_stranger *stranger;
+    size_t stranger_room;
+    struct arena *a;
+};
+
+/* Twice the room, the old rows kept. */
+static void *grow(struct arena *a, const void *old, size_t n, size_t size, size_t *room)
+{
+    enum { FIRST = 64 };
+    size_t more = *room ? 2 * *room : FIRST;
+    void *rows = arena_alloc(a, more, size);
+    if (rows && n) {
+        memcpy(rows, old, n * size);
+    }
+    *room = rows ? more : *room;
+    return rows;
+}
+
+static bool add_entry(struct loading *l, const struct diary_entry *entry)
+{
+    struct diary *d = l->diary;
+    if (d->n == l->room) {
+        l->entry = grow(l->a, l->entry, d->n, sizeof *l->entry, &l->room);
+        d->entry = l->entry;
+    }
+    if (!l->entry) {
+        return false;
+    }
+    l->entry[d->n] = *entry;
+    l->entry[d->n].note = entry->note[0] ? arena_strdup(l->a, entry->note) : "";
+    return l->entry[d->n++].note != NULL;
+}
+
+static bool add_stranger(struct loading *l, const char *name, size_t line)
+{
+    struct diary *d = l->diary;
+    for (size_t i = 0; i < d->strangers; i++) {
+        if (strcmp(l->stranger[i].name, name) == 0) {
+            l->stranger[i].entries++;
+            return true;
+        }
+    }
+    if (d->strangers == l->stranger_room) {
+        l->stranger = grow(l->a, l->stranger, d->strangers, sizeof *l->stranger, &l->stranger_room);
+        d->stranger = l->stranger;
+    }
+    if (!l->stranger) {
+        return false;
+    }
+    const char *kept = arena_strdup(l->a, name);
+    l->stranger[d->strangers++] = (struct diary_stranger){kept, line, 1};
+    return kept != NULL;
+}
+
+static int by_time(const void *x, const void *y)
+{
+    const struct diary_entry *a = x, *b = y;
+    if (a->date != b->date) {
+        return a->date < b->date ? -1 : 1;
+    }
+    if (a->minute != b->minute) {
+        return a->minute < b->minute ? -1 : 1;
+    }
+    return a->line < b->line ? -1 : a->line > b->line;
+}
+
+static enum err_code read_row(struct loading *l, const struct diary_rows *r, const char *field[DIARY_COLUMNS],
+                              const struct holding *h, struct err *e)
+{
+    const struct diary_fields f = {field[0], field[1], field[2], field[3], field[4], field[5], field[6]};
+    struct diary_entry entry;
+    bool stranger;
+    enum err_code code = diary_read_entry(&f, r->delimiter == ',' ? '.' : ',', h, &entry, &stranger, e);
+    if (code != ERR_OK) {
+        return err_at(e, r->file, r->line, 0, NULL);
+    }
+    entry.line = r->line;
+    bool kept = stranger ? add_stranger(l, f.subject, r->line) : add_entry(l, &entry);
+    return kept ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory");
+}
+
+enum err_code diary_parse(const char *text, size_t size, const char *name, const struct holding *h, struct arena *a,
+                          struct diary *d, struct err *e)
+{
+    struct diary_rows r;
+    struct loading l = {.diary = d, .a = a};
+    const char *field[DIARY_COLUMNS];
+    *d = (struct diary){0};
+    snprintf(d->path, sizeof d->path, "%s", name);
+    enum err_code code = diary_rows_begin(&r, text, size, name, a, e);
+    while (code == ERR_OK && diary_rows_next(&r, field, &code, e)) {
+        code = read_row(&l, &r, field, h, e);
+    }
+    if (code == ERR_OK && d->n) {
+        qsort(l.entry, d->n, sizeof *l.entry, by_time);
+    }
+    return code;
+}
+
+enum err_code diary_load(const char *path, const struct holding *h, struct arena *a, struct diary *d, struct err *e)
+{
+    struct file_view view;
+    *d = (struct diary){0};
+    snprintf(d->path, sizeof d->path, "%s", path);
+    if (!path[0] || (access(path, F_OK) != 0 && errno == ENOENT)) {
+        return ERR_OK;
+    }
+    enum err_code code = file_view(path, LIMIT_DIARY_BYTES, &view, e);
+    if (code == ERR_OK) {
+        code = diary_parse(view.data, view.size, path, h, a, d, e);
+        file_unview(&view);
+    }
+    return code;
+}

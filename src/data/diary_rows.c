@@ -1,0 +1,194 @@
+/* Rows and fields of diary.csv, as programs and spreadsheets write them.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/diary_rows.h"
+
+#include "base/limits.h"
+
+#include <string.h>
+#include <strings.h>
+
+static const char *const columns[DIARY_COLUMNS] = {"date", "time", "subject", "what", "value", "unit", "note"};
+
+static enum err_code fail(const struct diary_rows *r, const char *field, struct err *e, const char *what)
+{
+    err_set(e, ERR_DATA, "%s", what);
+    return err_at(e, r->file, r->line, 0, field);
+}
+
+static bool at_line_end(const struct diary_rows *r)
+{
+    return r->p == r->end || *r->p == '\n' || *r->p == '\r';
+}
+
+static void skip_line_end(struct diary_rows *r)
+{
+    if (r->p < r->end) {
+        r->p += *r->p == '\r' && r->p + 1 < r->end && r->p[1] == '\n' ? 2 : 1;
+    }
+    r->next_line++;
+}
+
+/* Behind an opening quote: copies to its closing one. False: there is none. */
+static bool quoted(struct diary_rows *r, char *to, size_t *n)
+{
+    for (r->p++; r->p < r->end; r->p++) {
+        if (*r->p == '"') {
+            if (r->p + 1 == r->end || r->p[1] != '"') {
+                r->p++;
+                return true;
+            }
+            r->p++;
+        }
+        r->next_line += *r->p == '\n';
+        to[(*n)++] = *r->p;
+    }
+    return false;
+}
+
+/* Without blanks around it, and without the apostrophe that disarms a formula. */
+static const char *tidy(char *text, size_t n)
+{
+    while (n && (text[n - 1] == ' ' || text[n - 1] == '\t')) {
+        n--;
+    }
+    text[n] = 0;
+    text += strspn(text, " \t");
+    return text[0] == '\'' && text[1] && strchr("=+-@\t\r", text[1]) ? text + 1 : text;
+}
+
+/* The field at r->p, which moves behind it; put together at *to, which moves too.
+ * NULL: an error. */
+static const char *next_field(struct diary_rows *r, char **to, struct err *e)
+{
+    char *text = *to;
+    size_t n = 0;
+    while (r->p < r->end && *r->p == ' ') {
+        r->p++;
+    }
+    if (r->p < r->end && *r->p == '"' && !quoted(r, text, &n)) {
+        fail(r, NULL, e, "a quote is opened and never closed");
+        return NULL;
+    }
+    while (!at_line_end(r) && *r->p != r->delimiter) {
+        text[n++] = *r->p++;
+    }
+    *to = text + n + 1;
+    return tidy(text, n);
+}
+
+static enum err_code read_row(struct diary_rows *r, const char *field[DIARY_COLUMNS], size_t *n, struct err *e)
+{
+    char *to = r->field;
+    *n = 0;
+    for (;;) {
+        const char *text = next_field(r, &to, e);
+        if (!text) {
+            return ERR_DATA;
+        }
+        if (*n < DIARY_COLUMNS) {
+            field[*n] = text;
+        } else if (text[0]) {
+            return fail(r, NULL, e, "has more than seven fields; put quotes round a text with a comma in it");
+        }
+        ++*n;
+        if (at_line_end(r)) {
+            skip_line_end(r);
+            return ERR_OK;
+        }
+        r->p++;
+    }
+}
+
+/* Rows of nothing but delimiters and blanks are what spreadsheets leave at the end. */
+static bool skip_blank_rows(struct diary_rows *r)
+{
+    while (r->p < r->end) {
+        const char *p = r->p;
+        while (p < r->end && (*p == r->delimiter || *p == ' ' || *p == '\t')) {
+            p++;
+        }
+        if (p < r->end && *p != '\n' && *p != '\r') {
+            return true;
+        }
+        r->p = p;
+        skip_line_end(r);
+    }
+    return false;
+}
+
+/* No row is longer than a line may be: so its fields have room. */
+static bool is_too_long(const struct diary_rows *r)
+{
+    const char *p = r->p, *most = (size_t)(r->end - p) > LIMIT_LINE_BYTES ? p + LIMIT_LINE_BYTES : NULL;
+    bool inside = false;
+    for (; most && p < most && (inside || *p != '\n'); p++) {
+        inside = *p == '"' ? !inside : inside;
+    }
+    return most && p == most;
+}
+
+bool diary_rows_next(struct diary_rows *r, const char *field[DIARY_COLUMNS], enum err_code *code, struct err *e)
+{
+    size_t n;
+    if (!skip_blank_rows(r)) {
+        return false;
+    }
+    r->row = r->p;
+    r->line = r->next_line;
+    if (is_too_long(r)) {
+        *code = fail(r, NULL, e, "the row is longer than 64 KiB, or a quote in it is never closed");
+        return false;
+    }
+    for (size_t i = 0; i < DIARY_COLUMNS; i++) {
+        field[i] = "";
+    }
+    *code = read_row(r, field, &n, e);
+    if (*code == ERR_OK && n < DIARY_COLUMNS - 2) {
+        *code = fail(r, NULL, e, "is cut short; a row is date,time,subject,what,value,unit,note");
+    }
+    return *code == ERR_OK;
+}
+
+static char delimiter_of(const char *p, const char *end)
+{
+    size_t most = 0;
+    char best = ',';
+    for (const char *d = ",;\t"; *d; d++) {
+        size_t n = 0;
+        for (const char *c = p; c < end && *c != '\n' && *c != '\r'; c++) {
+            n += *c == *d;
+        }
+        if (n > most) {
+            most = n;
+            best = *d;
+        }
+    }
+    return best;
+}
+
+enum err_code diary_rows_begin(struct diary_rows *r, const char *text, size_t size, const char *file, struct arena *a,
+                               struct err *e)
+{
+    const char *field[DIARY_COLUMNS];
+    enum err_code code = ERR_OK;
+    size_t mark = size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
+    *r = (struct diary_rows){.text = text, .p = text + mark, .end = text + size, .next_line = 1, .file = file};
+    r->row = r->p;
+    r->delimiter = delimiter_of(r->p, r->end);
+    if (size && memchr(text, 0, size)) {
+        r->line = 1;
+        return fail(r, NULL, e, "holds bytes that are no text; it must be a table of text (CSV, UTF-8)");
+    }
+    r->field = arena_alloc(a, 2 * LIMIT_LINE_BYTES + 2, 1); /* the most fields close with a 0 each */
+    if (!r->field) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    if (diary_rows_next(r, field, &code, e)) {
+        for (size_t i = 0; i < DIARY_COLUMNS && code == ERR_OK; i++) {
+            if (strcasecmp(field[i], columns[i]) != 0) {
+                code = fail(r, columns[i], e, "the first row must be date,time,subject,what,value,unit,note");
+            }
+        }
+    }
+    return code;
+}
