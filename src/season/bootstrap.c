@@ -30,12 +30,17 @@ double bootstrap_block(double n, double r1)
     return (low + high) / 2.0;
 }
 
+static double term(const struct bootstrap_ask *q, size_t day, size_t k)
+{
+    return q->term[day * q->terms + q->use[k]];
+}
+
 static void add_up(const struct bootstrap_ask *q, double *sum, double *size)
 {
     for (size_t i = 0; i < q->days; i++) {
-        for (size_t k = 0; k < q->terms; k++) {
-            sum[k] += q->term[i * q->terms + k];
-            size[k] += fabs(q->term[i * q->terms + k]);
+        for (size_t k = 0; k < q->uses; k++) {
+            sum[k] += term(q, i, k);
+            size[k] += fabs(term(q, i, k));
         }
     }
 }
@@ -44,13 +49,13 @@ static void add_up(const struct bootstrap_ask *q, double *sum, double *size)
 static void find_slopes(const struct bootstrap_ask *q, const double *sum, const double *size, double *slope)
 {
     double near[BOOTSTRAP_TERMS_MOST];
-    memcpy(near, sum, q->terms * sizeof *near);
-    for (size_t k = 0; k < q->terms; k++) {
+    memcpy(near, sum, q->uses * sizeof *near);
+    for (size_t k = 0; k < q->uses; k++) {
         double step = SLOPE_STEP * size[k];
         near[k] = sum[k] + step;
-        double above = q->score(near, q->with);
+        double above = q->score(near);
         near[k] = sum[k] - step;
-        double below = q->score(near, q->with);
+        double below = q->score(near);
         near[k] = sum[k];
         slope[k] = step > 0.0 && isfinite(above - below) ? (above - below) / (2.0 * step) : 0.0;
     }
@@ -62,8 +67,8 @@ static double influence_r1(const struct bootstrap_ask *q, const double *sum, con
     double before = 0.0, squares = 0.0, products = 0.0;
     for (size_t i = 0; i < q->days; i++) {
         double x = 0.0;
-        for (size_t k = 0; k < q->terms; k++) {
-            x += slope[k] * (q->term[i * q->terms + k] - sum[k] / (double)q->days);
+        for (size_t k = 0; k < q->uses; k++) {
+            x += slope[k] * (term(q, i, k) - sum[k] / (double)q->days);
         }
         squares += x * x;
         products += x * before;
@@ -75,10 +80,10 @@ static double influence_r1(const struct bootstrap_ask *q, const double *sum, con
 /* Sums over the first i days, i = 0 .. 2 days: the record twice, so that blocks may pass its end. */
 static double *running_sums(const struct bootstrap_ask *q, struct arena *a)
 {
-    double *run = arena_alloc(a, (2 * q->days + 1) * q->terms, sizeof *run);
+    double *run = arena_alloc(a, (2 * q->days + 1) * q->uses, sizeof *run);
     for (size_t i = 0; run && i < 2 * q->days; i++) {
-        for (size_t k = 0; k < q->terms; k++) {
-            run[(i + 1) * q->terms + k] = run[i * q->terms + k] + q->term[i % q->days * q->terms + k];
+        for (size_t k = 0; k < q->uses; k++) {
+            run[(i + 1) * q->uses + k] = run[i * q->uses + k] + term(q, i % q->days, k);
         }
     }
     return run;
@@ -90,11 +95,11 @@ static double replicate(const struct bootstrap_ask *q, const double *run, size_t
     for (size_t done = 0; done < q->days; done += block) {
         size_t from = gsl_rng_uniform_int(rng, q->days), left = q->days - done;
         size_t to = from + (block < left ? block : left);
-        for (size_t k = 0; k < q->terms; k++) {
-            sum[k] += run[to * q->terms + k] - run[from * q->terms + k];
+        for (size_t k = 0; k < q->uses; k++) {
+            sum[k] += run[to * q->uses + k] - run[from * q->uses + k];
         }
     }
-    return q->score(sum, q->with);
+    return q->score(sum);
 }
 
 static void draw(const struct bootstrap_ask *q, const double *run, gsl_rng *rng, struct bootstrap_interval *out)
@@ -136,7 +141,7 @@ bool bootstrap_find(const struct bootstrap_ask *q, struct bootstrap_interval *ou
 {
     double sum[BOOTSTRAP_TERMS_MOST] = {0}, size[BOOTSTRAP_TERMS_MOST] = {0}, slope[BOOTSTRAP_TERMS_MOST];
     add_up(q, sum, size);
-    *out = (struct bootstrap_interval){.value = q->score(sum, q->with), .low = NAN, .high = NAN, .block = 1};
+    *out = (struct bootstrap_interval){.value = q->score(sum), .low = NAN, .high = NAN, .block = 1};
     if (q->days == 0 || !isfinite(out->value)) {
         out->value = NAN;
         return true;

@@ -27,11 +27,12 @@ enum {
 double bootstrap_block(double n, double r1);
 
 struct bootstrap_ask {
-    const double *term;                                   /* days rows of `terms` values */
-    size_t days, terms;                                   /* terms at most BOOTSTRAP_TERMS_MOST */
-    double (*score)(const double *sum, const void *with); /* NaN: not defined for these sums */
-    const void *with;                                     /* handed to score */
-    double level;                                         /* 0.90: the interval leaves out 5 % at either end */
+    const double *term; /* days rows of `terms` values */
+    size_t days, terms;
+    const size_t *use; /* the columns of term that the score is made of: at most BOOTSTRAP_TERMS_MOST */
+    size_t uses;
+    double (*score)(const double *sum); /* of the sums of those columns, in that order; NaN: not defined */
+    double level;                       /* 0.90: the interval leaves out 5 % at either end */
     unsigned long seed;
 };
 

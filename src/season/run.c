@@ -76,9 +76,15 @@ bool run_copy(struct run *to, const struct run *from, struct arena *a)
     if (!to->paddock || !to->animal) {
         return false;
     }
+    run_set(to, from);
+    return true;
+}
+
+void run_set(struct run *to, const struct run *from)
+{
     memcpy(to->paddock, from->paddock, from->paddocks * sizeof *to->paddock);
     memcpy(to->animal, from->animal, from->animals * sizeof *to->animal);
-    return true;
+    to->days = from->days;
 }
 
 double run_doubt(const struct run *r, const struct sward_result *day)

@@ -51,6 +51,9 @@ bool run_init(struct run *r, const struct params *p, const struct holding *h, st
 /* A run of its own in the same state (for what-ifs). False: no memory. */
 bool run_copy(struct run *to, const struct run *from, struct arena *a);
 
+/* Puts a copy made by run_copy into the state of its original again. */
+void run_set(struct run *to, const struct run *from);
+
 /* The advice of the day; the swards stay as they are. */
 void run_morning(struct run *r, const struct run_day *d);
 

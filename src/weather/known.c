@@ -56,6 +56,12 @@ static size_t days_before(const struct weather_days *w, date_t date)
     return n < w->n ? n : w->n;
 }
 
+void weather_persist(const struct weather_days *w, const struct site *site, date_t today, date_t date,
+                     double value[WEATHER_VARS])
+{
+    persist(w, site, days_before(w, today), date, value);
+}
+
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m)
 {
     m->assumed = false;
@@ -70,7 +76,7 @@ void weather_known(const struct weather_days *w, const struct site *site, date_t
             continue;
         }
         m->assumed = true;
-        persist(w, site, days_before(w, today), date, m->value[k]);
+        weather_persist(w, site, today, date, m->value[k]);
         if (k == 0 && there && w->origin[i] == ORIGIN_RECORDED) {
             double *value = m->value[k]; /* the night is over: its minimum has been read */
             value[WEATHER_TMIN] = weather_at(w, WEATHER_TMIN, i);

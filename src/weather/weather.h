@@ -104,6 +104,11 @@ struct weather_morning {
 };
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m);
 
+/* What the morning of `today` assumes in that way for a date on or after it, when no
+ * forecast is kept. */
+void weather_persist(const struct weather_days *w, const struct site *site, date_t today, date_t date,
+                     double value[WEATHER_VARS]);
+
 /* Lengthens a complete table to `last` with days assumed in the same way (origin
  * ORIGIN_ASSUMED), for a record that ends some days before the morning asked about.
  * Nothing happens when it reaches so far already. ERR_NOMEM. */

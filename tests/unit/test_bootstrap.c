@@ -29,15 +29,15 @@ static void test_block_length(void **state)
     assert_true(bootstrap_block(1000, 0.99) < 1000.0);
 }
 
-static double mean(const double *sum, const void *with)
+static const size_t all[] = {0, 1, 2};
+
+static double mean(const double *sum)
 {
-    (void)with;
     return sum[1] > 0.0 ? sum[0] / sum[1] : (double)NAN;
 }
 
-static double difference(const double *sum, const void *with)
+static double difference(const double *sum)
 {
-    (void)with;
     return (sum[0] - sum[1]) / sum[2];
 }
 
@@ -54,7 +54,7 @@ static void autoregressive(gsl_rng *rng, double r, double term[][2])
 
 static struct bootstrap_ask ask_for(double term[][2], size_t days)
 {
-    return (struct bootstrap_ask){&term[0][0], days, 2, mean, NULL, 0.90, BOOTSTRAP_SEED};
+    return (struct bootstrap_ask){&term[0][0], days, 2, all, 2, mean, 0.90, BOOTSTRAP_SEED};
 }
 
 /* How often the 90 % interval of a mean holds the true one, 0. Independent days: close to
@@ -157,7 +157,7 @@ static void test_paired(void **state)
         term[i][2] = 1.0;
     }
     gsl_rng_free(rng);
-    const struct bootstrap_ask q = {&term[0][0], DAYS, 3, difference, NULL, 0.90, BOOTSTRAP_SEED};
+    const struct bootstrap_ask q = {&term[0][0], DAYS, 3, all, 3, difference, 0.90, BOOTSTRAP_SEED};
     assert_true(bootstrap_find(&q, &b));
     assert_true(b.high < 0.0 && b.low > -0.2);
     assert_true(b.high - b.low < 0.06); /* 2 x 1.645 x 0.2 / sqrt(600) = 0.027 */
