@@ -235,3 +235,19 @@ void context_day(const struct context *c, size_t i, struct run_day *d)
         d->morning = d->recorded;
     }
 }
+
+void context_day_ahead(const struct context *c, size_t i, size_t ahead, struct run_day *d)
+{
+    double value[WEATHER_VARS];
+    date_t today = c->weather.day0 + (date_t)i, date = today + (date_t)ahead;
+    context_day(c, i, d);
+    if (ahead == 0) {
+        return;
+    }
+    weather_persist(&c->weather, &c->holding.site, today, date, value);
+    /* its neighbours are assumed to have the same temperatures; only today's may be known better */
+    double before = ahead == 1 ? d->morning.tmax : value[WEATHER_TMAX];
+    d->morning = as_sward(value, date, before, value[WEATHER_TMIN]);
+    d->recorded = d->morning;
+    d->assumed = true;
+}

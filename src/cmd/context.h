@@ -40,4 +40,7 @@ enum err_code context_load(struct context *c, const struct options *o, struct er
 /* Day i of the weather as the run needs it. Recorded values may reach one day past the table. */
 void context_day(const struct context *c, size_t i, struct run_day *d);
 
+/* Day i + ahead as the morning of day i assumes it, who had no forecast (i at least 3); ahead 0: context_day. */
+void context_day_ahead(const struct context *c, size_t i, size_t ahead, struct run_day *d);
+
 #endif

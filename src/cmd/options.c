@@ -11,8 +11,8 @@
 #define AT(field) offsetof(struct options, field)
 enum {
     OPTIONS_MOST = 40,
-    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK,
-    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK
+    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW,
+    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW
 };
 
 const struct option_row option_table[] = {
@@ -38,8 +38,10 @@ const struct option_row option_table[] = {
     {"months", 0, OPTION_NUMBER, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
     {"draws", 0, OPTION_NUMBER, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
     {"seed", 0, OPTION_NUMBER, AT(seed), FOR_OUTLOOK, 0, 4294967295, "N", "of the draws (default: 1)"},
-    {"from", 0, OPTION_DATE, AT(from), FOR_SEASON, 0, 0, "YYYY-MM-DD", "first day (default: a year back)"},
-    {"to", 0, OPTION_DATE, AT(to), FOR_SEASON, 0, 0, "YYYY-MM-DD", "last day (default: end of the weather)"},
+    {"from", 0, OPTION_DATE, AT(from), FOR_SEASON | FOR_REVIEW, 0, 0, "YYYY-MM-DD",
+     "first day (default: a year back; review: all)"},
+    {"to", 0, OPTION_DATE, AT(to), FOR_SEASON | FOR_REVIEW, 0, 0, "YYYY-MM-DD",
+     "last day (default: end of the weather)"},
     {"json", 0, OPTION_FLAG, AT(json), FOR_ALL, 0, 0, NULL, "JSON, schema 1"},
     {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER, 0, 0, NULL, "one row a group or day"},
     {"plain", 0, OPTION_FLAG, AT(plain), FOR_HOLDING, 0, 0, NULL, "text without colour or lines cut"},

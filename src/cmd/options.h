@@ -9,7 +9,15 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum command_bit { FOR_TODAY = 1, FOR_SEASON = 2, FOR_PARAMS = 4, FOR_WEATHER = 8, FOR_OUTLOOK = 16, FOR_ALL = 31 };
+enum command_bit {
+    FOR_TODAY = 1,
+    FOR_SEASON = 2,
+    FOR_PARAMS = 4,
+    FOR_WEATHER = 8,
+    FOR_OUTLOOK = 16,
+    FOR_REVIEW = 32,
+    FOR_ALL = 63
+};
 
 struct options {
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;

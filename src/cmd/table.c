@@ -22,6 +22,10 @@ const struct command command_table[] = {
     {"outlook", FOR_OUTLOOK, cmd_outlook, "the coming months as probabilities, from every past year's weather",
      "Runs the grass as it stands this morning through each past year of the record: five or more\n"
      "are wanted, two are needed. Days not free are what will be advised if a year comes again.\n"},
+    {"review", FOR_REVIEW, cmd_review, "how good past mornings were, against as-yesterday and the usual for the date",
+     "Every recorded day is replayed with what its morning knew, and a day and three days ahead, against\n"
+     "what the full record gives for it. Without --from the first 300 days are left for the sward to settle.\n"
+     "\"Not defined\" stands where nothing of the kind happened or too few days are there to say how sure.\n"},
     {"weather", FOR_WEATHER, cmd_weather, "what weather there is, how old, and what in it looks wrong",
      "Reads what the holding names, or --weather FILE alone. Layouts are known by their content;\n"
      "--layout NAME and --file-units NAME say what a file does not. --csv writes all days as one table.\n"},

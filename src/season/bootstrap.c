@@ -10,6 +10,7 @@
 #include <string.h>
 
 #define SLOPE_STEP 1e-5    /* of a sum's size */
+#define ROUNDING 1e-12     /* of squares */
 #define UNDEFINED_MOST 0.1 /* of the replicates; our choice */
 
 double bootstrap_block(double n, double r1)
@@ -61,20 +62,23 @@ static void find_slopes(const struct bootstrap_ask *q, const double *sum, const 
     }
 }
 
-/* Lag-1 autocorrelation of what each day does to the score. */
+/* Lag-1 autocorrelation of what each day does to the score; NaN when no day does anything. */
 static double influence_r1(const struct bootstrap_ask *q, const double *sum, const double *slope)
 {
-    double before = 0.0, squares = 0.0, products = 0.0;
+    double before = 0.0, squares = 0.0, products = 0.0, size = 0.0;
     for (size_t i = 0; i < q->days; i++) {
-        double x = 0.0;
+        double x = 0.0, parts = 0.0;
         for (size_t k = 0; k < q->uses; k++) {
-            x += slope[k] * (term(q, i, k) - sum[k] / (double)q->days);
+            double part = slope[k] * (term(q, i, k) - sum[k] / (double)q->days);
+            x += part;
+            parts += fabs(part);
         }
+        size += parts * parts;
         squares += x * x;
         products += x * before;
         before = x;
     }
-    return squares > 0.0 ? products / squares : 0.0;
+    return squares > ROUNDING * size ? products / squares : (double)NAN;
 }
 
 /* Sums over the first i days, i = 0 .. 2 days: the record twice, so that blocks may pass its end. */
@@ -147,6 +151,9 @@ bool bootstrap_find(const struct bootstrap_ask *q, struct bootstrap_interval *ou
         return true;
     }
     find_slopes(q, sum, size, slope);
-    out->block = (size_t)ceil(bootstrap_block((double)q->days, influence_r1(q, sum, slope)));
+    double r1 = influence_r1(q, sum, slope);
+    /* when no day changes the score, nothing tells how long a block must be: the longest allowed is */
+    out->block = isnan(r1) ? q->days / BOOTSTRAP_BLOCKS_LEAST : (size_t)ceil(bootstrap_block((double)q->days, r1));
+    out->block = out->block > 0 ? out->block : 1;
     return q->days < BOOTSTRAP_BLOCKS_LEAST * out->block || find_interval(q, out);
 }

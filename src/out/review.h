@@ -1,0 +1,26 @@
+/* Scores of past mornings, for people and for machines. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_OUT_REVIEW_H
+#define SUGARLEA_OUT_REVIEW_H
+
+#include "base/buf.h"
+#include "data/holding.h"
+#include "season/review.h"
+
+struct review_view {
+    const struct holding *holding;
+    const struct review *review;
+    date_t first, last; /* of the stretch */
+    double weather_sd;  /* ln-SD that the morning adds for weather it assumes */
+};
+
+void review_text(const struct review_view *v, int width, struct buf *b);
+
+/* {"schema":1,"first","last","mornings","scores":[{"what","lead_days","score","value","low","high","rival","n"}]}:
+ * what is review_what_name:id of the paddock or group, value, low and high are null where not
+ * defined, rival is null for our own score. */
+void review_json(const struct review_view *v, struct buf *b);
+
+/* The id of the paddock or group that a score is about. */
+const char *review_id(const struct review_view *v, enum review_what what, size_t subject);
+
+#endif

@@ -1,0 +1,311 @@
+/* Terms to scores with intervals: one table of scores for each thing that is judged.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "season/review.h"
+
+#include "season/bootstrap.h"
+#include "season/review_terms.h"
+#include "season/verify.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *const review_what_name[REVIEW_WHATS] = {"nsc_mean", "growth", "restricted", "strict", "turnout"};
+const char *const review_rival_name[REVIEW_RIVALS] = {NULL, "persistence", "normals"};
+
+enum { USES = 4, SCORES_OF_ALL = 40 }; /* columns of a score; rows that one thing gives for one lead, at most */
+
+struct kind { /* a score and the columns of ours that it is made of */
+    const char *name;
+    double (*score)(const double *sum);
+    size_t uses, use[USES];
+    bool rivals;      /* scored for them too */
+    const char *gain; /* the name of theirs less ours; NULL: not given. Of means only. */
+};
+
+static double mean(const double *sum)
+{
+    return sum[0] > 0.0 ? sum[1] / sum[0] : (double)NAN;
+}
+
+static double root_mean(const double *sum)
+{
+    return sqrt(fmax(0.0, mean(sum)));
+}
+
+static double gain(const double *sum)
+{
+    return sum[0] > 0.0 ? (sum[2] - sum[1]) / sum[0] : (double)NAN;
+}
+
+static struct verify_scores table_of(const double *sum)
+{
+    const struct verify_table t = {.hits = sum[0], .false_alarms = sum[1], .misses = sum[2], .rejections = sum[3]};
+    struct verify_scores s;
+    verify_table_scores(&t, &s);
+    return s;
+}
+
+static double base_rate(const double *sum)
+{
+    return table_of(sum).base_rate;
+}
+
+static double hit_rate(const double *sum)
+{
+    return table_of(sum).hit_rate;
+}
+
+static double false_alarm_ratio(const double *sum)
+{
+    return table_of(sum).false_alarm_ratio;
+}
+
+static double false_alarm_rate(const double *sum)
+{
+    return table_of(sum).false_alarm_rate;
+}
+
+static double peirce(const double *sum)
+{
+    return table_of(sum).peirce;
+}
+
+static void bins_of(const double *sum, struct verify_bin bin[REVIEW_BINS])
+{
+    verify_bins_init(bin, REVIEW_BINS);
+    for (size_t k = 0; k < REVIEW_BINS; k++) {
+        bin[k].n = sum[2 * k];
+        bin[k].happened = sum[2 * k + 1];
+    }
+}
+
+static struct verify_brier brier_of(const double *sum)
+{
+    struct verify_bin bin[REVIEW_BINS];
+    struct verify_brier b;
+    bins_of(sum, bin);
+    verify_brier_find(bin, REVIEW_BINS, &b);
+    return b;
+}
+
+static double reliability(const double *sum)
+{
+    return brier_of(sum).reliability;
+}
+
+static double resolution(const double *sum)
+{
+    return brier_of(sum).resolution;
+}
+
+static double uncertainty(const double *sum)
+{
+    return brier_of(sum).uncertainty;
+}
+
+static double roc_area(const double *sum)
+{
+    struct verify_bin bin[REVIEW_BINS];
+    bins_of(sum, bin);
+    return verify_roc_area(bin, REVIEW_BINS);
+}
+
+static const struct kind level_kinds[] = {
+    {"me", mean, 2, {REVIEW_N, LEVEL_ERROR}, false, NULL},
+    {"mae", mean, 2, {REVIEW_N, LEVEL_ABSOLUTE}, true, "mae_gain"},
+    {"rmse", root_mean, 2, {REVIEW_N, LEVEL_SQUARE}, true, NULL},
+    {"crps", mean, 2, {REVIEW_N, LEVEL_CRPS}, true, "crps_gain"},
+    {"coverage80", mean, 2, {REVIEW_N, LEVEL_IN_BAND}, false, NULL},
+};
+enum { LEVEL_KINDS = 5, GROWTH_KINDS = 3 }; /* growth has no spread of its own */
+
+#define TABLE                                                                                                          \
+    {                                                                                                                  \
+        EVENT_HIT, EVENT_FALSE_ALARM, EVENT_MISS, EVENT_REJECTION                                                      \
+    }
+static const struct kind event_kinds[] = {
+    {"base_rate", base_rate, 4, TABLE, false, NULL},
+    {"hit_rate", hit_rate, 4, TABLE, true, NULL},
+    {"false_alarm_ratio", false_alarm_ratio, 4, TABLE, true, NULL},
+    {"false_alarm_rate", false_alarm_rate, 4, TABLE, true, NULL},
+    {"peirce", peirce, 4, TABLE, true, NULL},
+    {"brier", mean, 2, {REVIEW_N, EVENT_SQUARE}, true, "brier_gain"},
+};
+enum { EVENT_KINDS = 6 };
+
+static const struct kind bin_kinds[] = {
+    /* of all columns */
+    {"reliability", reliability, 0, {0}, false, NULL},
+    {"resolution", resolution, 0, {0}, false, NULL},
+    {"uncertainty", uncertainty, 0, {0}, false, NULL},
+    {"roc_area", roc_area, 0, {0}, false, NULL},
+};
+enum { BIN_KINDS = 4 };
+
+static const struct kind turnout_kinds[] = {
+    {"rps", mean, 2, {REVIEW_N, TURNOUT_RPS}, true, "rps_gain"},
+    {"same", mean, 2, {REVIEW_N, TURNOUT_SAME}, true, NULL},
+};
+enum { TURNOUT_KINDS = 2 };
+
+/* What is being scored now, and where the rows go. */
+struct scoring {
+    const struct replay *replay;
+    size_t first, last;
+    struct arena *arena;
+    struct review *out;
+    enum review_what what;
+    size_t subject, lead;
+};
+
+static bool add_score(struct scoring *s, const struct review_terms *t, size_t width, const struct kind *k,
+                      enum review_rival rival, bool is_gain)
+{
+    size_t use[BOOTSTRAP_TERMS_MOST], uses = k->uses ? k->uses : width;
+    struct bootstrap_interval b = {NAN, NAN, NAN, 1};
+    for (size_t i = 0; i < uses; i++) {
+        size_t column = k->uses ? k->use[i] : i;
+        use[i] = k->uses && column != REVIEW_N && !is_gain ? column + (size_t)rival * t->columns : column;
+    }
+    if (is_gain) {
+        use[uses] = use[uses - 1] + (size_t)rival * t->columns;
+        uses++;
+    }
+    const struct bootstrap_ask q = {t->row,       t->days,       width, use, uses, is_gain ? gain : k->score,
+                                    REVIEW_LEVEL, BOOTSTRAP_SEED};
+    if ((rival != REVIEW_NORMALS || t->normals) && !bootstrap_find(&q, &b)) {
+        return false;
+    }
+    s->out->score[s->out->n++] = (struct review_score){.what = s->what,
+                                                       .subject = s->subject,
+                                                       .lead = s->lead,
+                                                       .score = is_gain ? k->gain : k->name,
+                                                       .rival = rival,
+                                                       .value = b.value,
+                                                       .low = b.low,
+                                                       .high = b.high,
+                                                       .n = t->days};
+    return true;
+}
+
+static bool add_kinds(struct scoring *s, const struct review_terms *t, size_t width, const struct kind *kind,
+                      size_t kinds)
+{
+    bool ok = true;
+    for (size_t i = 0; i < kinds; i++) {
+        ok = ok && add_score(s, t, width, &kind[i], REVIEW_OURS, false);
+        for (enum review_rival r = REVIEW_PERSISTENCE; kind[i].rivals && r < REVIEW_RIVALS; r++) {
+            ok = ok && add_score(s, t, width, &kind[i], r, false);
+            ok = ok && (!kind[i].gain || add_score(s, t, width, &kind[i], r, true));
+        }
+    }
+    return ok;
+}
+
+static size_t width_of(const struct review_terms *t)
+{
+    return 1 + REVIEW_RIVALS * t->columns;
+}
+
+static bool score_level(struct scoring *s, const struct replay_series *series, size_t kinds)
+{
+    size_t n = s->replay->days;
+    double *normal = arena_alloc(s->arena, n, sizeof *normal);
+    bool ok = normal != NULL;
+    for (size_t i = s->first; ok && i <= s->last; i++) {
+        normal[i] = review_normal(series->truth, n, i);
+    }
+    for (s->lead = 0; ok && s->lead < REPLAY_LEADS; s->lead++) {
+        struct review_days d;
+        struct review_terms t;
+        ok = review_days_find(series, normal, 1, s->lead, s->first, s->last, s->arena, &d) &&
+             review_level_terms(series, normal, s->replay->weather_sd, &d, s->arena, &t) &&
+             add_kinds(s, &t, width_of(&t), level_kinds, kinds);
+    }
+    return ok;
+}
+
+static bool score_event(struct scoring *s, const struct replay_group *g, const struct replay_shares *normal,
+                        const struct review_days *d, enum review_what what)
+{
+    enum turnout above = what == REVIEW_RESTRICTED ? TURNOUT_FREE : TURNOUT_TIMED;
+    struct review_terms t, bins;
+    s->what = what;
+    return review_event_terms(g, normal, above, d, s->arena, &t) && review_bin_terms(g, above, d, s->arena, &bins) &&
+           add_kinds(s, &t, width_of(&t), event_kinds, EVENT_KINDS) &&
+           add_kinds(s, &bins, bins.columns, bin_kinds, BIN_KINDS);
+}
+
+/* The frequency of each turnout at that time of year in other years. */
+static struct replay_shares *turnout_normals(const struct scoring *s, const struct replay_series *turnout)
+{
+    size_t n = s->replay->days;
+    struct replay_shares *normal = arena_alloc(s->arena, n, sizeof *normal);
+    double *is = arena_alloc(s->arena, n, sizeof *is);
+    for (size_t t = 0; normal && is && t < REPLAY_TURNOUTS; t++) {
+        for (size_t i = 0; i < n; i++) {
+            is[i] = isnan(turnout->truth[i]) ? (double)NAN : turnout->truth[i] == (double)t;
+        }
+        for (size_t i = s->first; i <= s->last; i++) {
+            normal[i].of[t] = review_normal(is, n, i);
+        }
+    }
+    return is ? normal : NULL;
+}
+
+static bool score_group(struct scoring *s, const struct replay_group *g)
+{
+    const struct replay_shares *normal = turnout_normals(s, &g->turnout);
+    bool ok = normal != NULL;
+    for (s->lead = 0; ok && s->lead < REPLAY_LEADS; s->lead++) {
+        struct review_days d;
+        struct review_terms t;
+        ok = review_days_find(&g->turnout, normal[0].of, REPLAY_TURNOUTS, s->lead, s->first, s->last, s->arena, &d) &&
+             score_event(s, g, normal, &d, REVIEW_RESTRICTED) && score_event(s, g, normal, &d, REVIEW_STRICT) &&
+             review_turnout_terms(g, normal, &d, s->arena, &t);
+        s->what = REVIEW_TURNOUT;
+        ok = ok && add_kinds(s, &t, width_of(&t), turnout_kinds, TURNOUT_KINDS);
+    }
+    return ok;
+}
+
+static size_t count_mornings(const struct replay *p, size_t first, size_t last)
+{
+    size_t n = 0;
+    for (size_t i = first; i <= last; i++) {
+        n += !isnan(p->paddock[0][REPLAY_NSC].truth[i]);
+    }
+    return n;
+}
+
+bool review_find(const struct replay *p, size_t first, size_t last, struct arena *a, struct review *out)
+{
+    struct scoring s = {.replay = p, .first = first, .last = last, .arena = a, .out = out};
+    size_t most = (2 * p->paddocks + 3 * p->groups) * REPLAY_LEADS * SCORES_OF_ALL;
+    *out = (struct review){.mornings = count_mornings(p, first, last)};
+    out->score = arena_alloc(a, most, sizeof *out->score);
+    bool ok = out->score != NULL;
+    for (s.subject = 0; ok && s.subject < p->paddocks; s.subject++) {
+        s.what = REVIEW_NSC;
+        ok = score_level(&s, &p->paddock[s.subject][REPLAY_NSC], LEVEL_KINDS);
+        s.what = REVIEW_GROWTH;
+        ok = ok && score_level(&s, &p->paddock[s.subject][REPLAY_GROWTH], GROWTH_KINDS);
+    }
+    for (s.subject = 0; ok && s.subject < p->groups; s.subject++) {
+        ok = score_group(&s, &p->group[s.subject]);
+    }
+    return ok;
+}
+
+const struct review_score *review_get(const struct review *r, enum review_what what, size_t subject, size_t lead,
+                                      const char *score, enum review_rival rival)
+{
+    for (size_t i = 0; i < r->n; i++) {
+        const struct review_score *s = &r->score[i];
+        if (s->what == what && s->subject == subject && s->lead == lead && s->rival == rival &&
+            strcmp(s->score, score) == 0) {
+            return s;
+        }
+    }
+    return NULL;
+}
