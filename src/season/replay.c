@@ -91,11 +91,12 @@ void replay_members(const struct run *r, const struct advice_grass *grass, const
     }
 }
 
-/* The spread without the part for assumed weather, which the run adds as root of squares:
- * that part is what the members stand for. */
-static double known_sd(const struct replay *p, const struct run_day *d, double ln_sd)
+/* The spread without the part for assumed weather: that part is what the members stand for. */
+static double known_sd(const struct run *r, size_t paddock, const struct run_day *d)
 {
-    return d->assumed ? sqrt(fmax(0.0, ln_sd * ln_sd - p->weather_sd * p->weather_sd)) : ln_sd;
+    struct run_day known = *d;
+    known.assumed = false;
+    return run_spread(r, &r->paddock[paddock].expected, &known, r->params->limits.spread_paddock);
 }
 
 /* What the run's morning says of day `target`, with that lead. */
@@ -111,7 +112,7 @@ static void note_said(struct replay *p, const struct run *r, size_t lead, size_t
     for (size_t i = 0; i < p->groups; i++) {
         const struct run_animal *a = &r->animal[i];
         struct advice_grass grass = a->grass;
-        grass.ln_sd = known_sd(p, d, grass.ln_sd);
+        grass.ln_sd = known_sd(r, a->group->paddock, d);
         p->group[i].turnout.said[lead][target] = a->advice.turnout;
         replay_members(r, &grass, &a->input, p->factor, REPLAY_MEMBERS, &p->group[i].members[lead][target]);
     }
