@@ -158,21 +158,37 @@ struct scoring {
     size_t subject, lead;
 };
 
+/* The columns of a row that a score, or a gain, of ours or a rival is made of; returns how many. */
+static size_t find_columns(const struct review_terms *t, size_t width, const struct kind *k, enum review_rival rival,
+                           bool is_gain, size_t use[BOOTSTRAP_TERMS_MOST])
+{
+    size_t shift = (size_t)rival * t->columns, uses = k->uses ? k->uses : width;
+    if (is_gain) { /* of a mean: the count, ours, theirs */
+        use[0] = REVIEW_N;
+        use[1] = k->use[1];
+        use[2] = k->use[1] + shift;
+        return 3;
+    }
+    for (size_t i = 0; i < uses; i++) {
+        size_t column = k->uses ? k->use[i] : i;
+        use[i] = k->uses && column != REVIEW_N ? column + shift : column;
+    }
+    return uses;
+}
+
 static bool add_score(struct scoring *s, const struct review_terms *t, size_t width, const struct kind *k,
                       enum review_rival rival, bool is_gain)
 {
-    size_t use[BOOTSTRAP_TERMS_MOST], uses = k->uses ? k->uses : width;
+    size_t use[BOOTSTRAP_TERMS_MOST];
     struct bootstrap_interval b = {NAN, NAN, NAN, 1};
-    for (size_t i = 0; i < uses; i++) {
-        size_t column = k->uses ? k->use[i] : i;
-        use[i] = k->uses && column != REVIEW_N && !is_gain ? column + (size_t)rival * t->columns : column;
-    }
-    if (is_gain) {
-        use[uses] = use[uses - 1] + (size_t)rival * t->columns;
-        uses++;
-    }
-    const struct bootstrap_ask q = {t->row,       t->days,       width, use, uses, is_gain ? gain : k->score,
-                                    REVIEW_LEVEL, BOOTSTRAP_SEED};
+    const struct bootstrap_ask q = {.term = t->row,
+                                    .days = t->days,
+                                    .terms = width,
+                                    .use = use,
+                                    .uses = find_columns(t, width, k, rival, is_gain, use),
+                                    .score = is_gain ? gain : k->score,
+                                    .level = REVIEW_LEVEL,
+                                    .seed = BOOTSTRAP_SEED};
     if ((rival != REVIEW_NORMALS || t->normals) && !bootstrap_find(&q, &b)) {
         return false;
     }
