@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "data/params.h"
 #include "data/site.h"
+#include "data/tuning.h"
 
 enum kept_how { KEPT_GRAZED, KEPT_CUT, KEPT_STOCKED, KEPT_RESTED };
 
@@ -29,6 +30,9 @@ struct paddock {
     double nitrogen; /* fN of nitrogen_id: none 0.80, low 0.90, normal 1.00, heavy 1.15 */
     char nitrogen_id[LIMIT_NAME];
     struct kept kept;
+    struct tuning tuned; /* of its sugar, by grass tests; all 0 as the holding file is read */
+    size_t readings;     /* of its sward's height, by date, one a date; none as the holding file is read */
+    const struct cover_reading *reading;
 };
 
 struct fed {

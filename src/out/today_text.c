@@ -212,7 +212,7 @@ static void paddock_doubts(const struct sheet *p, const struct run_paddock *k)
     }
     if (k->sward.days_since_kill < l->killing_frost_days) {
         snprintf(line, sizeof line, "grass killed by the hard frost may still hold up to %.0f g/kg.",
-                 k->sward.killed_nsc);
+                 k->level * k->sward.killed_nsc);
         text_wrap(&p->page, "  Doubt: ", line);
     }
     if (surplus >= SURPLUS_LEAST) {

@@ -61,12 +61,13 @@ static void advise_tested(const struct worker *w, size_t animal, size_t draw, si
     const struct sward_result *expected = &r->paddock[paddock].expected;
     const struct advice_limits *l = &r->params->limits;
     struct advice_grass g = a->grass;
-    double level = exp(ensemble_shown(draw_of(w->job, paddock, draw, year), l) * run_doubt(r, expected));
+    double level_sd = r->paddock[paddock].level_sd;
+    double level = exp(ensemble_shown(draw_of(w->job, paddock, draw, year), l, level_sd) * run_doubt(r, expected));
     for (int h = 0; h < 24; h++) {
         g.nsc[h] *= level;
     }
     g.starch_pct *= level;
-    g.ln_sd = run_spread(r, expected, d, fmin(l->spread_tested, l->spread_paddock));
+    g.ln_sd = run_spread(r, expected, d, fmin(l->spread_tested, level_sd));
     advise_plainly(&r->tables, &g, &a->input, l, out);
 }
 
@@ -95,7 +96,6 @@ static void keep_grass(struct ensemble *e, size_t paddock, size_t member, size_t
 static void evening(struct worker *w, size_t year, size_t day, const struct run_day *d, const struct run_sky *sky)
 {
     const struct ensemble_ask *ask = w->job->ask;
-    const struct advice_limits *l = &w->run.params->limits;
     struct run *r = &w->run;
     run_evening_under(r, d, sky);
     for (size_t p = 0; p < r->paddocks; p++) {
@@ -108,7 +108,7 @@ static void evening(struct worker *w, size_t year, size_t day, const struct run_
             struct sward_result drawn;
             sward_step(s, &sky->recorded, &drawn);
             run_manage(model, s, d->recorded.date);
-            double level = exp(ensemble_level(z, l) * doubt);
+            double level = exp(ensemble_level(z, model->level_sd) * doubt);
             keep_grass(w->job->e, p, k * ask->years + year, day, drawn.growth, level * model->day.nsc_mean);
         }
     }

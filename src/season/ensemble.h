@@ -8,8 +8,8 @@
  * what will be advised differs between years by the weather alone.
  *
  * Draws 1 to `draws` are paddocks as they may really be. ln(level) of the sugar is normal
- * with the spread that each day's band is made of (limits: spread_paddock times the day's
- * doubt) and stays with the paddock; a part of it (the spread less spread_tested, as
+ * with the spread that each day's band is made of (spread_paddock, less once tuned, times the
+ * day's doubt) and stays with the paddock; a part of it (the spread less spread_tested, as
  * squares) is what a laboratory test would show, and hours and hay of these members are
  * the advice after such a test. Growth is the same sward stepped with other pm20 (source)
  * and growth_max (sink), the two that move growth most; sugar is the model's times the

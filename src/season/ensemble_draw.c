@@ -54,16 +54,16 @@ void ensemble_vary(struct sward *s, const struct ensemble_draw *d, const struct 
     }
 }
 
-double ensemble_level(const struct ensemble_draw *d, const struct advice_limits *l)
+double ensemble_level(const struct ensemble_draw *d, double level_sd)
 {
-    return l->spread_paddock * d->level;
+    return level_sd * d->level;
 }
 
 /* The level is drawn whole, so that its spread is exact; what a test shows, given it. */
-double ensemble_shown(const struct ensemble_draw *d, const struct advice_limits *l)
+double ensemble_shown(const struct ensemble_draw *d, const struct advice_limits *l, double level_sd)
 {
-    double left = fmin(l->spread_tested / l->spread_paddock, 1.0), share = 1.0 - left * left;
-    return l->spread_paddock * (share * d->level + sqrt(share * (1.0 - share)) * d->test);
+    double left = fmin(l->spread_tested / level_sd, 1.0), share = 1.0 - left * left;
+    return level_sd * (share * d->level + sqrt(share * (1.0 - share)) * d->test);
 }
 
 static double doubt_of(const struct param_list *list, enum sward_type type, const char *name)

@@ -18,9 +18,10 @@ bool ensemble_draws(unsigned long seed, size_t paddocks, size_t members, struct 
 /* The sward with the draw's source and sink, of each of its types. */
 void ensemble_vary(struct sward *s, const struct ensemble_draw *d, const struct ensemble_doubt doubt[SWARD_TYPES]);
 
-/* ln of the paddock's level, and the part of it that a test would show: what is left is
- * normal with an SD of spread_tested. On a day without doubt; doubt multiplies both. */
-double ensemble_level(const struct ensemble_draw *d, const struct advice_limits *l);
-double ensemble_shown(const struct ensemble_draw *d, const struct advice_limits *l);
+/* ln of a paddock's level whose ln-SD is level_sd (run_paddock), and the part of it that a
+ * test would show: what is left is normal with an SD of spread_tested, or level_sd where
+ * that is less already. On a day without doubt; doubt multiplies both. */
+double ensemble_level(const struct ensemble_draw *d, double level_sd);
+double ensemble_shown(const struct ensemble_draw *d, const struct advice_limits *l, double level_sd);
 
 #endif

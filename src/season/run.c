@@ -2,6 +2,7 @@
 #include "season/run.h"
 
 #include "base/num.h"
+#include "season/tune.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -60,6 +61,8 @@ bool run_init(struct run *r, const struct params *p, const struct holding *h, st
     for (size_t i = 0; i < h->paddocks; i++) {
         const struct paddock *k = &h->paddock[i];
         r->paddock[i].kept = k;
+        r->paddock[i].level = exp(k->tuned.theta);
+        r->paddock[i].level_sd = tune_spread(&p->limits, &p->tune, &k->tuned);
         sward_init(&r->paddock[i].sward, p->kind, k->grasses, k->grass, k->share, k->soil->capacity_mm, k->nitrogen);
     }
     for (size_t i = 0; i < h->animals; i++) {
@@ -137,6 +140,21 @@ static void try_step(struct sward *s, const struct sward_day *day, struct sward_
     memcpy((unsigned char *)s + FIRST, kept, BYTES);
 }
 
+/* What the grass tests of the paddock put on the sugar of a day. */
+static void correct_level(const struct run_paddock *p, struct sward_result *r)
+{
+    double *const sugar[] = {&r->nsc_min, &r->nsc_max, &r->nsc_mean, &r->wsc, &r->fructan, &r->starch, &r->esc};
+    if (p->kept->tuned.tests == 0) {
+        return;
+    }
+    for (int h = 0; h < 24; h++) {
+        r->nsc_hour[h] *= p->level;
+    }
+    for (size_t k = 0; k < sizeof sugar / sizeof sugar[0]; k++) {
+        *sugar[k] *= p->level;
+    }
+}
+
 void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct sward_place *place)
 {
     sward_day_make(&sky->recorded, &d->recorded, place);
@@ -148,7 +166,8 @@ static void morning_under(struct run *r, const struct run_day *d, const struct s
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
         try_step(&p->sward, day, &p->expected);
-        p->ln_sd = run_spread(r, &p->expected, d, r->params->limits.spread_paddock);
+        correct_level(p, &p->expected);
+        p->ln_sd = run_spread(r, &p->expected, d, p->level_sd);
         p->dawn_h = 12.0 - day->day_length_h / 2.0;
         p->stock_dm_kg = 0.0;
     }
@@ -200,12 +219,27 @@ void run_manage(const struct run_paddock *p, struct sward *s, date_t date)
     }
 }
 
+/* Heights measured on a morning count from it on: the evening before is set right. */
+static void correct_cover(const struct run *r, struct run_paddock *p, date_t morning)
+{
+    const struct tune_limits *l = &r->params->tune;
+    for (size_t i = p->readings_seen; i < p->kept->readings && p->kept->reading[i].date <= morning; i++) {
+        if (p->kept->reading[i].date == morning) {
+            sward_correct_cover(&p->sward, p->kept->reading[i].kg_ha, tune_cover_gain(l), l->factor_low,
+                                l->factor_high);
+        }
+        p->readings_seen = i + 1;
+    }
+}
+
 static void evening_under(struct run *r, const struct run_day *d, const struct sward_day *day)
 {
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
         sward_step(&p->sward, day, &p->day);
+        correct_level(p, &p->day);
         run_manage(p, &p->sward, d->recorded.date);
+        correct_cover(r, p, d->recorded.date + 1);
     }
     r->days++;
 }

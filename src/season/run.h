@@ -20,12 +20,15 @@ struct run_day {
 
 struct run_paddock {
     const struct paddock *kept;
-    struct sward sward;
-    struct sward_result day;      /* of run_evening's day */
-    struct sward_result expected; /* of run_morning's day */
+    struct sward sward;           /* knows nothing of the level: tests correct what is reported, not the growth */
+    struct sward_result day;      /* of run_evening's day, sugar times level */
+    struct sward_result expected; /* of run_morning's day, sugar times level */
+    double level;                 /* factor that grass tests put on the modelled sugar; 1 untested */
+    double level_sd;              /* ln-SD of the level on a day without doubt (tune_spread) */
     double ln_sd;                 /* of the expected level */
     double dawn_h;                /* solar */
     double stock_dm_kg;           /* what its animals take today by the advice */
+    size_t readings_seen;         /* of kept->reading, up to the coming morning */
 };
 
 struct run_animal {
@@ -76,7 +79,7 @@ void run_manage(const struct run_paddock *p, struct sward *s, date_t date);
 /* Factor of the ln-SD on a day: several reasons for doubt do not multiply, the largest counts. */
 double run_doubt(const struct run *r, const struct sward_result *day);
 
-/* ln-SD of the expected level when that of paddocks alike is level_sd (limits: spread_paddock, spread_tested). */
+/* ln-SD of the expected level when that of paddocks alike is level_sd (run_paddock.level_sd). */
 double run_spread(const struct run *r, const struct sward_result *day, const struct run_day *d, double level_sd);
 
 /* The 80 % band of a level, g/kg: 8 in 10 paddocks lie within (ln-normal). */

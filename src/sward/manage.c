@@ -1,4 +1,5 @@
 /* Cutting and grazing, in the evening. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/num.h"
 #include "sward/mixture.h"
 #include "sward/sward.h"
 
@@ -157,6 +158,19 @@ double sward_graze_intake(struct sward *s, double intake_kg_ha, double *unmet_kg
         *unmet_kg_ha = wanted;
     }
     return before - sward_total_kg_ha(s);
+}
+
+double sward_correct_cover(struct sward *s, double measured_kg_ha, double gain, double low, double high)
+{
+    double factor = num_clip(pow(measured_kg_ha / sward_total_kg_ha(s), gain), low, high);
+    for (size_t i = 0; i < s->parts; i++) {
+        struct sward_part *p = &s->part[i];
+        p->sugar *= factor;
+        p->leaf = fmax(fmin(p->leaf, s->kind[i].leaf_floor), p->leaf * factor);
+        p->stem *= factor;
+        p->dead *= factor;
+    }
+    return factor;
 }
 
 double sward_leaf_stage(const struct sward *s)

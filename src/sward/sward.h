@@ -31,7 +31,7 @@ struct sward_part {                 /* one type of a mixture */
 
 struct sward {
     size_t parts;
-    struct sward_kind kind[LIMIT_MIX]; /* with the grass's own K and growth factor; tuning scales half_sugar */
+    struct sward_kind kind[LIMIT_MIX]; /* with the grass's own K and growth factor */
     double share[LIMIT_MIX];
     double spread_factor; /* largest of the grasses' */
     double esc_fructan[LIMIT_MIX], starch_share[LIMIT_MIX], phyllochron[LIMIT_MIX];
@@ -113,6 +113,11 @@ double sward_graze_to_cover(struct sward *s, double cover_kg_ha);
 double sward_graze_down(struct sward *s, double cover_kg_ha);
 /* Stocked: leaf first, then stem, then dead, never below 3 cm; what is not there is unmet (may be NULL). */
 double sward_graze_intake(struct sward *s, double intake_kg_ha, double *unmet_kg_ha);
+
+/* Cover measured: all masses go `gain` of the way (0 to 1, in ln) from the modelled total to
+ * the measured one, kg DM/ha, by a factor within low..high. Leaf, stem, sugar and dead keep
+ * their shares, leaves above the least a sward keeps. Returns the factor. */
+double sward_correct_cover(struct sward *s, double measured_kg_ha, double gain, double low, double high);
 
 double sward_total_kg_ha(const struct sward *s);     /* green and dead */
 double sward_green_kg_ha(const struct sward *s);     /* leaf, stem and sugar */
