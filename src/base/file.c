@@ -178,6 +178,46 @@ static int lock_patiently(int fd)
     return -1;
 }
 
+/* Does the descriptor still stand for the path? Whoever replaced the file left us the old one. */
+static bool is_current(int fd, const char *path)
+{
+    struct stat open_file, named;
+    return fstat(fd, &open_file) == 0 && stat(path, &named) == 0 && open_file.st_dev == named.st_dev &&
+           open_file.st_ino == named.st_ino;
+}
+
+/* Opens and locks the file that path names at that moment. */
+static enum err_code open_locked(const char *path, int flags, int *fd, struct err *e)
+{
+    enum { TRIES = 100 };
+    for (int tries = 0; tries < TRIES; tries++) {
+        *fd = open(path, flags | O_RDWR | O_CLOEXEC, 0644);
+        if (*fd < 0) {
+            return fail(e, errno == ENOENT ? ERR_NOINPUT : ERR_CREATE, path, "cannot be opened for writing");
+        }
+        if (lock_patiently(*fd) != 0) {
+            break;
+        }
+        if (is_current(*fd, path)) {
+            return ERR_OK;
+        }
+        close(*fd);
+        *fd = -1;
+    }
+    if (*fd >= 0) {
+        close(*fd);
+    }
+    err_set(e, ERR_AGAIN, "is in use by another program; try again");
+    return err_at(e, path, 0, 0, NULL);
+}
+
+/* Somebody's editor may have left the last line without its end. */
+static bool ends_open(int fd, off_t size)
+{
+    char last = '\n';
+    return size > 0 && pread(fd, &last, 1, size - 1) == 1 && last != '\n' && last != '\r';
+}
+
 static enum err_code append_locked(int fd, const char *path, const char *header, const char *bytes, size_t n,
                                    struct err *e)
 {
@@ -186,7 +226,8 @@ static enum err_code append_locked(int fd, const char *path, const char *header,
         return fail(e, ERR_WRITE, path, "cannot be written");
     }
     bool fresh = s.st_size == 0;
-    int bad = (fresh && header && write_all(fd, header, strlen(header))) || write_all(fd, bytes, n) || fsync(fd);
+    int bad = (fresh && header && write_all(fd, header, strlen(header))) ||
+              (ends_open(fd, s.st_size) && write_all(fd, "\n", 1)) || write_all(fd, bytes, n) || fsync(fd);
     if (bad) {
         fail(e, ERR_WRITE, path, "cannot be written");
         if (ftruncate(fd, s.st_size) != 0) {
@@ -199,19 +240,36 @@ static enum err_code append_locked(int fd, const char *path, const char *header,
 
 enum err_code file_append(const char *path, const char *header, const char *bytes, size_t n, struct err *e)
 {
-    int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC, 0644);
-    if (fd < 0) {
-        return fail(e, ERR_CREATE, path, "cannot be opened for writing");
+    int fd;
+    enum err_code code = open_locked(path, O_APPEND | O_CREAT, &fd, e);
+    if (code != ERR_OK) {
+        return code == ERR_NOINPUT ? err_set(e, ERR_CREATE, "cannot be created: its folder is not there") : code;
     }
-    enum err_code code;
-    if (lock_patiently(fd) != 0) {
-        code = err_set(e, ERR_AGAIN, "is in use by another program; try again");
-        err_at(e, path, 0, 0, NULL);
-    } else {
-        code = append_locked(fd, path, header, bytes, n, e);
-    }
+    code = append_locked(fd, path, header, bytes, n, e);
     if (close(fd) != 0 && code == ERR_OK) {
         code = fail(e, ERR_WRITE, path, "cannot be written");
     }
+    return code;
+}
+
+enum err_code file_update(const char *path, size_t limit, file_updater *update, void *context, struct err *e)
+{
+    int fd;
+    struct file_view view;
+    struct buf out;
+    enum err_code code = open_locked(path, 0, &fd, e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    code = file_view(path, limit, &view, e);
+    if (code == ERR_OK) {
+        buf_init(&out);
+        code = update(view.data, view.size, &out, context, e);
+        code = code == ERR_OK && out.failed ? err_set(e, ERR_NOMEM, "out of memory") : code;
+        code = code == ERR_OK ? file_replace(path, out.text, out.length, e) : code;
+        buf_release(&out);
+        file_unview(&view);
+    }
+    close(fd);
     return code;
 }

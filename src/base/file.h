@@ -3,6 +3,7 @@
 #ifndef SUGARLEA_FILE_H
 #define SUGARLEA_FILE_H
 
+#include "base/buf.h"
 #include "base/err.h"
 
 #include <stddef.h>
@@ -27,8 +28,16 @@ enum err_code file_replace(const char *path, const char *bytes, size_t n, struct
 
 /* Appends the n bytes to path (created with header first when it is missing or
  * empty; header may be NULL) under an exclusive lock, durably; a write cut short
- * is taken back. ERR_CREATE, ERR_WRITE, ERR_AGAIN when the lock is not had
- * within two seconds. */
+ * is taken back, and a last line without its end is ended first. ERR_CREATE,
+ * ERR_WRITE, ERR_AGAIN when the lock is not had within two seconds. */
 enum err_code file_append(const char *path, const char *header, const char *bytes, size_t n, struct err *e);
+
+/* Makes the new content from the old one; an error leaves the file as it is. */
+typedef enum err_code file_updater(const char *bytes, size_t n, struct buf *out, void *context, struct err *e);
+
+/* Replaces the content of path by what update makes of it, while nobody else appends
+ * or updates. ERR_NOINPUT when it is missing; else the errors of file_view (limit),
+ * file_append and update. */
+enum err_code file_update(const char *path, size_t limit, file_updater *update, void *context, struct err *e);
 
 #endif

@@ -63,7 +63,7 @@ static bool add_entry(struct loading *l, const struct diary_entry *entry)
 static bool add_stranger(struct loading *l, const char *name, size_t line)
 {
     struct diary *d = l->diary;
-    for (size_t i = 0; i < d->strangers; i++) {
+    for (size_t i = 0; l->stranger && i < d->strangers; i++) {
         if (strcmp(l->stranger[i].name, name) == 0) {
             l->stranger[i].entries++;
             return true;
@@ -120,7 +120,7 @@ enum err_code diary_parse(const char *text, size_t size, const char *name, const
     while (code == ERR_OK && diary_rows_next(&r, field, &code, e)) {
         code = read_row(&l, &r, field, h, e);
     }
-    if (code == ERR_OK && d->n) {
+    if (code == ERR_OK && l.entry) {
         qsort(l.entry, d->n, sizeof *l.entry, by_time);
     }
     return code;
