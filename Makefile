@@ -129,10 +129,12 @@ samples: $(BUILD)/tests/bench/samples
 
 ## install    program, models and manual below PREFIX (DESTDIR honoured)
 install: all
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/libexec/sugarlea $(DESTDIR)$(PREFIX)/share/sugarlea/models
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/libexec/sugarlea $(DESTDIR)$(PREFIX)/share/sugarlea/models \
+	           $(DESTDIR)$(PREFIX)/share/sugarlea/plots
 	install -m 755 sugarlea $(DESTDIR)$(PREFIX)/bin/sugarlea
 	install -m 755 sugarlea-fetch $(DESTDIR)$(PREFIX)/libexec/sugarlea/sugarlea-fetch
 	install -m 644 models/*.json models/METHOD.md $(DESTDIR)$(PREFIX)/share/sugarlea/models
+	install -m 644 plots/*.gp $(DESTDIR)$(PREFIX)/share/sugarlea/plots
 
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/sugarlea

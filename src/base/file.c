@@ -114,6 +114,24 @@ void file_unview(struct file_view *view)
     *view = (struct file_view){0};
 }
 
+void file_own_folder(const char *name, const char *variable, char *folder, size_t size)
+{
+    char program[LIMIT_PATH];
+    const char *set = getenv(variable);
+    ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
+    if (set && set[0]) {
+        snprintf(folder, size, "%s", set);
+        return;
+    }
+    if (n > 0) {
+        program[n] = 0;
+        if (snprintf(folder, size, "%s/%s", dirname(program), name) < (int)size && access(folder, R_OK) == 0) {
+            return;
+        }
+    }
+    snprintf(folder, size, "%s/%s", SUGARLEA_DATADIR, name);
+}
+
 static int write_all(int fd, const char *bytes, size_t n)
 {
     while (n) {

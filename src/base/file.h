@@ -26,6 +26,10 @@ void file_unview(struct file_view *view);
  * error the old file stands as it was. ERR_CREATE, ERR_WRITE. */
 enum err_code file_replace(const char *path, const char *bytes, size_t n, struct err *e);
 
+/* Writes into folder where a folder of files that belong to the program is: $variable
+ * where that is set, else `name` beside the running program, else as installed. */
+void file_own_folder(const char *name, const char *variable, char *folder, size_t size);
+
 /* Appends the n bytes to path (created with header first when it is missing or
  * empty; header may be NULL) under an exclusive lock, durably; a write cut short
  * is taken back, and a last line without its end is ended first. ERR_CREATE,

@@ -23,5 +23,6 @@
 #define LIMIT_STOCK 64                 /* hay lots of one holding */
 #define LIMIT_DIARY_BYTES (16u << 20)  /* a diary of many years */
 #define LIMIT_CUT_DATES 64             /* cuts named for one paddock */
+#define LIMIT_PICTURE (32u << 20)      /* bytes of a drawn picture */
 
 #endif

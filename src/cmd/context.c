@@ -2,8 +2,8 @@
 #include "cmd/context.h"
 
 #include "base/clock.h"
+#include "base/file.h"
 
-#include <libgen.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -22,28 +22,10 @@ void context_release(struct context *c)
     arena_release(&c->arena);
 }
 
-static void models_folder(char *folder, size_t size)
-{
-    char program[LIMIT_PATH];
-    const char *set = getenv("SUGARLEA_MODELS");
-    ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
-    if (set && set[0]) {
-        snprintf(folder, size, "%s", set);
-        return;
-    }
-    if (n > 0) {
-        program[n] = 0;
-        if (snprintf(folder, size, "%s/models", dirname(program)) < (int)size && access(folder, R_OK) == 0) {
-            return;
-        }
-    }
-    snprintf(folder, size, "%s/models", SUGARLEA_DATADIR);
-}
-
 enum err_code context_params(struct context *c, struct err *e)
 {
     char folder[LIMIT_PATH];
-    models_folder(folder, sizeof folder);
+    file_own_folder("models", "SUGARLEA_MODELS", folder, sizeof folder);
     return params_load(folder, &c->arena, &c->params, e);
 }
 

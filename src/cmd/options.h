@@ -21,11 +21,12 @@ enum command_bit {
 
 struct options {
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
+    const char *plot, *picture, *paddock;
     double days;                                          /* of today; NaN: one */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to;                                /* DATE_NONE: not given */
-    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, help;
+    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, help;
 };
 
 enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_DATE };

@@ -1,19 +1,14 @@
 /* Starts the fetcher and hears what came of it. SPDX-License-Identifier: GPL-3.0-or-later */
-#include "base/clock.h"
+#include "base/child.h"
 #include "base/json.h"
 #include "weather/fetch.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <libgen.h>
 #include <math.h>
-#include <poll.h>
-#include <signal.h>
-#include <spawn.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #define FETCHER "sugarlea-fetch"
@@ -93,89 +88,6 @@ static void add_request(struct buf *b, const struct fetch_request *r)
     buf_add(b, "}");
 }
 
-struct child {
-    pid_t pid;
-    int in, out; /* our ends of its standard input and output; -1 closed */
-};
-
-static enum err_code start(const char *path, double deadline_s, struct child *c, struct err *e)
-{
-    char limit[32];
-    char *const arguments[] = {(char[]){FETCHER}, (char[]){"--deadline"}, limit, NULL};
-    int in[2], out[2] = {-1, -1};
-    posix_spawn_file_actions_t actions;
-    snprintf(limit, sizeof limit, "%.3f", deadline_s);
-    if (pipe2(in, O_CLOEXEC) != 0) {
-        return err_set(e, ERR_BUG, "cannot start " FETCHER ": %s", strerror(errno));
-    }
-    int fault = pipe2(out, O_CLOEXEC) == 0 ? posix_spawn_file_actions_init(&actions) : errno;
-    if (fault == 0) {
-        fault = posix_spawn_file_actions_adddup2(&actions, in[0], STDIN_FILENO);
-        fault = fault ? fault : posix_spawn_file_actions_adddup2(&actions, out[1], STDOUT_FILENO);
-        fault = fault ? fault : posix_spawn(&c->pid, path, &actions, NULL, arguments, environ);
-        posix_spawn_file_actions_destroy(&actions);
-    }
-    close(in[0]);
-    if (out[1] >= 0) {
-        close(out[1]);
-    }
-    c->in = in[1];
-    c->out = out[0];
-    if (fault == 0) {
-        fcntl(c->in, F_SETFL, O_NONBLOCK);
-        return ERR_OK;
-    }
-    close(c->in);
-    if (c->out >= 0) {
-        close(c->out);
-    }
-    return err_set(e, ERR_BUG, "cannot start %s: %s", path, strerror(fault));
-}
-
-static void shut(int *fd)
-{
-    close(*fd);
-    *fd = -1;
-}
-
-/* Gives it what is left of the requests. */
-static void feed(struct child *c, const struct buf *b, size_t *sent)
-{
-    ssize_t put = write(c->in, b->text + *sent, b->length - *sent);
-    *sent += put > 0 ? (size_t)put : 0;
-    if ((put < 0 && errno != EAGAIN && errno != EINTR) || *sent == b->length) {
-        shut(&c->in);
-    }
-}
-
-/* Hears it out, until it closes its output or `until`. False: time is up, or it says too much. */
-static bool talk(struct child *c, const struct buf *requests, double until, struct buf *words)
-{
-    size_t sent = 0;
-    while (words->length < OUTPUT_MOST) {
-        struct pollfd fds[] = {{.fd = c->out, .events = POLLIN}, {.fd = c->in, .events = POLLOUT}};
-        double left = until - clock_ticks();
-        if (left <= 0) {
-            return false;
-        }
-        if (poll(fds, 2, (int)(left * 1000) + 1) < 0 && errno != EINTR) {
-            return false;
-        }
-        if (c->in >= 0 && fds[1].revents) {
-            feed(c, requests, &sent);
-        }
-        if (fds[0].revents) {
-            char bytes[4096];
-            ssize_t got = read(c->out, bytes, sizeof bytes);
-            if (got == 0) {
-                return true;
-            }
-            buf_add_bytes(words, bytes, got > 0 ? (size_t)got : 0);
-        }
-    }
-    return false;
-}
-
 /* One line {"i":0,"result":"fresh","reason":"..."}. False: it is none. */
 static bool take_line(const char *line, size_t length, size_t n, struct fetch_outcome *out)
 {
@@ -213,32 +125,31 @@ static size_t take_lines(const struct buf *words, size_t n, struct fetch_outcome
 static enum err_code run(const char *path, const struct buf *requests, size_t n, double deadline_s,
                          struct fetch_outcome *out, struct err *e)
 {
-    struct child c = {.in = -1, .out = -1};
+    char limit[32], name[] = FETCHER, option[] = "--deadline";
+    char *const arguments[] = {name, option, limit, NULL};
+    const struct child_job job = {.program = path,
+                                  .arguments = arguments,
+                                  .input = requests->text,
+                                  .input_size = requests->length,
+                                  .deadline_s = deadline_s + GRACE_S,
+                                  .output_most = OUTPUT_MOST};
+    struct child_end end;
     struct buf words;
-    int status = 0;
-    enum err_code code = start(path, deadline_s, &c, e);
-    if (code != ERR_OK) {
+    snprintf(limit, sizeof limit, "%.3f", deadline_s);
+    buf_init(&words);
+    enum err_code code = child_run(&job, &words, NULL, &end, e);
+    size_t taken = code == ERR_OK ? take_lines(&words, n, out) : 0;
+    buf_release(&words);
+    if (code == ERR_NOINPUT) { /* it was there a moment ago */
+        return e->code = ERR_BUG;
+    }
+    if (code != ERR_OK || taken == n) {
         return code;
     }
-    buf_init(&words);
-    bool ended = talk(&c, requests, clock_ticks() + deadline_s + GRACE_S, &words);
-    if (c.in >= 0) {
-        shut(&c.in);
-    }
-    shut(&c.out);
-    if (!ended) {
-        kill(c.pid, SIGKILL);
-    }
-    while (waitpid(c.pid, &status, 0) < 0 && errno == EINTR) {
-    }
-    size_t taken = take_lines(&words, n, out);
-    buf_release(&words);
-    if (taken == n) {
-        return ERR_OK;
-    }
-    return ended ? err_set(e, ERR_BUG, FETCHER " ended without saying what came of %zu of %zu requests (status %d)",
-                           n - taken, n, status)
-                 : err_set(e, ERR_NETWORK, FETCHER " did not end in time and was stopped");
+    return end.fate == CHILD_EXITED || end.fate == CHILD_SIGNALLED
+               ? err_set(e, ERR_BUG, FETCHER " ended without saying what came of %zu of %zu requests (status %d)",
+                         n - taken, n, end.status)
+               : err_set(e, ERR_NETWORK, FETCHER " did not end in time and was stopped");
 }
 
 enum err_code weather_fetch(const struct fetch_request *r, size_t n, double deadline_s, struct fetch_outcome *out,
