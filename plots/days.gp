@@ -61,7 +61,8 @@ at = at + 28.0; high = 42.0; words = together > 1 ? sprintf('Rain, mm in %d days
 @panel; @heading
 set yrange [0:rain_top]
 set ytics rain_step
-plot $days using 1:8 with impulses lw 1.2 lc rgb grey
+set boxwidth 0.8 * together absolute
+plot $days using 1:8 with boxes lc rgb grey
 at = at + high
 
 at = at + 28.0; high = 38.0; words = 'Soil water, % of what grass can draw on'

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # $cells: row (0 on top), x from, x to (0 .. 366), colour. rows with row_name and row_held
-# (days of brief or none, '' none); row_high, units; name_each: every so many rows is
+# (days that count, '' none) under held_head; row_high, units; name_each: every so many rows is
 # named; with_mean: row rows + 1 holds the mean; month_at, month_text; $key.
 
 edge = right - with_held * 62.0
@@ -30,8 +30,8 @@ if (with_mean) {
     set label 99 'mean' at screen X(left + 7.0), first rows + 1.5 right font @small textcolor rgb ink
 }
 if (with_held) {
-    set label 98 'days brief' at screen X(right), screen Y(at - 22.0) right font @small textcolor rgb ink
-    set label 97 'or none' at screen X(right), screen Y(at - 9.0) right font @small textcolor rgb ink
+    set label 98 held_head[1] at screen X(right), screen Y(at - 22.0) right font @small textcolor rgb ink
+    set label 97 held_head[2] at screen X(right), screen Y(at - 9.0) right font @small textcolor rgb ink
 }
 gap = row_high > 9.0 ? 0.06 : 0.0
 plot $cells using 2:1:2:3:($1 + gap):($1 + 1.0 - gap):4 with boxxyerror lc rgb variable

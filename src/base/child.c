@@ -143,7 +143,7 @@ static enum child_fate talk(struct child *c, const struct child_job *job, double
         if (fds[STDOUT_FILENO].revents && !hear(&c->ours[STDOUT_FILENO], output, job->output_most)) {
             return CHILD_TALKATIVE;
         }
-        if (fds[STDERR_FILENO].revents) {
+        if (fds[STDERR_FILENO].revents && errors) {
             hear(&c->ours[STDERR_FILENO], errors, CHILD_ERRORS_MOST);
         }
     }
@@ -168,7 +168,7 @@ static bool ended_by(pid_t pid, double until, int *status)
 enum err_code child_run(const struct child_job *job, struct buf *output, struct buf *errors, struct child_end *end,
                         struct err *e)
 {
-    struct child c;
+    struct child c = {.pid = -1};
     int status = 0;
     double until = clock_ticks() + job->deadline_s;
     enum err_code code = start(job, errors != NULL, &c, e);

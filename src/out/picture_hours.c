@@ -133,7 +133,7 @@ static void explain(const struct series *s, size_t group, struct plot *p)
     if (group < s->animals) {
         snprintf(text, sizeof text,
                  "White outline: the hours that each morning would have advised for %s; the bars below: the turnout.",
-                 s->named ? s->group[group]->id : s->group[group]->class_id);
+                 picture_group_id(s, group));
         plot_caption(p, text);
     }
     picture_doubt(s, p);

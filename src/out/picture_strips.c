@@ -66,9 +66,14 @@ static void add_levels(struct plot *p)
     plot_texts(p, "level_name", name, LEVELS);
 }
 
+const char *picture_group_id(const struct series *s, size_t group)
+{
+    return s->named ? s->group[group].is->id : s->group[group].is->class_id;
+}
+
 void picture_group_name(const struct series *s, size_t animal, struct buf *b)
 {
-    const struct animal_group *g = s->group[animal];
+    const struct animal_group *g = s->group[animal].is;
     buf_add(b, s->named ? g->id : g->class_id);
     if (s->named && strcmp(g->id, g->class_id) != 0) {
         buf_addf(b, " (%s)", g->class_id);

@@ -72,8 +72,19 @@ static void add_mean(const struct series *s, int row, const struct palette_scale
     }
 }
 
-/* Names of the rows, and how many days of each whole year the group was kept short. */
-static void add_rows(const struct series *s, int rows, size_t group, struct plot *p)
+/* What is counted: days of brief or none, or timed ones where a group is never kept shorter. */
+static enum turnout counted_from(const struct series *s, size_t group)
+{
+    for (size_t i = 0; i < s->n && group < s->animals; i++) {
+        if (series_turnout(s, group, i)->turnout >= TURNOUT_BRIEF) {
+            return TURNOUT_BRIEF;
+        }
+    }
+    return TURNOUT_TIMED;
+}
+
+/* Names of the rows, and how many days of each whole year count. */
+static void add_rows(const struct series *s, int rows, size_t group, enum turnout least, struct plot *p)
 {
     int year = picture_place_of(s, s->first).year;
     size_t i = 0;
@@ -81,7 +92,7 @@ static void add_rows(const struct series *s, int rows, size_t group, struct plot
         int days = 0, held = 0;
         for (; i < s->n && picture_place_of(s, s->first + (date_t)i).year == year; i++) {
             days++;
-            held += group < s->animals && series_turnout(s, group, i)->turnout >= TURNOUT_BRIEF;
+            held += group < s->animals && series_turnout(s, group, i)->turnout >= least;
         }
         buf_addf(&p->given, s->site->latitude < 0 ? "row_name[%d] = '%d/%02d'\n" : "row_name[%d] = '%d'\n", row + 1,
                  year, (year + 1) % 100);
@@ -109,7 +120,7 @@ static void add_months(const struct series *s, struct plot *p)
     plot_texts(p, "month_text", text, 12);
 }
 
-static void explain(const struct series *s, int rows, size_t group, struct plot *p)
+static void explain(const struct series *s, int rows, size_t group, enum turnout least, struct plot *p)
 {
     char text[400];
     plot_caption(p, "Each row is a year; its colour is the day's mean NSC of the grass: the darker, the more.");
@@ -118,8 +129,8 @@ static void explain(const struct series *s, int rows, size_t group, struct plot 
         plot_caption(p, "The last row is the mean of all the years shown.");
     }
     if (group < s->animals) {
-        snprintf(text, sizeof text, "Right: days of the year with advice brief or none for %s.",
-                 s->named ? s->group[group]->id : s->group[group]->class_id);
+        snprintf(text, sizeof text, "Right: days of the year with advice %s for %s.",
+                 least == TURNOUT_BRIEF ? "brief or none" : "timed", picture_group_id(s, group));
         plot_caption(p, text);
     }
     picture_doubt(s, p);
@@ -130,6 +141,9 @@ void picture_years(const struct series *s, struct plot *p)
 {
     int rows = picture_years_of(s), all = rows + (rows >= YEARS_MEAN);
     size_t group = picture_tightest(s);
+    enum turnout least = counted_from(s, group);
+    const char *const head[] = {least == TURNOUT_BRIEF ? "days brief" : "days",
+                                least == TURNOUT_BRIEF ? "or none" : "timed"};
     const struct palette_scale scale = palette_scale_common();
     double high = fmin(ROW_MOST, fmax(ROW_LEAST, floor((double)ROWS_HEIGHT / all)));
     plot_init(p, "years", FIXED_HEIGHT + high * (all + (all > rows)));
@@ -140,7 +154,8 @@ void picture_years(const struct series *s, struct plot *p)
     plot_number(p, "with_mean", all > rows);
     plot_number(p, "with_held", group < s->animals);
     buf_addf(&p->given, "array row_name[%d]\narray row_held[%d]\n", rows, rows);
-    add_rows(s, rows, group, p);
+    plot_texts(p, "held_head", head, 2);
+    add_rows(s, rows, group, least, p);
     add_months(s, p);
     plot_block(p, "cells");
     add_cells(s, &scale, p);
@@ -149,5 +164,5 @@ void picture_years(const struct series *s, struct plot *p)
     }
     plot_block_end(p);
     picture_key(&scale, p);
-    explain(s, rows, group, p);
+    explain(s, rows, group, least, p);
 }

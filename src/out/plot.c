@@ -55,12 +55,12 @@ void plot_text(struct plot *p, const char *name, const char *text)
 
 void plot_texts(struct plot *p, const char *name, const char *const *text, size_t n)
 {
-    buf_addf(&p->given, "array %s[%zu] = [", name, n);
+    buf_addf(&p->given, "array %s[%zu]\n", name, n);
     for (size_t i = 0; i < n; i++) {
-        buf_add(&p->given, i ? "," : "");
+        buf_addf(&p->given, "%s[%zu] = ", name, i + 1);
         plot_add_quoted(&p->given, text[i], PLOT_TEXT_MOST);
+        buf_add_char(&p->given, '\n');
     }
-    buf_add(&p->given, "]\n");
 }
 
 void plot_scale(struct plot *p, const char *name, double most, int steps)

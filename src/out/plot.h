@@ -18,8 +18,8 @@
  * Guards. gnuplot is started without a shell, with a bare environment and without its
  * own start-up files; what it draws comes back through a pipe and is checked whole
  * before it replaces anything, so no file name ever reaches it. Text goes in as
- * single-quoted strings without control characters, in which gnuplot substitutes
- * nothing; text marks (enhanced mode) are off. A template must not put such a variable
+ * single-quoted strings without control characters or quotes, in which gnuplot
+ * substitutes nothing; text marks (enhanced mode) are off. A template must not put such a variable
  * into a string that it evaluates, nor into a file name.
  *
  * A page is PLOT_WIDTH units wide, about points on an A4 sheet. Templates are read

@@ -65,6 +65,9 @@ static enum err_code make_script(const struct plot *p, enum plot_format format, 
     buf_addf(script, "set terminal %s size %g%s,%g%s noenhanced %s\nset encoding utf8\n", row[format].terminal,
              PLOT_WIDTH * row[format].per_unit, row[format].unit, height * row[format].per_unit, row[format].unit,
              row[format].options);
+    if (format == PLOT_SVG) {
+        buf_addf(script, "set terminal svg name 'sugarlea_%s'\n", p->figure);
+    }
     buf_addf(script, "W = %d.0\nH = %.1f\ntop = %.1f\nbody = %.1f\nline = %d.0\nmargin = %d.0\n", PLOT_WIDTH, height,
              top, p->body, LINE, MARGIN);
     buf_add(script, "title_text = ");
@@ -157,7 +160,7 @@ static enum err_code run_gnuplot(const struct buf *script, struct buf *image, st
                             .input_size = script->length,
                             .deadline_s = DEADLINE_S,
                             .output_most = LIMIT_PICTURE};
-    struct child_end end;
+    struct child_end end = {CHILD_EXITED, 0};
     struct buf complaint;
     buf_init(&complaint);
     enum err_code code =

@@ -25,16 +25,15 @@ static bool finish_png(struct buf *image)
 static bool finish_pdf(struct buf *image)
 {
     static const char date[] = "/CreationDate (";
-    bool whole = begins(image, "%PDF-", 5) && (ends(image, "%%EOF\n", 6) || ends(image, "%%EOF", 5));
-    char *at = whole ? memmem(image->text, image->length, date, sizeof date - 1) : NULL;
-    if (at) {
-        const char *end = image->text + image->length;
-        while (at < end && *at != ')') {
-            *at++ = ' ';
-        }
-        *at = ' ';
+    if (!begins(image, "%PDF-", 5) || !(ends(image, "%%EOF\n", 6) || ends(image, "%%EOF", 5))) {
+        return false;
     }
-    return whole;
+    char *at = memmem(image->text, image->length, date, sizeof date - 1);
+    char *close = at ? memchr(at, ')', image->length - (size_t)(at - image->text)) : NULL;
+    if (at && close) {
+        memset(at, ' ', (size_t)(close - at) + 1);
+    }
+    return !at || close;
 }
 
 static void add_head(const struct plot *p, struct buf *to)

@@ -8,14 +8,14 @@
  * separator of lines, at most `most` characters ("..." where it is cut). */
 void plot_add_clean(struct buf *b, const char *text, size_t most);
 
-/* The same in single quotes, as gnuplot reads it. */
+/* The same in single quotes, as gnuplot reads it; a quote within becomes U+2019. */
 void plot_add_quoted(struct buf *b, const char *text, size_t most);
 
 /* Adds clean text as XML character data. */
 void plot_add_xml(struct buf *b, const char *text);
 
-/* Adds `array name[n] = ['line', ...]` of text wrapped at `width` characters; one empty
- * line when there is none. Returns the number of lines. */
+/* Adds the array `name` of text wrapped at `width` characters; one empty line when there is
+ * none. Returns the number of lines. */
 size_t plot_add_wrapped(struct buf *b, const char *name, const char *text, size_t width);
 
 /* Whether what gnuplot drew is whole, and what has to be changed in it: the title and

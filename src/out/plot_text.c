@@ -35,15 +35,19 @@ void plot_add_clean(struct buf *b, const char *text, size_t most)
     buf_add(b, left ? "..." : "");
 }
 
-/* Clean bytes into single quotes: one quote is written as two, nothing else means anything. */
+/* Clean bytes into single quotes, in which nothing else means anything. Doubling a quote
+ * within would be the documented way, but gnuplot 5.4 takes the doubled one at the
+ * beginning for an empty string and goes on reading behind it: the apostrophe of print
+ * (U+2019) stands in its place. */
 static void quote(struct buf *b, const char *text, size_t n)
 {
     buf_add_char(b, '\'');
     for (size_t i = 0; i < n; i++) {
         if (text[i] == '\'') {
-            buf_add_char(b, '\'');
+            buf_add(b, "\xe2\x80\x99");
+        } else {
+            buf_add_char(b, text[i]);
         }
-        buf_add_char(b, text[i]);
     }
     buf_add_char(b, '\'');
 }
@@ -100,15 +104,14 @@ size_t plot_add_wrapped(struct buf *b, const char *name, const char *text, size_
     buf_init(&lines);
     do {
         size_t length = line_of(text, width);
-        buf_add(&lines, n ? "," : "");
+        buf_addf(&lines, "%s[%zu] = ", name, ++n);
         quote(&lines, text, length);
+        buf_add_char(&lines, '\n');
         text += length;
         text += strspn(text, " ");
-        n++;
     } while (*text);
-    buf_addf(b, "array %s[%zu] = [", name, n);
+    buf_addf(b, "array %s[%zu]\n", name, n);
     buf_add_bytes(b, lines.text, lines.length);
-    buf_add(b, "]\n");
     b->failed |= lines.failed;
     buf_release(&lines);
     return n;

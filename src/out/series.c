@@ -21,7 +21,7 @@ bool series_init(struct series *s, const struct holding *h, size_t paddock, cons
     }
     for (size_t i = 0; i < h->animals; i++) {
         if (h->animal[i].paddock == paddock) {
-            s->group[s->animals++] = &h->animal[i];
+            s->group[s->animals++].is = &h->animal[i];
         }
     }
     s->day = arena_alloc(a, room, sizeof *s->day);
@@ -34,7 +34,7 @@ static void add_turnouts(struct series *s, const struct run *r)
     size_t k = 0;
     for (size_t i = 0; i < r->animals && k < s->animals; i++) {
         const struct run_animal *a = &r->animal[i];
-        if (a->group == s->group[k]) {
+        if (a->group == s->group[k].is) {
             s->turnout[k++ * s->room + s->n] = (struct series_turnout){
                 a->advice.turnout, a->advice.muzzle, a->advice.hours, a->advice.from_h, a->advice.to_h};
         }

@@ -21,6 +21,10 @@ struct series_turnout { /* what the morning would have advised; hours are solar 
     double hours, from_h, to_h;
 };
 
+struct series_group {
+    const struct animal_group *is;
+};
+
 struct series {
     const struct site *site;
     const char *place; /* holding and paddock, or the weather file; "" neither */
@@ -29,7 +33,7 @@ struct series {
     date_t first;
     size_t n, room; /* days, and how many there is memory for */
     size_t animals; /* groups of the paddock */
-    const struct animal_group **group;
+    struct series_group *group;
     struct series_day *day;
     struct series_turnout *turnout; /* of group a on day i: [a * room + i] */
 };
@@ -73,10 +77,10 @@ struct picture_clock {
     double ahead;           /* h that the clock is ahead of the sun; 0 when solar */
     double sunrise, sunset; /* solar h */
 };
-struct picture_clock picture_clock_at(const struct series *s, size_t day);
+struct picture_clock picture_clock_at(const struct series *s, size_t i);
 
-/* The clock hours, 0..24, that a group was allowed on a day; all when free. False: none. */
-bool picture_allowed(const struct series *s, size_t group, size_t day, double *from, double *to);
+/* The clock hours, 0..24, that a group was allowed on day i; all when free. False: none. */
+bool picture_allowed(const struct series *s, size_t group, size_t i, double *from, double *to);
 
 /* Where a date stands: its year (in the south from July on, named by the first half) and
  * its day in a frame in which 29 February always has its place. */
@@ -104,6 +108,7 @@ size_t picture_tightest(const struct series *s);
 void picture_strips(const struct series *s, size_t first, size_t strips, size_t step, struct plot *p);
 
 /* "does (goat-dry)", or the class alone without a holding. */
+const char *picture_group_id(const struct series *s, size_t group); /* the id, or the class */
 void picture_group_name(const struct series *s, size_t animal, struct buf *b);
 
 /* Adds the block $key of the NSC classes (0.., g/kg from, colour), key_count of them. */
