@@ -37,7 +37,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo check stress lint format bench trials samples install uninstall dist clean
+.PHONY: all help deps demo picture check stress lint format bench trials samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -92,6 +92,11 @@ $(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
 demo:
 	@$(MAKE) --no-print-directory $(JOBS) all
 	@sh data/demo.sh
+
+## picture    draw the README's picture anew
+picture: all
+	./sugarlea season --holding data/demo/holding.json --paddock old-bank --from 2025-02-01 --to 2025-04-22 \
+	    --plot plots/season.svg
 
 ## check      build and run every test (SANITIZE=1: under ASan and UBSan)
 check:

@@ -6,7 +6,7 @@
 
 /* Days up to which the axis names days, months, quarters; beyond it names years. Room
  * for a dozen months or eight dates across the page (our judgement). */
-enum { DAYS_TO = 75, MONTHS_TO = 430, QUARTERS_TO = 1300, LABELS = 12, DATES = 8, MARKS_MOST = 400 };
+enum { DAYS_TO = 98, MONTHS_TO = 430, QUARTERS_TO = 1300, LABELS = 12, DATES = 8, MARKS_MOST = 400 };
 
 static const char *const month_name[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                          "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};

@@ -62,12 +62,13 @@ static enum err_code make_script(const struct plot *p, enum plot_format format, 
     size_t caption = plot_add_wrapped(&words, "caption", p->caption.text, LINE_WIDTH);
     double top = MARGIN + TITLE_HEIGHT + LINE * (double)about;
     double height = ceil(top + p->body + LINE * (double)(caption + 1) + MARGIN);
-    buf_addf(script, "set terminal %s size %g%s,%g%s noenhanced %s\nset encoding utf8\n", row[format].terminal,
+    buf_addf(script, "set terminal %s size %g%s,%g%s noenhanced %s", row[format].terminal,
              PLOT_WIDTH * row[format].per_unit, row[format].unit, height * row[format].per_unit, row[format].unit,
              row[format].options);
-    if (format == PLOT_SVG) {
-        buf_addf(script, "set terminal svg name 'sugarlea_%s'\n", p->figure);
+    if (format == PLOT_SVG) { /* begins the ids of what is drawn */
+        buf_addf(script, " name 'sugarlea_%s'", p->figure);
     }
+    buf_add(script, "\nset encoding utf8\n");
     buf_addf(script, "W = %d.0\nH = %.1f\ntop = %.1f\nbody = %.1f\nline = %d.0\nmargin = %d.0\n", PLOT_WIDTH, height,
              top, p->body, LINE, MARGIN);
     buf_add(script, "title_text = ");

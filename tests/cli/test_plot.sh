@@ -135,6 +135,7 @@ for picture in days years hours; do
         check "$picture as $format is the same each time" cmp -s "$scratch/first" "$file"
     done
     file=$scratch/$picture.svg
+    matches "$file" 'viewBox="0 0 540 [3-9][0-9][0-9]"' "$picture has the page's size"
     lacks "$file" "Gnuplot" "$picture is not titled by its maker"
     contains "$file" "<title>Sugar in the grass" "$picture has a title of its own"
     contains "$file" "Planning help, not a diagnosis" "$picture says in itself what it is not"
