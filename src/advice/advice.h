@@ -118,7 +118,7 @@ void advise_with(const struct advice_tables *tables, const struct advice_grass *
                  const struct advice_animal *animal, const struct advice_limits *limits, struct advice *out);
 
 /* The same advice without what stops a longer session: longer_nsc_pct is NaN, and of the
- * reasons only those of the hard rules stand. A quarter cheaper, for hundreds of thousands. */
+ * reasons only those of the hard rules stand. About a tenth cheaper, for hundreds of thousands of them. */
 void advise_plainly(const struct advice_tables *tables, const struct advice_grass *grass,
                     const struct advice_animal *animal, const struct advice_limits *limits, struct advice *out);
 

@@ -117,9 +117,9 @@ static void add_band(struct buf *b, const struct outlook_band *x)
     buf_add(b, "  ");
     for (int i = 0; i < 3; i++) {
         if (isnan(value[i])) {
-            buf_add(b, "      -");
+            buf_add(b, "     -");
         } else {
-            buf_addf(b, " %6.0f", value[i]);
+            buf_addf(b, " %5.0f", value[i]);
         }
     }
 }
@@ -134,9 +134,8 @@ static void animal_table(const struct sheet *s, const struct outlook_animal *a)
 {
     struct buf *b = s->page.b;
     bool drawn = s->v->ensemble.draws > 0;
-    buf_addf(b, "\n                 days not free          brief or none%s\n", drawn ? "          if tested" : "");
-    buf_addf(b, "  month   days     p10    p50    p90      p10    p50    p90%s\n",
-             drawn ? "      p10    p50    p90" : "");
+    buf_addf(b, "\n                    days not free       brief or none%s\n", drawn ? "           if tested" : "");
+    buf_addf(b, "  month   days     p10   p50   p90     p10   p50   p90%s\n", drawn ? "     p10   p50   p90" : "");
     for (size_t m = 0; m < s->v->outlook.months; m++) {
         begin_row(s, m);
         add_band(b, &a->restricted[m]);
@@ -172,8 +171,8 @@ static void paddock(const struct sheet *s, size_t i)
     struct buf *b = s->page.b;
     buf_add_char(b, '\n');
     text_bold(&s->page, s->v->holding->paddock[i].id);
-    buf_add(b, "\n            growth, kg dry matter a ha    sugar and starch, g a kg\n"
-               "  month   days     p10    p50    p90      p10    p50    p90\n");
+    buf_add(b, "\n                    growth, kg/ha   sugar+starch, g/kg\n"
+               "  month   days     p10   p50   p90     p10   p50   p90\n");
     for (size_t m = 0; m < s->v->outlook.months; m++) {
         begin_row(s, m);
         add_band(b, &p->growth[m]);
@@ -185,8 +184,10 @@ static void paddock(const struct sheet *s, size_t i)
 static void explain(const struct sheet *s)
 {
     buf_add_char(s->page.b, '\n');
-    text_wrap(&s->page, "",
-              "How to read it: in 1 case of 10 less than p10, in 5 of 10 less than p50, in 9 of 10 less than p90.");
+    text_wrap(
+        &s->page, "",
+        "How to read it: in 1 case of 10 less than p10, in 5 of 10 less than p50, in 9 of 10 less than p90. Growth "
+        "is dry matter a hectare in the month; sugar and starch are grams a kilogram of dry matter.");
     if (s->v->ensemble.animals) {
         text_wrap(&s->page, "",
                   "Days not free and dates are what will be advised if one of those years comes again: they differ by "

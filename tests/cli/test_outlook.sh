@@ -17,6 +17,7 @@ contains "$out" "280 runs, seed 1" "the runs and the seed"
 contains "$out" "5 years in 10, grazing has to be shortened from the first day on" "a plain sentence first"
 matches "$out" '^  2019-05   31 ' "a row a month"
 contains "$out" "Planning help, not a diagnosis." "what it is not"
+check "no line is wider than the page" test -z "$(awk "length > 100" "$out")"
 lacks "$out" "THIN" "fourteen years are no thin record"
 no_nan "$out" "no number that is none"
 
@@ -78,7 +79,7 @@ refused 66 "an outlook needs at least 2 past years" "one past year is none"
 
 run outlook --weather "$scratch/four.csv" --latitude 52.1 --date 2018-10-01
 exits 0 "without an animal"
-contains "$out" "growth, kg dry matter a ha" "the grass alone"
+contains "$out" "growth, kg/ha" "the grass alone"
 
 # a forecast takes the place of the first days
 cat >"$scratch/forecast.json" <<'J'

@@ -179,13 +179,29 @@ static void test_lower_limits_never_give_more(void **state)
     }
 }
 
+/* The plain advice is the same but for the reasons that stop a longer session. */
+static void plain_advice_is_the_same_advice(void **state)
+{
+    unsigned long long seed = 77;
+    (void)state;
+    for (int i = 0; i < CASES; i++) {
+        struct trial t;
+        struct advice full, plain;
+        draw(&seed, &t);
+        advise_trial(&t, &full);
+        advise_plainly(&tables, &t.g, &t.s.animal, &support_params()->limits, &plain);
+        assert_true(plain.turnout == full.turnout && plain.hours == full.hours && plain.muzzle == full.muzzle);
+        assert_true(plain.from_h == full.from_h && plain.to_h == full.to_h && plain.hay_kg == full.hay_kg);
+        assert_true((plain.reasons & ~full.reasons) == 0 && isnan(plain.longer_nsc_pct));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_every_advice_is_sound),
-        cmocka_unit_test(test_more_sugar_never_gives_more),
-        cmocka_unit_test(test_more_doubt_never_gives_more),
-        cmocka_unit_test(test_lower_limits_never_give_more),
+        cmocka_unit_test(test_every_advice_is_sound),       cmocka_unit_test(test_more_sugar_never_gives_more),
+        cmocka_unit_test(test_more_doubt_never_gives_more), cmocka_unit_test(test_lower_limits_never_give_more),
+        cmocka_unit_test(plain_advice_is_the_same_advice),
     };
     return cmocka_run_group_tests(tests, make_tables, NULL);
 }
