@@ -37,7 +37,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo picture check stress lint format bench trials samples install uninstall dist clean
+.PHONY: all help deps demo picture check stress lint format bench trials hindcasts samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -126,6 +126,11 @@ bench: all $(BENCHES)
 trials: $(BUILD)/tests/bench/trials
 	@test -n "$(DATA)" || { echo "trials: say where the trial files are: make trials DATA=FOLDER" >&2; exit 64; }
 	@$(BUILD)/tests/bench/trials models "$(DATA)" $(if $(DAILY),"$(DAILY)")
+
+## hindcasts  outlooks into the past: make hindcasts FILE=RECORD AT="52.1 2" (latitude, elevation) [CLASSES="goat-dry pony"]
+hindcasts: $(BUILD)/tests/bench/hindcasts
+	@test -n "$(FILE)" -a -n "$(AT)" || { echo "hindcasts: say which record, and where: make hindcasts FILE=RECORD AT=\"52.1 2\"" >&2; exit 64; }
+	@$(BUILD)/tests/bench/hindcasts "$(FILE)" $(AT) $(if $(CLASSES),$(CLASSES),goat-dry horse equid-at-risk)
 
 ## samples    what the readers make of a folder of weather files: make samples DATA=FOLDER
 samples: $(BUILD)/tests/bench/samples

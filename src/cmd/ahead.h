@@ -9,7 +9,7 @@
 enum {
     AHEAD_YEARS_LEAST = 2,  /* one year is no range at all */
     AHEAD_YEARS_WANTED = 5, /* our judgement: with fewer the range is said to be thin */
-    AHEAD_YEARS_MOST = 400,
+    AHEAD_YEARS_MOST = 30,  /* the latest: as long as a standard normal of the World Meteorological Organization */
     AHEAD_DRAWS = 20,
     AHEAD_SEED = 1
 };

@@ -25,15 +25,20 @@ static bool has_weather(const struct weather_days *w, size_t start, size_t days)
 size_t past_years_find(const struct weather_days *w, date_t from, size_t days, size_t known, size_t *start, size_t most)
 {
     date_t end = w->day0 + (date_t)(known < w->n ? known : w->n), length = (date_t)days;
-    int last = date_split(end).year;
+    int oldest = date_split(w->day0).year;
     size_t n = 0;
-    for (int year = date_split(w->day0).year; year <= last && n < most; year++) {
+    for (int year = date_split(end).year; year >= oldest && n < most; year--) {
         date_t first = same_day(from, year);
         bool within = first >= w->day0 && first + length <= end;
         bool apart = first + length <= from || first >= from + length;
         if (within && apart && has_weather(w, (size_t)(first - w->day0), days)) {
             start[n++] = (size_t)(first - w->day0);
         }
+    }
+    for (size_t i = 0; i < n / 2; i++) {
+        size_t late = start[i];
+        start[i] = start[n - 1 - i];
+        start[n - 1 - i] = late;
     }
     return n;
 }

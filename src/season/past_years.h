@@ -16,7 +16,8 @@ enum {
     PAST_GAPS = 10  /* % of a stretch that may be day-of-year means: our choice */
 };
 
-/* Indexes into w of the stretches of `days` days, oldest first, at most `most`. Each lies
+/* Indexes into w of the stretches of `days` days, oldest first; the latest `most` where there
+ * are more. Each lies
  * within the first `known` days of the table and shares no day with the coming stretch,
  * which begins on date `from`: so a hindcast that knows the whole record leaves its own
  * year out. Stretches with more than PAST_GAPS of day-of-year means are passed over. */

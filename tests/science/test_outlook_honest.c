@@ -18,12 +18,12 @@
 #include "support/hindcast.h"
 
 static const struct hindcast_place place[] = {
-    {"Dublin 2010-2020", "data/real/dublin_airport_2010-2020.csv", "53.43", "71", "goat-dry"},
-    {"Dublin 2010-2020", "data/real/dublin_airport_2010-2020.csv", "53.43", "71", "horse"},
-    {"De Bilt 2005-2019", "data/real/de_bilt_2005-2019.csv", "52.1", "2", "goat-dry"},
-    {"De Bilt 2005-2019", "data/real/de_bilt_2005-2019.csv", "52.1", "2", "equid-at-risk"},
-    {"Shorter 2010-2019", "data/real/shorter_al_us_2010-2019.csv", "32.4", "70", "goat-dry"},
-    {"Shorter 2010-2019", "data/real/shorter_al_us_2010-2019.csv", "32.4", "70", "horse"},
+    {"Dublin 2010-2020", "data/real/dublin_airport_2010-2020.csv", "53.43", "71", "goat-dry", 0},
+    {"Dublin 2010-2020", "data/real/dublin_airport_2010-2020.csv", "53.43", "71", "horse", 0},
+    {"De Bilt 2005-2019", "data/real/de_bilt_2005-2019.csv", "52.1", "2", "goat-dry", 0},
+    {"De Bilt 2005-2019", "data/real/de_bilt_2005-2019.csv", "52.1", "2", "equid-at-risk", 0},
+    {"Shorter 2010-2019", "data/real/shorter_al_us_2010-2019.csv", "32.4", "70", "goat-dry", 0},
+    {"Shorter 2010-2019", "data/real/shorter_al_us_2010-2019.csv", "32.4", "70", "horse", 0},
 };
 
 static void within_the_bar(const struct hindcast_held *h)

@@ -162,14 +162,15 @@ static void score_one(const struct past *p, size_t k, const struct ensemble *e, 
     s->years += e->years;
 }
 
-static void hindcast(const struct past *p, size_t k, struct hindcast_score *s)
+static void hindcast(const struct past *p, size_t k, bool by_earlier, struct hindcast_score *s)
 {
     size_t start[YEARS_MOST], from = p->first[k];
     struct arena a;
     struct ensemble e;
     arena_init(&a);
-    size_t years = past_years_find(&p->c.weather, p->c.weather.day0 + (date_t)from, HINDCAST_DAYS, p->c.weather.n,
-                                   start, YEARS_MOST);
+    size_t years =
+        past_years_find(&p->c.weather, p->c.weather.day0 + (date_t)from, HINDCAST_DAYS,
+                        by_earlier ? from : p->c.weather.n, start, by_earlier ? AHEAD_YEARS_MOST : YEARS_MOST);
     struct run_day *day = arena_alloc(&a, years * HINDCAST_DAYS, sizeof *day);
     must(day && years > 1, "too few years");
     for (size_t y = 0; y < years; y++) {
@@ -197,8 +198,9 @@ struct hindcast_score hindcast_run(const struct hindcast_place *place)
     struct hindcast_score s = {0};
     load(place, &p.c);
     run_all(&p);
-    for (size_t k = 0; k < p.n; k++) {
-        hindcast(&p, k, &s);
+    size_t outlooks = 12 * (size_t)place->late;
+    for (size_t k = outlooks && p.n > outlooks ? p.n - outlooks : 0; k < p.n; k++) {
+        hindcast(&p, k, outlooks > 0, &s);
     }
     finish(&s.restricted, (double)s.n);
     finish(&s.brief, (double)s.n);
@@ -221,7 +223,8 @@ static void print_held(const char *what, const struct hindcast_held *h)
 
 void hindcast_print(const struct hindcast_place *place, const struct hindcast_score *s)
 {
-    printf("# %s, %s: %zu outlooks of %zu years each\n", place->name, place->animal, s->n, s->years);
+    printf("# %s, %s%s: %zu outlooks of %zu years each\n", place->name, place->animal,
+           place->late ? ", late years by earlier ones" : "", s->n, s->years);
     print_held("days not free in 90", &s->restricted);
     print_held("of which brief or none", &s->brief);
     print_held("growth in 90, kg/ha", &s->growth);

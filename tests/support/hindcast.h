@@ -14,6 +14,7 @@ extern const int hindcast_lead[HINDCAST_LEADS]; /* days */
 
 struct hindcast_place {
     const char *name, *file, *latitude, *elevation, *animal;
+    int late; /* years: the last so many only, and by the years before, as an outlook is used; 0 whole record */
 };
 
 struct hindcast_held {  /* how often a range of 80 % held what came */

@@ -65,6 +65,10 @@ static void past_years_begin_on_the_mornings_own_day(void **state)
     for (size_t i = 0; i < n; i++) {
         assert_true(date_split(day0 + (date_t)at[i]).year != 2016);
     }
+    /* the latest where there is no room for all */
+    assert_int_equal(past_years_find(&w, from, 30, (size_t)(from - day0), at, 2), 2);
+    assert_int_equal(day0 + (date_t)at[0], date_make(2014, 2, 28));
+    assert_int_equal(day0 + (date_t)at[1], date_make(2015, 2, 28));
     /* a stretch over New Year must not reach into the known future, nor before the table */
     from = date_make(2012, 12, 1);
     n = past_years_find(&w, from, 60, (size_t)(from - day0), at, 20);
