@@ -3,6 +3,7 @@
 
 #include "base/clock.h"
 #include "base/file.h"
+#include "cmd/tuned.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -159,13 +160,26 @@ static enum err_code doubt_the_past(struct context *c, struct err *e)
     return quality_check(&past, &c->holding.site, &c->params.quality, &c->arena, &c->quality, e);
 }
 
+static enum err_code load_beside(struct context *c, struct err *e)
+{
+    char diary[LIMIT_PATH];
+    diary_path(&c->holding, diary, sizeof diary);
+    enum err_code code = diary_load(diary, &c->holding, &c->arena, &c->diary, e);
+    return code == ERR_OK ? tuned_read(c, e) : code;
+}
+
 enum err_code context_load(struct context *c, const struct options *o, struct err *e)
 {
     enum err_code code = context_read(c, o, e);
+    code = code == ERR_OK ? load_beside(c, e) : code;
     if (code != ERR_OK) {
         return code;
     }
     forget_the_future(c);
+    code = tuned_give(c, e);
+    if (code != ERR_OK) {
+        return code;
+    }
     for (int v = 0; v < WEATHER_VARS; v++) {
         c->recorded_to[v] = weather_days_recorded_to(&c->weather, (enum weather_var)v);
     }

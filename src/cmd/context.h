@@ -5,6 +5,7 @@
 
 #include "base/arena.h"
 #include "cmd/options.h"
+#include "data/diary.h"
 #include "season/run.h"
 #include "weather/quality.h"
 #include "weather/sources.h"
@@ -13,6 +14,8 @@ struct context {
     struct arena arena;
     struct params params;
     struct holding holding;
+    struct tuning_file tuning; /* n 0: there is none */
+    struct diary diary;        /* n 0: there is none */
     struct sources sources;
     struct weather_days weather;      /* as merged; complete after context_load */
     date_t recorded_to[WEATHER_VARS]; /* of each variable, before anything was filled in; DATE_NONE never */
@@ -20,6 +23,7 @@ struct context {
     struct weather_report report;
     bool morning;         /* set by the command: only what `until` knew counts */
     date_t until;         /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
+    bool untuned;         /* set by the command: the paddocks' tuning is not given to them */
     bool place_optional;  /* set by the command: it can do without a latitude */
     bool place_from_file; /* the place is what the weather file says */
 };
@@ -34,7 +38,8 @@ enum err_code context_params(struct context *c, struct err *e);
  * alone) and its weather as merged. */
 enum err_code context_read(struct context *c, const struct options *o, struct err *e);
 
-/* The same with the weather of that morning, checked and complete. */
+/* The same with the diary, what tests say of the paddocks, and the weather of that morning,
+ * checked and complete. */
 enum err_code context_load(struct context *c, const struct options *o, struct err *e);
 
 /* Day i of the weather as the run needs it. Recorded values may reach one day past the table. */

@@ -2,6 +2,7 @@
 #include "cmd/trust.h"
 
 #include "cmd/morning.h"
+#include "cmd/tuned.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -203,6 +204,7 @@ void trust_doubts(struct context *c, const struct options *o, date_t date, struc
     }
     name_quality(c, date, v);
     name_sources(c, v);
+    tuned_doubts(c, v);
     if (fabs(c->holding.site.latitude) > LATITUDE_CHECKED) {
         trust_warn(c, v,
                    "the growth of the grass has been checked against measurements up to 57 degrees of latitude only.");

@@ -9,10 +9,19 @@
     }
 
 static const struct param_row table[] = {
-    ROW(level, "ln-SD", 0.01, 2), ROW(rest, "ln-SD", 0.01, 2),   ROW(laboratory, "ln-SD", 0.01, 1),
-    ROW(sample, "ln-SD", 0, 1),   ROW(hour, "ln-SD", 0, 1),      ROW(year, "ln-SD", 0, 2),
-    ROW(huber, "1", 0.5, 10),     ROW(factor_low, "1", 0.1, 1),  ROW(factor_high, "1", 1, 10),
-    ROW(cover, "ln-SD", 0.01, 2), ROW(height, "ln-SD", 0.01, 2),
+    ROW(level, "ln-SD", 0.01, 2),
+    ROW(rest, "ln-SD", 0.01, 2),
+    ROW(laboratory, "ln-SD", 0.01, 1),
+    ROW(sample, "ln-SD", 0, 1),
+    ROW(hour, "ln-SD", 0, 1),
+    ROW(year, "ln-SD", 0, 2),
+    ROW(huber, "1", 0.5, 10),
+    ROW(factor_low, "1", 0.1, 1),
+    ROW(factor_high, "1", 1, 10),
+    ROW(cover, "ln-SD", 0.01, 2),
+    ROW(height, "ln-SD", 0.01, 2),
+    ROW(plate_kg_ha_cm, "kg DM/ha/cm", 50, 1000),
+    ROW(plate_kg_ha, "kg DM/ha", 0, 2000),
 };
 
 enum err_code params_read_tuning(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e)

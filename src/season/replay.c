@@ -96,7 +96,7 @@ static double known_sd(const struct run *r, size_t paddock, const struct run_day
 {
     struct run_day known = *d;
     known.assumed = false;
-    return run_spread(r, &r->paddock[paddock].expected, &known, r->params->limits.spread_paddock);
+    return run_spread(r, &r->paddock[paddock].expected, &known, r->paddock[paddock].level_sd);
 }
 
 /* What the run's morning says of day `target`, with that lead. */
