@@ -69,7 +69,7 @@ static enum turnout member_turnout(const struct run *r, const struct advice_gras
 }
 
 void replay_members(const struct run *r, const struct advice_grass *grass, const struct advice_animal *animal,
-                    const double *factor, size_t n, struct replay_shares *count)
+                    const double *factor, size_t n, struct replay_members *count)
 {
     size_t first = 0;
     while (first < n) {
@@ -86,7 +86,7 @@ void replay_members(const struct run *r, const struct advice_grass *grass, const
                 other = middle;
             }
         }
-        count->of[t] += (double)(same - first + 1);
+        count->of[t] = (unsigned char)(count->of[t] + (same - first + 1));
         first = same + 1;
     }
 }

@@ -34,14 +34,13 @@ struct replay_series {
     double *said[REPLAY_LEADS]; /* of that day, by the morning so many days before */
 };
 
-struct replay_shares { /* of each turnout */
-    double of[REPLAY_TURNOUTS];
+struct replay_members { /* with each turnout, in all REPLAY_MEMBERS */
+    unsigned char of[REPLAY_TURNOUTS];
 };
 
 struct replay_group {
     struct replay_series turnout; /* values of enum turnout */
-    /* members with each turnout, in all REPLAY_MEMBERS */
-    struct replay_shares *members[REPLAY_LEADS];
+    struct replay_members *members[REPLAY_LEADS];
 };
 
 struct replay {
@@ -61,10 +60,10 @@ bool replay_init(struct replay *p, const struct run *r, size_t days, struct aren
  * seen[k] is day i + k as the morning of day i sees it, k = 0 .. REPLAY_AHEAD. */
 void replay_day(struct replay *p, struct run *r, size_t i, const struct run_day seen[REPLAY_AHEAD + 1], bool recorded);
 
-/* How many of the members, grass times factor[0] .. factor[n - 1] (rising), get each
+/* How many of the members (255 at most), grass times factor[0] .. factor[n - 1] (rising), get each
  * turnout, added to count. The more sugar, the stricter the turnout: only where it changes
  * is searched. */
 void replay_members(const struct run *r, const struct advice_grass *grass, const struct advice_animal *animal,
-                    const double *factor, size_t n, struct replay_shares *count);
+                    const double *factor, size_t n, struct replay_members *count);
 
 #endif

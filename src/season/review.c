@@ -12,7 +12,7 @@
 const char *const review_what_name[REVIEW_WHATS] = {"nsc_mean", "growth", "restricted", "strict", "turnout"};
 const char *const review_rival_name[REVIEW_RIVALS] = {NULL, "persistence", "normals"};
 
-enum { USES = 4, SCORES_OF_ALL = 40 }; /* columns of a score; rows that one thing gives for one lead, at most */
+enum { USES = 4, ROWS_OF_KIND = 5 }; /* columns of a score; rows: ours, and each rival's with its gain */
 
 struct kind { /* a score and the columns of ours that it is made of */
     const char *name;
@@ -241,7 +241,7 @@ static bool score_level(struct scoring *s, const struct replay_series *series, s
     return ok;
 }
 
-static bool score_event(struct scoring *s, const struct replay_group *g, const struct replay_shares *normal,
+static bool score_event(struct scoring *s, const struct replay_group *g, const struct review_shares *normal,
                         const struct review_days *d, enum review_what what)
 {
     enum turnout above = what == REVIEW_RESTRICTED ? TURNOUT_FREE : TURNOUT_TIMED;
@@ -253,10 +253,10 @@ static bool score_event(struct scoring *s, const struct replay_group *g, const s
 }
 
 /* The frequency of each turnout at that time of year in other years. */
-static struct replay_shares *turnout_normals(const struct scoring *s, const struct replay_series *turnout)
+static struct review_shares *turnout_normals(const struct scoring *s, const struct replay_series *turnout)
 {
     size_t n = s->replay->days;
-    struct replay_shares *normal = arena_alloc(s->arena, n, sizeof *normal);
+    struct review_shares *normal = arena_alloc(s->arena, n, sizeof *normal);
     double *is = arena_alloc(s->arena, n, sizeof *is);
     for (size_t t = 0; normal && is && t < REPLAY_TURNOUTS; t++) {
         for (size_t i = 0; i < n; i++) {
@@ -271,7 +271,7 @@ static struct replay_shares *turnout_normals(const struct scoring *s, const stru
 
 static bool score_group(struct scoring *s, const struct replay_group *g)
 {
-    const struct replay_shares *normal = turnout_normals(s, &g->turnout);
+    const struct review_shares *normal = turnout_normals(s, &g->turnout);
     bool ok = normal != NULL;
     for (s->lead = 0; ok && s->lead < REPLAY_LEADS; s->lead++) {
         struct review_days d;
@@ -294,21 +294,33 @@ static size_t count_mornings(const struct replay *p, size_t first, size_t last)
     return n;
 }
 
+static bool score_paddock(struct scoring *s, size_t i)
+{
+    s->what = REVIEW_NSC;
+    if (!score_level(s, &s->replay->paddock[i][REPLAY_NSC], LEVEL_KINDS)) {
+        return false;
+    }
+    s->what = REVIEW_GROWTH;
+    return score_level(s, &s->replay->paddock[i][REPLAY_GROWTH], GROWTH_KINDS);
+}
+
 bool review_find(const struct replay *p, size_t first, size_t last, struct arena *a, struct review *out)
 {
-    struct scoring s = {.replay = p, .first = first, .last = last, .arena = a, .out = out};
-    size_t most = (2 * p->paddocks + 3 * p->groups) * REPLAY_LEADS * SCORES_OF_ALL;
+    struct arena scratch; /* the terms of one paddock or group at a time */
+    struct scoring s = {.replay = p, .first = first, .last = last, .arena = &scratch, .out = out};
+    size_t kinds =
+        p->paddocks * (LEVEL_KINDS + GROWTH_KINDS) + p->groups * (2 * (EVENT_KINDS + BIN_KINDS) + TURNOUT_KINDS);
     *out = (struct review){.mornings = count_mornings(p, first, last)};
-    out->score = arena_alloc(a, most, sizeof *out->score);
+    out->score = arena_alloc(a, kinds * REPLAY_LEADS * ROWS_OF_KIND, sizeof *out->score);
     bool ok = out->score != NULL;
+    arena_init(&scratch);
     for (s.subject = 0; ok && s.subject < p->paddocks; s.subject++) {
-        s.what = REVIEW_NSC;
-        ok = score_level(&s, &p->paddock[s.subject][REPLAY_NSC], LEVEL_KINDS);
-        s.what = REVIEW_GROWTH;
-        ok = ok && score_level(&s, &p->paddock[s.subject][REPLAY_GROWTH], GROWTH_KINDS);
+        ok = score_paddock(&s, s.subject);
+        arena_release(&scratch);
     }
     for (s.subject = 0; ok && s.subject < p->groups; s.subject++) {
         ok = score_group(&s, &p->group[s.subject]);
+        arena_release(&scratch);
     }
     return ok;
 }

@@ -93,7 +93,7 @@ bool review_level_terms(const struct replay_series *s, const double *normal, dou
     return ok;
 }
 
-static double chance_above(const struct replay_shares *share, enum turnout above)
+static double chance_above(const struct review_shares *share, enum turnout above)
 {
     double chance = 0.0;
     for (size_t t = above + 1; t < REPLAY_TURNOUTS; t++) {
@@ -102,9 +102,19 @@ static double chance_above(const struct replay_shares *share, enum turnout above
     return chance;
 }
 
+static struct review_shares our_shares(const struct replay_group *g, size_t lead, size_t i)
+{
+    struct review_shares share;
+    for (size_t t = 0; t < REPLAY_TURNOUTS; t++) {
+        share.of[t] = (double)g->members[lead][i].of[t] / REPLAY_MEMBERS;
+    }
+    return share;
+}
+
 static double our_chance(const struct replay_group *g, enum turnout above, size_t lead, size_t i)
 {
-    return chance_above(&g->members[lead][i], above) / REPLAY_MEMBERS;
+    const struct review_shares share = our_shares(g, lead, i);
+    return chance_above(&share, above);
 }
 
 static void event_columns(bool called, double chance, bool happened, double *column)
@@ -113,7 +123,7 @@ static void event_columns(bool called, double chance, bool happened, double *col
     column[EVENT_SQUARE] = (chance - happened) * (chance - happened);
 }
 
-bool review_event_terms(const struct replay_group *g, const struct replay_shares *normal, enum turnout above,
+bool review_event_terms(const struct replay_group *g, const struct review_shares *normal, enum turnout above,
                         const struct review_days *d, struct arena *a, struct review_terms *out)
 {
     const struct replay_series *s = &g->turnout;
@@ -145,7 +155,7 @@ bool review_bin_terms(const struct replay_group *g, enum turnout above, const st
     return out->row != NULL;
 }
 
-static size_t most_frequent(const struct replay_shares *share)
+static size_t most_frequent(const struct review_shares *share)
 {
     size_t best = 0;
     for (size_t t = 1; t < REPLAY_TURNOUTS; t++) {
@@ -154,13 +164,13 @@ static size_t most_frequent(const struct replay_shares *share)
     return best;
 }
 
-static void turnout_columns(const struct replay_shares *share, double called, double truth, double *column)
+static void turnout_columns(const struct review_shares *share, double called, double truth, double *column)
 {
     column[TURNOUT_RPS] = verify_rps(share->of, REPLAY_TURNOUTS, (size_t)truth);
     column[TURNOUT_SAME] = called == truth;
 }
 
-bool review_turnout_terms(const struct replay_group *g, const struct replay_shares *normal, const struct review_days *d,
+bool review_turnout_terms(const struct replay_group *g, const struct review_shares *normal, const struct review_days *d,
                           struct arena *a, struct review_terms *out)
 {
     const struct replay_series *s = &g->turnout;
@@ -168,10 +178,7 @@ bool review_turnout_terms(const struct replay_group *g, const struct replay_shar
     for (size_t k = 0; ok && k < d->n; k++) {
         size_t i = d->day[k];
         double before = day_before(s, d->lead, i);
-        struct replay_shares ours, sure = {{0}};
-        for (size_t t = 0; t < REPLAY_TURNOUTS; t++) {
-            ours.of[t] = g->members[d->lead][i].of[t] / REPLAY_MEMBERS;
-        }
+        struct review_shares ours = our_shares(g, d->lead, i), sure = {{0}};
         sure.of[(size_t)before] = 1.0;
         turnout_columns(&ours, s->said[d->lead][i], s->truth[i], columns_of(out, k, REVIEW_OURS));
         turnout_columns(&sure, before, s->truth[i], columns_of(out, k, REVIEW_PERSISTENCE));

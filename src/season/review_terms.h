@@ -13,6 +13,10 @@ enum { LEVEL_ERROR = 1, LEVEL_ABSOLUTE, LEVEL_SQUARE, LEVEL_CRPS, LEVEL_IN_BAND,
 enum { EVENT_HIT = 1, EVENT_FALSE_ALARM, EVENT_MISS, EVENT_REJECTION, EVENT_SQUARE, EVENT_COLUMNS = 5 };
 enum { TURNOUT_RPS = 1, TURNOUT_SAME, TURNOUT_COLUMNS = 2 };
 
+struct review_shares { /* of each turnout; they add up to 1 */
+    double of[REPLAY_TURNOUTS];
+};
+
 struct review_days { /* the days on which all can be scored */
     size_t lead, n, *day;
     bool normals; /* are scored too */
@@ -38,7 +42,7 @@ bool review_level_terms(const struct replay_series *s, const double *normal, dou
                         struct arena *a, struct review_terms *out);
 
 /* A turnout stricter than `above`, of a group; normal: the frequencies of the turnouts. */
-bool review_event_terms(const struct replay_group *g, const struct replay_shares *normal, enum turnout above,
+bool review_event_terms(const struct replay_group *g, const struct review_shares *normal, enum turnout above,
                         const struct review_days *d, struct arena *a, struct review_terms *out);
 
 /* Cases and happenings of each of the REVIEW_BINS probabilities of that event, in turn:
@@ -47,7 +51,7 @@ bool review_bin_terms(const struct replay_group *g, enum turnout above, const st
                       struct review_terms *out);
 
 /* Which turnout it was. */
-bool review_turnout_terms(const struct replay_group *g, const struct replay_shares *normal, const struct review_days *d,
+bool review_turnout_terms(const struct replay_group *g, const struct review_shares *normal, const struct review_days *d,
                           struct arena *a, struct review_terms *out);
 
 #endif

@@ -12,7 +12,7 @@ review() { # FILE ARGUMENT...
 
 # score WHAT LEAD SCORE RIVAL KEY: a number of the last JSON answer.
 score() {
-    python3 - "$out" "$@" <<'PYTHON'
+    python3 - "$out" "$@" 2>/dev/null <<'PYTHON'
 import json, sys
 path, what, lead, score, rival, key = sys.argv[1:]
 rows = [s for s in json.load(open(path))["scores"]

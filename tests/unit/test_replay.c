@@ -164,7 +164,7 @@ static void test_members_one_by_one(void **state)
         holding_of(params.animal[k].id, "{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}", &h);
         replay_of(&h, 0, &r, &p);
         for (double level = 20; level < 400; level *= 1.15) {
-            struct replay_shares quick = {{0}}, slow = {{0}};
+            struct replay_members quick = {{0}}, slow = {{0}};
             struct advice_grass grass = r.animal[0].grass;
             for (size_t m = 0; m < REPLAY_MEMBERS; m++) {
                 struct advice_grass one = grass;
@@ -175,7 +175,7 @@ static void test_members_one_by_one(void **state)
                 }
                 one.starch_pct *= p.factor[m];
                 advise_with(&r.tables, &one, &r.animal[0].input, &params.limits, &advice);
-                slow.of[advice.turnout] += 1.0;
+                slow.of[advice.turnout]++;
             }
             replay_members(&r, &grass, &r.animal[0].input, p.factor, REPLAY_MEMBERS, &quick);
             for (int t = 0; t < REPLAY_TURNOUTS; t++) {

@@ -42,7 +42,7 @@ static int start(void **state)
         }
     }
     for (size_t lead = 0; lead < REPLAY_LEADS; lead++) {
-        replay.group[0].members[lead] = arena_alloc(&arena, DAYS, sizeof(struct replay_shares));
+        replay.group[0].members[lead] = arena_alloc(&arena, DAYS, sizeof(struct replay_members));
     }
     return 0;
 }
@@ -64,8 +64,9 @@ static void turnout(int i, enum turnout truth, enum turnout said, int members_no
 {
     replay.group[0].turnout.truth[i] = truth;
     replay.group[0].turnout.said[0][i] = said;
-    replay.group[0].members[0][i] = (struct replay_shares){
-        .of = {[TURNOUT_FREE] = REPLAY_MEMBERS - members_not_free, [TURNOUT_TIMED] = members_not_free}};
+    replay.group[0].members[0][i] =
+        (struct replay_members){.of = {[TURNOUT_FREE] = (unsigned char)(REPLAY_MEMBERS - members_not_free),
+                                       [TURNOUT_TIMED] = (unsigned char)members_not_free}};
 }
 
 static double value(const struct review *r, enum review_what what, const char *score, enum review_rival rival)
