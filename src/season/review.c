@@ -1,10 +1,9 @@
-/* Terms to scores with intervals: one table of scores for each thing that is judged.
+/* Terms to scores with intervals.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/review.h"
 
 #include "season/bootstrap.h"
-#include "season/review_terms.h"
-#include "season/verify.h"
+#include "season/review_kinds.h"
 
 #include <math.h>
 #include <string.h>
@@ -12,141 +11,7 @@
 const char *const review_what_name[REVIEW_WHATS] = {"nsc_mean", "growth", "restricted", "strict", "turnout"};
 const char *const review_rival_name[REVIEW_RIVALS] = {NULL, "persistence", "normals"};
 
-enum { USES = 4, ROWS_OF_KIND = 5 }; /* columns of a score; rows: ours, and each rival's with its gain */
-
-struct kind { /* a score and the columns of ours that it is made of */
-    const char *name;
-    double (*score)(const double *sum);
-    size_t uses, use[USES];
-    bool rivals;      /* scored for them too */
-    const char *gain; /* the name of theirs less ours; NULL: not given. Of means only. */
-};
-
-static double mean(const double *sum)
-{
-    return sum[0] > 0.0 ? sum[1] / sum[0] : (double)NAN;
-}
-
-static double root_mean(const double *sum)
-{
-    return sqrt(fmax(0.0, mean(sum)));
-}
-
-static double gain(const double *sum)
-{
-    return sum[0] > 0.0 ? (sum[2] - sum[1]) / sum[0] : (double)NAN;
-}
-
-static struct verify_scores table_of(const double *sum)
-{
-    const struct verify_table t = {.hits = sum[0], .false_alarms = sum[1], .misses = sum[2], .rejections = sum[3]};
-    struct verify_scores s;
-    verify_table_scores(&t, &s);
-    return s;
-}
-
-static double base_rate(const double *sum)
-{
-    return table_of(sum).base_rate;
-}
-
-static double hit_rate(const double *sum)
-{
-    return table_of(sum).hit_rate;
-}
-
-static double false_alarm_ratio(const double *sum)
-{
-    return table_of(sum).false_alarm_ratio;
-}
-
-static double false_alarm_rate(const double *sum)
-{
-    return table_of(sum).false_alarm_rate;
-}
-
-static double peirce(const double *sum)
-{
-    return table_of(sum).peirce;
-}
-
-static void bins_of(const double *sum, struct verify_bin bin[REVIEW_BINS])
-{
-    verify_bins_init(bin, REVIEW_BINS);
-    for (size_t k = 0; k < REVIEW_BINS; k++) {
-        bin[k].n = sum[2 * k];
-        bin[k].happened = sum[2 * k + 1];
-    }
-}
-
-static struct verify_brier brier_of(const double *sum)
-{
-    struct verify_bin bin[REVIEW_BINS];
-    struct verify_brier b;
-    bins_of(sum, bin);
-    verify_brier_find(bin, REVIEW_BINS, &b);
-    return b;
-}
-
-static double reliability(const double *sum)
-{
-    return brier_of(sum).reliability;
-}
-
-static double resolution(const double *sum)
-{
-    return brier_of(sum).resolution;
-}
-
-static double uncertainty(const double *sum)
-{
-    return brier_of(sum).uncertainty;
-}
-
-static double roc_area(const double *sum)
-{
-    struct verify_bin bin[REVIEW_BINS];
-    bins_of(sum, bin);
-    return verify_roc_area(bin, REVIEW_BINS);
-}
-
-static const struct kind level_kinds[] = {
-    {"me", mean, 2, {REVIEW_N, LEVEL_ERROR}, false, NULL},
-    {"mae", mean, 2, {REVIEW_N, LEVEL_ABSOLUTE}, true, "mae_gain"},
-    {"rmse", root_mean, 2, {REVIEW_N, LEVEL_SQUARE}, true, NULL},
-    {"crps", mean, 2, {REVIEW_N, LEVEL_CRPS}, true, "crps_gain"},
-    {"coverage80", mean, 2, {REVIEW_N, LEVEL_IN_BAND}, false, NULL},
-};
-enum { LEVEL_KINDS = 5, GROWTH_KINDS = 3 }; /* growth has no spread of its own */
-
-#define TABLE                                                                                                          \
-    {                                                                                                                  \
-        EVENT_HIT, EVENT_FALSE_ALARM, EVENT_MISS, EVENT_REJECTION                                                      \
-    }
-static const struct kind event_kinds[] = {
-    {"base_rate", base_rate, 4, TABLE, false, NULL},
-    {"hit_rate", hit_rate, 4, TABLE, true, NULL},
-    {"false_alarm_ratio", false_alarm_ratio, 4, TABLE, true, NULL},
-    {"false_alarm_rate", false_alarm_rate, 4, TABLE, true, NULL},
-    {"peirce", peirce, 4, TABLE, true, NULL},
-    {"brier", mean, 2, {REVIEW_N, EVENT_SQUARE}, true, "brier_gain"},
-};
-enum { EVENT_KINDS = 6 };
-
-static const struct kind bin_kinds[] = {
-    /* of all columns */
-    {"reliability", reliability, 0, {0}, false, NULL},
-    {"resolution", resolution, 0, {0}, false, NULL},
-    {"uncertainty", uncertainty, 0, {0}, false, NULL},
-    {"roc_area", roc_area, 0, {0}, false, NULL},
-};
-enum { BIN_KINDS = 4 };
-
-static const struct kind turnout_kinds[] = {
-    {"rps", mean, 2, {REVIEW_N, TURNOUT_RPS}, true, "rps_gain"},
-    {"same", mean, 2, {REVIEW_N, TURNOUT_SAME}, true, NULL},
-};
-enum { TURNOUT_KINDS = 2 };
+enum { ROWS_OF_KIND = 5 }; /* ours, and each rival's with its gain */
 
 /* What is being scored now, and where the rows go. */
 struct scoring {
@@ -159,8 +24,8 @@ struct scoring {
 };
 
 /* The columns of a row that a score, or a gain, of ours or a rival is made of; returns how many. */
-static size_t find_columns(const struct review_terms *t, size_t width, const struct kind *k, enum review_rival rival,
-                           bool is_gain, size_t use[BOOTSTRAP_TERMS_MOST])
+static size_t find_columns(const struct review_terms *t, size_t width, const struct review_kind *k,
+                           enum review_rival rival, bool is_gain, size_t use[BOOTSTRAP_TERMS_MOST])
 {
     size_t shift = (size_t)rival * t->columns, uses = k->uses ? k->uses : width;
     if (is_gain) { /* of a mean: the count, ours, theirs */
@@ -176,7 +41,7 @@ static size_t find_columns(const struct review_terms *t, size_t width, const str
     return uses;
 }
 
-static bool add_score(struct scoring *s, const struct review_terms *t, size_t width, const struct kind *k,
+static bool add_score(struct scoring *s, const struct review_terms *t, size_t width, const struct review_kind *k,
                       enum review_rival rival, bool is_gain)
 {
     size_t use[BOOTSTRAP_TERMS_MOST];
@@ -186,7 +51,7 @@ static bool add_score(struct scoring *s, const struct review_terms *t, size_t wi
                                     .terms = width,
                                     .use = use,
                                     .uses = find_columns(t, width, k, rival, is_gain, use),
-                                    .score = is_gain ? gain : k->score,
+                                    .score = is_gain ? review_gain : k->score,
                                     .level = REVIEW_LEVEL,
                                     .seed = BOOTSTRAP_SEED};
     if ((rival != REVIEW_NORMALS || t->normals) && !bootstrap_find(&q, &b)) {
@@ -204,7 +69,7 @@ static bool add_score(struct scoring *s, const struct review_terms *t, size_t wi
     return true;
 }
 
-static bool add_kinds(struct scoring *s, const struct review_terms *t, size_t width, const struct kind *kind,
+static bool add_kinds(struct scoring *s, const struct review_terms *t, size_t width, const struct review_kind *kind,
                       size_t kinds)
 {
     bool ok = true;
@@ -236,7 +101,7 @@ static bool score_level(struct scoring *s, const struct replay_series *series, s
         struct review_terms t;
         ok = review_days_find(series, normal, 1, s->lead, s->first, s->last, s->arena, &d) &&
              review_level_terms(series, normal, s->replay->weather_sd, &d, s->arena, &t) &&
-             add_kinds(s, &t, width_of(&t), level_kinds, kinds);
+             add_kinds(s, &t, width_of(&t), review_level_kinds, kinds);
     }
     return ok;
 }
@@ -248,8 +113,8 @@ static bool score_event(struct scoring *s, const struct replay_group *g, const s
     struct review_terms t, bins;
     s->what = what;
     return review_event_terms(g, normal, above, d, s->arena, &t) && review_bin_terms(g, above, d, s->arena, &bins) &&
-           add_kinds(s, &t, width_of(&t), event_kinds, EVENT_KINDS) &&
-           add_kinds(s, &bins, bins.columns, bin_kinds, BIN_KINDS);
+           add_kinds(s, &t, width_of(&t), review_event_kinds, REVIEW_EVENT_KINDS) &&
+           add_kinds(s, &bins, bins.columns, review_bin_kinds, REVIEW_BIN_KINDS);
 }
 
 /* The frequency of each turnout at that time of year in other years. */
@@ -280,7 +145,7 @@ static bool score_group(struct scoring *s, const struct replay_group *g)
              score_event(s, g, normal, &d, REVIEW_RESTRICTED) && score_event(s, g, normal, &d, REVIEW_STRICT) &&
              review_turnout_terms(g, normal, &d, s->arena, &t);
         s->what = REVIEW_TURNOUT;
-        ok = ok && add_kinds(s, &t, width_of(&t), turnout_kinds, TURNOUT_KINDS);
+        ok = ok && add_kinds(s, &t, width_of(&t), review_turnout_kinds, REVIEW_TURNOUT_KINDS);
     }
     return ok;
 }
@@ -297,19 +162,19 @@ static size_t count_mornings(const struct replay *p, size_t first, size_t last)
 static bool score_paddock(struct scoring *s, size_t i)
 {
     s->what = REVIEW_NSC;
-    if (!score_level(s, &s->replay->paddock[i][REPLAY_NSC], LEVEL_KINDS)) {
+    if (!score_level(s, &s->replay->paddock[i][REPLAY_NSC], REVIEW_LEVEL_KINDS)) {
         return false;
     }
     s->what = REVIEW_GROWTH;
-    return score_level(s, &s->replay->paddock[i][REPLAY_GROWTH], GROWTH_KINDS);
+    return score_level(s, &s->replay->paddock[i][REPLAY_GROWTH], REVIEW_GROWTH_KINDS);
 }
 
 bool review_find(const struct replay *p, size_t first, size_t last, struct arena *a, struct review *out)
 {
     struct arena scratch; /* the terms of one paddock or group at a time */
     struct scoring s = {.replay = p, .first = first, .last = last, .arena = &scratch, .out = out};
-    size_t kinds =
-        p->paddocks * (LEVEL_KINDS + GROWTH_KINDS) + p->groups * (2 * (EVENT_KINDS + BIN_KINDS) + TURNOUT_KINDS);
+    size_t kinds = p->paddocks * (REVIEW_LEVEL_KINDS + REVIEW_GROWTH_KINDS) +
+                   p->groups * (2 * (REVIEW_EVENT_KINDS + REVIEW_BIN_KINDS) + REVIEW_TURNOUT_KINDS);
     *out = (struct review){.mornings = count_mornings(p, first, last)};
     out->score = arena_alloc(a, kinds * REPLAY_LEADS * ROWS_OF_KIND, sizeof *out->score);
     bool ok = out->score != NULL;
