@@ -81,6 +81,20 @@ for key in me mae rmse coverage80; do
     check "later years leave $key as it was" test "$short" = "$(score nsc_mean:paddock 3 $key None value)"
 done
 
+# A gap of three days: they are no truth, nor is the day before the first recorded one a yesterday.
+awk -F, '$1 < "2012-06-10" || $1 > "2012-06-12"' $bilt >"$scratch/gap.csv"
+review "$scratch/gap.csv" --animal pony --json --from 2012-01-01 --to 2012-12-31
+check "a gap is not scored" test "$(score nsc_mean:paddock 0 mae None n)" = 362
+check "its mornings are not counted" test "$(number mornings "$out")" = 363
+
+# A forecast behind the record is no truth.
+run weather --weather $bilt --latitude 52.1 --csv
+sed '/^2019-12-2[7-9]\|^2019-12-3/s/recorded/forecast/' "$out" >"$scratch/ahead.csv"
+review "$scratch/ahead.csv"
+contains "$out" "to 2019-12-26" "the review ends with the record"
+review "$scratch/ahead.csv" --to 2019-12-28
+refused 66 "2019-12-26" "no review of a forecast day"
+
 review $bilt --animal pony
 exits 0 "text"
 contains "$out" "Of the days that turned out restricted," "says what the hit rate means"
