@@ -133,6 +133,15 @@ static void note_truth(struct replay *p, struct run *r, size_t i, const struct r
     }
 }
 
+/* A copy to look ahead on, which no height measured on a coming morning corrects. */
+static void look_ahead_from(struct replay *p, const struct run *r)
+{
+    run_set(&p->ahead, r);
+    for (size_t i = 0; i < p->paddocks; i++) {
+        p->ahead.paddock[i].readings_seen = p->ahead.paddock[i].kept->readings;
+    }
+}
+
 void replay_day(struct replay *p, struct run *r, size_t i, const struct run_day seen[REPLAY_AHEAD + 1], bool recorded)
 {
     size_t lead = 0;
@@ -140,7 +149,7 @@ void replay_day(struct replay *p, struct run *r, size_t i, const struct run_day 
         note_truth(p, r, i, &seen[0]);
     }
     run_morning(r, &seen[0]);
-    run_set(&p->ahead, r);
+    look_ahead_from(p, r);
     for (size_t k = 0; k <= REPLAY_AHEAD; k++) {
         struct run_day passes = seen[k];
         passes.recorded = seen[k].morning;

@@ -136,6 +136,29 @@ static void test_leads(void **state)
     assert_false(isnan(nsc->said[0][20]));
 }
 
+/* A height measured later is nothing that a morning before it could know. */
+static void test_later_heights_unknown(void **state)
+{
+    enum { MEASURED = 12 };
+    const struct cover_reading reading = {.date = weather_of(MEASURED, 0).date, .kg_ha = 600};
+    struct holding h;
+    struct run r;
+    struct replay with, without;
+    (void)state;
+    holding_of("pony", "{\"how\":\"rested\"}", &h);
+    replay_of(&h, 0, &r, &without);
+    h.paddock[0].reading = &reading;
+    h.paddock[0].readings = 1;
+    replay_of(&h, 0, &r, &with);
+    const struct replay_series *measured = &with.paddock[0][REPLAY_GROWTH], *never = &without.paddock[0][REPLAY_GROWTH];
+    assert_true(measured->truth[MEASURED - 1] == never->truth[MEASURED - 1]);
+    assert_true(measured->truth[MEASURED] != never->truth[MEASURED]);
+    assert_true(measured->said[0][MEASURED] != never->said[0][MEASURED]); /* that very morning knows it */
+    assert_true(measured->said[1][MEASURED] == never->said[1][MEASURED]); /* the morning before does not */
+    assert_true(measured->said[2][MEASURED + 2] == never->said[2][MEASURED + 2]);
+    assert_true(measured->said[2][MEASURED + 3] != never->said[2][MEASURED + 3]);
+}
+
 /* What the morning believes is what comes: the record then says nothing else. */
 static void test_morning_that_knows(void **state)
 {
@@ -210,6 +233,7 @@ int main(void)
         cmocka_unit_test(test_morning_that_knows),
         cmocka_unit_test(test_members_one_by_one),
         cmocka_unit_test(test_factors),
+        cmocka_unit_test(test_later_heights_unknown),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
