@@ -18,7 +18,9 @@ const struct command command_table[] = {
      "Each advice of a holding is added to advice-log.csv beside it (--no-log: not).\n"
      "With --exit-status the program ends with 10 free, 11 timed, 12 brief, 13 none.\n"},
     {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
-     "Growth and sugar are by the full record; the turnout is what each morning would have advised.\n"},
+     "Growth and sugar are by the full record; the turnout is what each morning would have advised.\n"
+     "--plot FILE or --term draws it. Pictures: days (the last year), years (the whole record, a row a\n"
+     "year), hours (when in the day the grass holds how much, 31 days; at most 62).\n"},
     {"outlook", FOR_OUTLOOK, cmd_outlook, "the coming months as probabilities, from every past year's weather",
      "Runs the grass as it stands this morning through each past year of the record: five or more\n"
      "are wanted, two are needed. Days not free are what will be advised if a year comes again.\n"},
