@@ -87,6 +87,10 @@ static void forget_the_future(struct context *c)
     if (c->until == DATE_NONE) {
         c->until = clock_today(c->holding.site.timezone);
     }
+    bool live = c->until == clock_today(c->holding.site.timezone);
+    while (c->known && !diary_known(&c->diary.entry[c->known - 1], c->until, live)) {
+        c->known--;
+    }
     if (c->until < w->day0) {
         return; /* the command says that it is too early */
     }
@@ -144,6 +148,16 @@ static enum err_code load_weather(struct context *c, const struct options *o, st
     return code == ERR_OK ? settle_place(c, e) : code;
 }
 
+enum err_code context_holding(struct context *c, const struct options *o, struct err *e)
+{
+    enum err_code code = context_params(c, e);
+    if (code == ERR_OK && !holding_path(o)) {
+        err_set(e, ERR_USAGE, "no holding.json here; name one with --holding FILE");
+        return err_at(e, NULL, 0, 0, "--holding");
+    }
+    return code == ERR_OK ? load_holding(c, o, e) : code;
+}
+
 enum err_code context_read(struct context *c, const struct options *o, struct err *e)
 {
     enum err_code code = context_params(c, e);
@@ -165,6 +179,7 @@ static enum err_code load_beside(struct context *c, struct err *e)
     char diary[LIMIT_PATH];
     diary_path(&c->holding, diary, sizeof diary);
     enum err_code code = diary_load(diary, &c->holding, &c->arena, &c->diary, e);
+    c->known = c->diary.n;
     return code == ERR_OK ? tuned_read(c, e) : code;
 }
 

@@ -15,7 +15,8 @@ struct context {
     struct params params;
     struct holding holding;
     struct tuning_file tuning; /* n 0: there is none */
-    struct diary diary;        /* n 0: there is none */
+    struct diary diary;        /* beside the holding; n 0: there is none */
+    size_t known;              /* of its entries, from the first: what the morning knew; all without a morning */
     struct sources sources;
     struct weather_days weather;      /* as merged; complete after context_load */
     date_t recorded_to[WEATHER_VARS]; /* of each variable, before anything was filled in; DATE_NONE never */
@@ -33,6 +34,9 @@ void context_release(struct context *c);
 
 /* The models folder: $SUGARLEA_MODELS, else models/ beside the program, else as installed. */
 enum err_code context_params(struct context *c, struct err *e);
+
+/* Parameters and a holding file alone, for what needs no weather. ERR_USAGE without one. */
+enum err_code context_holding(struct context *c, const struct options *o, struct err *e);
 
 /* Parameters, holding (by option, environment, or ./holding.json, else from options
  * alone) and its weather as merged. */

@@ -16,7 +16,7 @@ enum {
 };
 
 const struct option_row option_table[] = {
-    {"holding", 0, OPTION_TEXT, AT(holding), FOR_HOLDING, 0, 0, "FILE", "the holding file"},
+    {"holding", 0, OPTION_TEXT, AT(holding), FOR_HOLDING | FOR_RECORD, 0, 0, "FILE", "the holding file"},
     {"weather", 0, OPTION_TEXT, AT(weather), FOR_HOLDING, 0, 0, "FILE", "daily weather (- standard input)"},
     {"latitude", 0, OPTION_NUMBER, AT(latitude), FOR_HOLDING, -90, 90, "DEGREES", "north positive"},
     {"longitude", 0, OPTION_NUMBER, AT(longitude), FOR_HOLDING, -180, 180, "DEGREES", "east positive"},
@@ -33,8 +33,8 @@ const struct option_row option_table[] = {
     {"fetch", 0, OPTION_FLAG, AT(fetch), FOR_WEATHER, 0, 0, NULL, "ask the services now"},
     {"offline", 0, OPTION_FLAG, AT(offline), FOR_HOLDING, 0, 0, NULL, "ask no service: kept weather only"},
     {"days", 0, OPTION_NUMBER, AT(days), FOR_TODAY, 1, 16, "N", "this morning and the next, with a forecast"},
-    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK, 0, 0, "YYYY-MM-DD",
-     "the morning (default: today)"},
+    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD, 0, 0, "YYYY-MM-DD",
+     "the morning, or the day of the entry (default: today)"},
     {"months", 0, OPTION_NUMBER, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
     {"draws", 0, OPTION_NUMBER, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
     {"seed", 0, OPTION_NUMBER, AT(seed), FOR_OUTLOOK, 0, 4294967295, "N", "of the draws (default: 1)"},
@@ -46,7 +46,10 @@ const struct option_row option_table[] = {
     {"plot", 0, OPTION_TEXT, AT(plot), FOR_SEASON, 0, 0, "FILE", "draw a picture: .svg, .png or .pdf (by gnuplot)"},
     {"picture", 0, OPTION_TEXT, AT(picture), FOR_SEASON, 0, 0, "WHICH", "days, years or hours (default: days)"},
     {"term", 0, OPTION_FLAG, AT(term), FOR_SEASON, 0, 0, NULL, "draw it in letters, here"},
-    {"json", 0, OPTION_FLAG, AT(json), FOR_ALL, 0, 0, NULL, "JSON, schema 1"},
+    {"at", 0, OPTION_TEXT, AT(at), FOR_RECORD, 0, 0, "HH:MM", "time of the day (default: now)"},
+    {"note", 0, OPTION_TEXT, AT(note), FOR_RECORD, 0, 0, "TEXT", "in your own words: laboratory, which feet, ..."},
+    {"undo", 0, OPTION_FLAG, AT(undo), FOR_RECORD, 0, 0, NULL, "take the last line back, and say which"},
+    {"json", 0, OPTION_FLAG, AT(json), FOR_ALL & ~(unsigned)FOR_RECORD, 0, 0, NULL, "JSON, schema 1"},
     {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER, 0, 0, NULL, "one row a group or day"},
     {"plain", 0, OPTION_FLAG, AT(plain), FOR_HOLDING, 0, 0, NULL, "text without colour or lines cut"},
     {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY | FOR_OUTLOOK, 0, 0, NULL,
@@ -159,5 +162,9 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
             return code;
         }
     }
-    return optind < argc ? usage(e, argv[optind], "is not understood here; options begin with --") : ERR_OK;
+    o->word = argv + optind;
+    o->words = (size_t)(argc - optind);
+    return o->words && !(command & TAKES_WORDS)
+               ? usage(e, argv[optind], "is not understood here; options begin with --")
+               : ERR_OK;
 }

@@ -16,17 +16,21 @@ enum command_bit {
     FOR_WEATHER = 8,
     FOR_OUTLOOK = 16,
     FOR_REVIEW = 32,
-    FOR_ALL = 63
+    FOR_RECORD = 64,
+    FOR_ALL = 127
 };
 
 struct options {
+    const char *at, *note; /* of record */
+    char *const *word;     /* of commands that take words: what is no option */
+    size_t words;
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
     const char *plot, *picture, *paddock;
     double days;                                          /* of today; NaN: one */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to;                                /* DATE_NONE: not given */
-    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, help;
+    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, undo, help;
 };
 
 enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_DATE };
@@ -43,6 +47,8 @@ struct option_row {
 
 extern const struct option_row option_table[];
 extern const size_t option_rows;
+
+enum { TAKES_WORDS = FOR_RECORD }; /* the other commands have options only */
 
 /* Reads argv[1..argc) (argv[0] is the command) for the command of that bit.
  * ERR_USAGE names the option, what is allowed and the nearest one. */

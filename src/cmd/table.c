@@ -1,6 +1,7 @@
 /* The commands, their help, and dispatch. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/table.h"
 
+#include "advice/signs.h"
 #include "cmd/today.h"
 #include "weather/layout.h"
 #include "weather/service.h"
@@ -31,6 +32,12 @@ const struct command command_table[] = {
     {"weather", FOR_WEATHER, cmd_weather, "what weather there is, how old, and what in it looks wrong",
      "Reads what the holding names, or --weather FILE alone. Layouts are known by their content;\n"
      "--layout NAME and --file-units NAME say what a file does not. --csv writes all days as one table.\n"},
+    {"record", FOR_RECORD, cmd_record, "write what you saw or did into the diary: WHAT SUBJECT VALUE",
+     "  sugarlea record grass-nsc pump-field 18.2 % --at 06:40 --note \"lab Invented, cut at 6 cm\"\n"
+     "  sugarlea record foot-signs grey-pony shifting-weight hot-feet\n"
+     "  sugarlea record --undo\n\n"
+     "The diary is diary.csv beside the holding file. A later entry of the same kind takes over from its\n"
+     "day on. \"sugarlea help signs\" is the look-over of every morning.\n"},
     {"params", FOR_PARAMS, cmd_params, "every number of the model with unit, range and source", ""},
 };
 const size_t command_rows = sizeof command_table / sizeof command_table[0];
@@ -44,7 +51,7 @@ static void list_commands(struct buf *b)
     for (size_t i = 0; i < command_rows; i++) {
         buf_addf(b, "  sugarlea %-8s %s\n", command_table[i].name, command_table[i].what);
     }
-    buf_add(b, "  sugarlea help [COMMAND], --version\n\n"
+    buf_add(b, "  sugarlea help [COMMAND], help signs, --version\n\n"
                "  sugarlea today --weather FILE --latitude 52.1 --animal goat-dry\n\n");
     buf_add(b, closing);
 }
@@ -68,6 +75,23 @@ static void list_services(struct buf *b)
     }
 }
 
+static void list_diary(struct buf *b)
+{
+    buf_add(b, "\nWHAT, and the VALUE it takes:\n");
+    for (size_t i = 0; i < DIARY_WHATS; i++) {
+        const struct diary_kind *k = &diary_kinds[i];
+        char words[LIMIT_TEXT];
+        buf_addf(b, "  %-13s  %s: %s", k->name, diary_subject_names[k->subject], k->what);
+        for (size_t u = 0; u < DIARY_UNITS && k->unit[u].name; u++) {
+            buf_addf(b, "%s%s", u ? " or " : "; in ", k->unit[u].name);
+        }
+        buf_addf(b, "%s\n", k->bare ? k->unit[0].name ? " (may be left out)" : "; no value" : "");
+        if (k->word[0]) {
+            buf_addf(b, "  %-13s  %s\n", "", diary_words_text(k, ~0u, ", ", words, sizeof words));
+        }
+    }
+}
+
 static void describe(const struct command *c, struct buf *b)
 {
     buf_addf(b, "sugarlea %s: %s\n\n%s\n", c->name, c->what, c->about);
@@ -79,6 +103,9 @@ static void describe(const struct command *c, struct buf *b)
             buf_addf(b, "  %s%c%s %-24s %s\n", o->letter ? "-" : "", o->letter ? o->letter : ' ',
                      o->letter ? "," : "  ", left, o->what);
         }
+    }
+    if (c->bit == FOR_RECORD) {
+        list_diary(b);
     }
     if (c->bit == FOR_WEATHER) {
         list_layouts(b);
@@ -109,6 +136,12 @@ static enum err_code help(const char *name, struct buf *out, struct err *e)
 {
     if (!name) {
         list_commands(out);
+        return ERR_OK;
+    }
+    if (strcmp(name, "signs") == 0) {
+        for (unsigned i = 0; i < signs_checklist_lines; i++) {
+            buf_addf(out, "%s\n", signs_checklist[i]);
+        }
         return ERR_OK;
     }
     const struct command *c = find(name, e);

@@ -23,6 +23,12 @@ void diary_path(const struct holding *h, char *path, size_t size)
     }
 }
 
+bool diary_known(const struct diary_entry *entry, date_t morning, bool live)
+{
+    enum { NOON = 12 * 60 };
+    return entry->date < morning || (entry->date == morning && (live || entry->minute <= NOON));
+}
+
 struct loading {
     struct diary *diary;
     struct diary_entry *entry;

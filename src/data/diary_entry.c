@@ -196,7 +196,7 @@ static enum err_code read_number(const struct diary_fields *f, char point, const
     double x;
     snprintf(unit, sizeof unit, "%s", behind[0] ? behind : f->unit);
     bool read = num_parse(f->value, n, '.', &x) || num_parse(f->value, n, other[0], &x);
-    if (!read || (behind[0] && f->unit[0] && strcasecmp(behind, f->unit) != 0)) {
+    if (!read || behind[0] == ',' || (behind[0] && f->unit[0] && strcasecmp(behind, f->unit) != 0)) {
         err_set(e, ERR_DATA, "\"%.40s\" is not a number; %s is %s", f->value, kind->name, kind->what);
         return fail(e, "value");
     }

@@ -1,0 +1,85 @@
+/* How soon, and what until then. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "advice/signs.h"
+
+#include <stddef.h>
+
+static bool will_not_move(unsigned words, const struct animal_class *rules)
+{
+    (void)rules;
+    return (words & SIGN_WILL_NOT_MOVE) != 0;
+}
+
+/* Donkeys, ponies, and whatever is in foal, in kid or milking, die of fat let loose when they stop eating. */
+static bool stopped_eating(unsigned words, const struct animal_class *rules)
+{
+    return (words & SIGN_OFF_FEED) && (rules->species == SPECIES_EQUID || rules->evidence_no_slimming);
+}
+
+enum signs_urgency signs_urgency(unsigned words, const struct animal_class *rules, bool others)
+{
+    static bool (*const at_once[])(unsigned, const struct animal_class *) = {will_not_move, stopped_eating};
+    if ((words & ~(unsigned)SIGN_NONE) == 0) {
+        return SIGNS_GONE;
+    }
+    for (size_t i = 0; i < sizeof at_once / sizeof at_once[0]; i++) {
+        if (at_once[i](words, rules)) {
+            return SIGNS_AT_ONCE;
+        }
+    }
+    return others ? SIGNS_AT_ONCE : SIGNS_SAME_DAY;
+}
+
+const char *signs_call(enum signs_urgency u)
+{
+    static const char *const call[] = {
+        [SIGNS_GONE] = "", [SIGNS_SAME_DAY] = "Ring the vet today.", [SIGNS_AT_ONCE] = "Ring the vet at once."};
+    return call[u];
+}
+
+const char *const signs_actions[SIGNS_ACTIONS] = {
+    "Off grass now. Grain and buckets away, clean water in reach.",
+    "A deep, soft bed. Let it lie or stand as it likes.",
+    "Plain mature hay. Never starve it.",
+    "Do not walk it: the shortest, softest way, with a trailer where one is needed.",
+    "Write down temperature, pulse, breathing and the time. No medicine but what the vet gives for this animal.",
+    "Cold on the feet: the vet says. Horses early, without a break (seen second-hand); goats: no evidence.",
+};
+
+const char *const signs_checklist[] = {
+    "Every morning, for each animal (print this page: sugarlea help signs):",
+    "",
+    "  [ ] walks freely on hard ground and in a turn; not stiff, short or on its heels",
+    "  [ ] willing to walk                                          else: reluctant",
+    "  [ ] stands on all four; no shifting from foot to foot        else: shifting-weight",
+    "  [ ] does not lean back off its fore feet                     else: leaning-back",
+    "  [ ] goats, sheep: not on the knees to graze or to move       else: kneeling",
+    "  [ ] goats, sheep: no grinding of teeth, not hunched          else: tooth-grinding",
+    "  [ ] lies no more than usual                                  else: lying-more",
+    "  [ ] just below the coronet no warmer than at the toe         else: hot-feet",
+    "  [ ] horses, ponies, donkeys: no bounding pulse at the fetlock",
+    "  [ ] eats, chews the cud, dungs; left side not swollen        else: off-feed",
+    "  [ ] gets up and moves                                        else: will-not-move",
+    "  [ ] now and then: rings or a stretched white line in the hoof, long toes, crest and fat pads",
+    "",
+    "Foot rot, an abscess, long hooves and arthritis look alike: the vet tells them apart.",
+    "",
+    "Ring the vet the same day:",
+    "  any of these signs, or new soreness of the feet, in an animal at risk",
+    "  a goat on its knees, or one that does not eat",
+    "  any animal that got at grain, even if it looks well",
+    "Ring the vet at once:",
+    "  it will not move or rise; bloat or a swollen left side; scour with staggering",
+    "  a donkey, a pony, or an animal late in pregnancy that does not eat",
+    "  signs in several animals; afterbirth kept back or womb disease lately",
+    "  temperature outside of the usual (horse 37.2 to 38.3 C, donkey 36.5 to 37.8, goat 38.6 to 40.0,",
+    "  sheep 38.5 to 39.9), or at rest a pulse over 60 (horse) or 110 (goat)",
+    "",
+    "Temperatures are from memory, the pulses common practice: let your vet set them.",
+    "",
+    "  sugarlea record foot-signs ANIMAL shifting-weight hot-feet --note \"both fore feet\"",
+    "  sugarlea record foot-signs ANIMAL none              when all signs are gone",
+    "",
+    "While signs stand in the diary the advice is none, whatever the sugar. This page finds no illness",
+    "and rules none out.",
+};
+const unsigned signs_checklist_lines = sizeof signs_checklist / sizeof signs_checklist[0];

@@ -1,0 +1,27 @@
+/* Signs that people see on an animal come before any sugar figure. Neither a diagnosis
+ * nor a dose: whom to ring, how soon, and what to do until then.
+ * Rules and their evidence: models/METHOD.md. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_SIGNS_H
+#define SUGARLEA_SIGNS_H
+
+#include "data/animal.h"
+#include "data/diary.h"
+
+enum signs_urgency { SIGNS_GONE, SIGNS_SAME_DAY, SIGNS_AT_ONCE };
+
+/* How soon a vet is needed. words: bits of enum diary_sign; rules: after history;
+ * others: another group of the holding has signs too. */
+enum signs_urgency signs_urgency(unsigned words, const struct animal_class *rules, bool others);
+
+/* "Ring the vet today." ...; "" when the signs are gone. */
+const char *signs_call(enum signs_urgency u);
+
+/* What to do while waiting, in order; SIGNS_ACTIONS static sentences. */
+enum { SIGNS_ACTIONS = 6 };
+extern const char *const signs_actions[SIGNS_ACTIONS];
+
+/* The look-over of every morning, and when to ring the vet: lines of the help. */
+extern const char *const signs_checklist[];
+extern const unsigned signs_checklist_lines;
+
+#endif

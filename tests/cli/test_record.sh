@@ -1,0 +1,197 @@
+#!/bin/sh
+# record: what it writes, what it refuses, and that nothing is lost or doubled when it is
+# killed, when two write at once, when the disk is full. SPDX-License-Identifier: GPL-3.0-or-later
+. tests/cli/lib.sh
+SOURCE_DATE_EPOCH=1745474400 # 24 April 2025, 06:00 UTC: 07:00 in London
+export SOURCE_DATE_EPOCH
+cp data/demo/holding.json "$scratch/holding.json"
+diary=$scratch/diary.csv
+record() {
+    run record --holding "$scratch/holding.json" "$@"
+}
+
+record foot-signs grey-pony shifting-weight hot-feet --note 'both "fore" feet, =worse'
+exits 0 "signs are written"
+contains "$diary" '2025-04-24,07:00,grey-pony,foot-signs,shifting-weight+hot-feet,,"both ""fore"" feet, =worse"' "as one row"
+contains "$out" 'Ring the vet today.' "and what it means is said"
+contains "$out" 'From now on the advice for grey-pony is none' "from when on"
+record foot-signs donkey off-feed
+contains "$out" 'Ring the vet at once.' "a donkey off its feed is urgent"
+record grass-nsc pump-field 18.2 % --at 6:40 --date 2025-04-23 --note "lab Invented"
+contains "$diary" '2025-04-23,06:40,pump-field,grass-nsc,18.2,%,lab Invented' "a test of the day before"
+contains "$out" 'sugarlea tune' "what it is for"
+record weight wethers 156lb
+contains "$diary" ',wethers,weight,156,lb,' "a unit right behind the number"
+record condition donkey 6/9
+contains "$diary" ',donkey,condition,6,/9,' "condition of nine"
+record rested old-bank
+exits 0 "a kind without a value"
+check "the names stand once, on top" test "$(grep -c '^date,time' "$diary")" -eq 1
+record --undo
+contains "$out" 'Taken back from' "undo says"
+contains "$out" ',old-bank,rested,' "what it took"
+lacks "$diary" 'rested' "and it is gone"
+contains "$diary" ',6,/9,' "the line before stays"
+
+cp "$diary" "$scratch/before.csv"
+record grass-ncs pump-field 18.2 %
+refused 64 'did you mean "grass-nsc"' "a mistyped kind"
+record grass-nsc pump-feld 18.2 %
+refused 64 'did you mean "pump-field"' "a mistyped paddock"
+record weight old-bank 62
+refused 64 'milkers, wethers' "a paddock where a group belongs: all are named"
+record grass-nsc pump-field 0.18 g/kg
+refused 64 'from 10 to 600 g/kg' "a value out of range"
+record grass-nsc pump-field 18,2 %
+refused 64 'is not a number' "a decimal comma"
+record grass-nsc pump-field
+refused 64 'is missing' "no value"
+record
+refused 64 'WHAT SUBJECT VALUE' "nothing at all"
+record weight wethers 70 --at 25:00
+refused 64 '--at' "no time of the day"
+record weight wethers 70 --date 2025-04-25
+refused 64 'lies ahead' "tomorrow"
+record foot-signs wethers limping
+refused 64 'shifting-weight' "no word of ours: all are named"
+record --undo weight
+refused 64 '--undo' "undo takes no words"
+run record weight wethers 70 --holding "$scratch/none.json"
+refused 66 'none.json' "no holding"
+run_in "$scratch" record weight wethers 70
+exits 0 "beside the holding no option is needed"
+record --undo
+same "$diary" "$scratch/before.csv" "what is refused leaves the diary as it was"
+run today somewhere
+refused 64 'is not understood here' "other commands take no words"
+
+# hostile notes
+for note in "$(printf 'a\nb')" '"' '=cmd|x' '+1' '-1' '@x' "$(printf '\033[31mred')" ',,,,;;;' "$(printf '\377')"; do
+    rm -f "$diary"
+    record rested old-bank --note="$note"
+    check "a hostile note is one line" test "$(wc -l <"$diary")" -eq 2
+    check "that no spreadsheet takes for a formula" sh -c "! grep -qE ',\"?[=+@-]' '$diary'"
+    record cut old-bank 5
+    run record --holding "$scratch/holding.json" --undo
+    run record --holding "$scratch/holding.json" --undo
+    exits 0 "and is read back"
+done
+record --undo
+refused 66 'nothing to take back' "undo on an empty diary"
+rm -f "$diary"
+record --undo
+refused 66 'nothing to take back' "undo without a diary"
+
+# as a spreadsheet saved it
+printf '\357\273\277date;time;subject;what;value;unit;note\r\n2025-04-23;;wethers;weight;70,5;kg;"a\r\nb"' >"$diary"
+record weight wethers 71
+exits 0 "a diary with semicolons goes on with semicolons"
+contains "$diary" '2025-04-24;07:00;wethers;weight;71;kg;' "on a line of its own"
+record --undo
+record --undo
+contains "$out" '70,5' "undo takes the whole of a note on two lines"
+check "and leaves the names" test "$(grep -c . "$diary")" -eq 1
+printf 'date,time,subject,what,value,unit,note\n2025-04-23,,wethers,weight,70,kg,\n2025-04-23,,weth' >"$diary"
+record --undo
+exits 0 "a row cut short is taken back like any other"
+contains "$diary" ',70,kg,' "and no more than that"
+printf 'date,time,subject,what,value,unit,note\n2025-04-23,,wethers,weight,"70,kg,\n2025-04-24,,wethers,weight,70,kg,\n' >"$diary"
+cp "$diary" "$scratch/before.csv"
+record --undo
+refused 65 'never closed' "an open quote that swallows rows is not taken for the last one"
+same "$diary" "$scratch/before.csv" "and nothing is lost"
+
+# killed at any moment: every row whole, those that were said to be written all there
+rm -f "$diary"
+(
+    i=0
+    while [ $i -lt 400 ]; do
+        i=$((i + 1))
+        "$PROGRAM" record weight wethers $((50 + i % 50)) --note "n$i" --holding "$scratch/holding.json" \
+            >/dev/null 2>&1 &
+        child=$!
+        [ $((i % 3)) -eq 0 ] && kill -9 $child 2>/dev/null
+        wait $child 2>/dev/null && echo "n$i" >>"$scratch/said"
+        [ -e "$scratch/stop" ] && break
+    done
+) 2>/dev/null &
+loop=$!
+sleep 4
+: >"$scratch/stop"
+wait $loop
+check "rows were said to be written" test -s "$scratch/said"
+check "every row is whole" sh -c "! grep -vqE '^(date|2025-04-24,07:00,wethers,weight,[0-9]+,kg,n[0-9]+\$)' '$diary'"
+check "none that was said to be is lost" sh -c "cut -d, -f7 '$diary' | grep -vxF -f - '$scratch/said' | wc -l | grep -qx 0"
+check "and none is doubled" sh -c "cut -d, -f7 '$diary' | sort | uniq -d | wc -l | grep -qx 0"
+
+# two writers, and one that takes back, at once
+rm -f "$diary"
+writer() {
+    for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
+        "$PROGRAM" record weight wethers 70 --note "$1$i" --holding "$scratch/holding.json" >/dev/null 2>&1 || echo "$1$i"
+    done
+}
+writer a >"$scratch/a" & a=$!
+writer b >"$scratch/b" & b=$!
+wait $a $b
+check "two writers: both wrote all" sh -c "! [ -s '$scratch/a' ] && ! [ -s '$scratch/b' ]"
+check "nothing lost" test "$(grep -c ,weight, "$diary")" -eq 40
+check "nothing doubled" test "$(cut -d, -f7 "$diary" | sort -u | wc -l)" -eq 41
+taker() {
+    for i in 1 2 3 4 5 6 7 8 9 10; do
+        "$PROGRAM" record --undo --holding "$scratch/holding.json" 2>/dev/null | sed 's/.*,//'
+    done
+}
+writer c >/dev/null & a=$!
+taker >"$scratch/taken" & b=$!
+wait $a $b
+check "a writer and a taker: each row is in the diary or was said to be taken" \
+    test "$(grep -c ,weight, "$diary")" -eq 50 -a "$(grep -c . "$scratch/taken")" -eq 10
+
+# no room, no right
+if unshare -m true 2>/dev/null; then
+    mkdir "$scratch/small"
+    unshare -m sh -s "$scratch" "$PROGRAM" >"$scratch/full" 2>&1 <<'S'
+mount -t tmpfs -o size=32k none "$1/small" || exit 9
+cp "$1/holding.json" "$1/small/"
+"$2" record weight wethers 70 --holding "$1/small/holding.json" >/dev/null || exit 8
+cp "$1/small/diary.csv" "$1/kept.csv"
+dd if=/dev/zero of="$1/small/fill" bs=1k count=64 2>/dev/null
+long=$(printf '%0400d' 7)
+for i in 1 2 3 4 5 6 7 8 9 10 11 12; do
+    "$2" record weight wethers 71 --note "$long" --holding "$1/small/holding.json" >/dev/null 2>"$1/why" || break
+    cp "$1/small/diary.csv" "$1/kept.csv"
+done
+cat "$1/why"
+cmp "$1/small/diary.csv" "$1/kept.csv" && echo whole
+"$2" record --undo --holding "$1/small/holding.json"
+echo "undo $?"
+cmp "$1/small/diary.csv" "$1/kept.csv" && echo still whole
+umount "$1/small"
+mount -t tmpfs -o size=1m none "$1/small" && cp "$1/holding.json" "$1/small/" && mount -o remount,ro "$1/small"
+"$2" record weight wethers 70 --holding "$1/small/holding.json"
+echo "read-only $?"
+S
+    if [ $? -eq 9 ]; then
+        skip "a full disk" "no file system may be mounted here"
+    else
+        contains "$scratch/full" 'No space left' "a full disk is said to be full"
+        contains "$scratch/full" 'whole' "and the diary is as it was before"
+        contains "$scratch/full" 'undo 7' "undo needs room, too, and says so"
+        contains "$scratch/full" 'still whole' "without harm"
+        contains "$scratch/full" 'read-only 73' "a folder that may not be written"
+    fi
+else
+    skip "a full disk" "no file system may be mounted here"
+fi
+
+run help record
+contains "$out" 'sward-height' "the help lists what may be written"
+run help signs
+exits 0 "the look-over of every morning"
+contains "$out" '[ ]' "to tick off"
+contains "$out" 'Ring the vet at once:' "and when to ring"
+run record --help
+exits 0 "record --help"
+
+finish
