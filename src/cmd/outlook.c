@@ -40,6 +40,21 @@ static enum err_code read_asked(const struct options *o, struct asked *a, struct
     return code;
 }
 
+static enum err_code check_plot(const struct options *o, struct err *e)
+{
+    enum plot_format format;
+    return o->plot && plot_format_of(o->plot, &format, e) != ERR_OK ? err_at(e, NULL, 0, 0, "--plot") : ERR_OK;
+}
+
+static enum err_code draw(struct context *c, const struct options *o, const struct outlook_view *v, struct err *e)
+{
+    struct plot p;
+    enum err_code code =
+        outlook_picture(v, &c->arena, &p) ? plot_write(&p, o->plot, e) : err_set(e, ERR_NOMEM, "out of memory");
+    plot_release(&p);
+    return code;
+}
+
 static void name_thin(struct context *c, const struct ahead *h, struct today_view *v)
 {
     if (h->years < AHEAD_YEARS_WANTED) {
@@ -100,8 +115,10 @@ enum err_code cmd_outlook(const struct options *o, struct buf *out, int *status,
     c.morning = true;
     c.until = o->date;
     enum err_code code = read_asked(o, &asked, e);
+    code = code == ERR_OK ? check_plot(o, e) : code;
     code = code == ERR_OK ? context_load(&c, o, e) : code;
     code = code == ERR_OK ? find_outlook(&c, o, &asked, &v, e) : code;
+    code = code == ERR_OK && o->plot ? draw(&c, o, &v, e) : code;
     if (code == ERR_OK && o->json) {
         outlook_json(&v, out);
     } else if (code == ERR_OK) {

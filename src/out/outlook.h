@@ -3,6 +3,7 @@
 #define SUGARLEA_OUT_OUTLOOK_H
 
 #include "base/buf.h"
+#include "out/plot.h"
 #include "out/today.h"
 #include "season/outlook.h"
 
@@ -23,5 +24,10 @@ void outlook_text(const struct outlook_view *v, bool colour, int width, struct b
  * "share_without_season"; for each month "days", and of restricted_days "brief_or_none"
  * (of which brief or none) and "tested" (were the grass tested; null without draws). */
 void outlook_json(const struct outlook_view *v, struct buf *b);
+
+/* Fans of sugar and growth, and shares of days not free, week by week: a whole plot, which
+ * the caller releases in any case. The first two paddocks and four groups are shown. False:
+ * no memory. */
+bool outlook_picture(const struct outlook_view *v, struct arena *a, struct plot *p);
 
 #endif

@@ -129,6 +129,26 @@ outlook $whole --date 2021-02-01
 refused 66 "older than 7 days" "a morning long after the record"
 outlook "$scratch/missing.csv" --date 2019-02-01
 refused 66 "missing.csv" "a file that is not there"
+outlook $whole --date 2019-02-01 --plot "$scratch/fan.gif"
+refused 64 ".svg, .png or .pdf" "a picture of another kind"
+if command -v gnuplot >/dev/null 2>&1; then
+    outlook $whole --date 2019-02-01 --plot "$scratch/fan.svg"
+    exits 0 "a picture"
+    contains "$out" "8 in 10" "and the text with it"
+    contains "$scratch/fan.svg" "</svg>" "the picture is whole"
+    contains "$scratch/fan.svg" "animal (goat-dry)" "and names its group"
+    no_nan "$scratch/fan.svg" "no nan is drawn"
+    run outlook --weather "$scratch/four.csv" --latitude 52.1 --date 2018-10-01 --draws 0 --months 12 --plot "$scratch/grass.png"
+    exits 0 "a picture of grass alone, a year ahead, without draws"
+    check "it is one" test -s "$scratch/grass.png"
+    sed "s/\"Invented\"/\"It's \\\\\"\\\\\" \`touch x\` \$(touch y)\"/" "$scratch/holding.json" >"$scratch/odd.json"
+    run outlook --holding "$scratch/odd.json" --date 2018-10-01 --plot "$scratch/odd.svg"
+    exits 0 "a hostile name"
+    contains "$scratch/odd.svg" "</svg>" "is drawn as text"
+else
+    skip "pictures" "gnuplot is not installed"
+fi
+
 run help outlook
 exits 0 "its help"
 contains "$out" "--months" "with its options"

@@ -8,7 +8,7 @@
 #include <cmocka.h>
 #include <math.h>
 
-#include "season/outlook.h"
+#include "season/fan.h"
 
 static struct arena arena;
 
@@ -190,6 +190,22 @@ static void grass_is_that_of_drawn_paddocks(void **state)
     assert_float_equal(o.paddock[0].growth[0].p50, 170.0, 1e-4);
 }
 
+static void fans_go_week_by_week(void **state)
+{
+    struct ensemble e;
+    struct fan_week week[9];
+    (void)state;
+    make_months(&e);
+    assert_int_equal(fan_weeks(&e), 9); /* 61 days */
+    assert_true(fan_make(&e, e.growth, 0, &arena, week));
+    assert_true(week[8].from == 56 && week[8].days == 5);
+    assert_true(week[3].value[0] == 0.0 && week[3].value[2] == 4.0 && week[3].value[4] == 8.0);
+    /* days 15 to 19 are short, in the third week (14 to 20) of all years; day 18 brief */
+    assert_float_equal(fan_share_restricted(&e, 0, &week[2]), (5.0 / 7.0), 1e-6);
+    assert_float_equal(fan_share_brief(&e, 0, &week[2]), (1.0 / 7.0), 1e-6);
+    assert_float_equal(fan_share_restricted(&e, 0, &week[3]), 0.0, 1e-6);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -200,6 +216,7 @@ int main(void)
         cmocka_unit_test(what_does_not_happen_has_no_date),
         cmocka_unit_test(months_are_counted_apart),
         cmocka_unit_test(grass_is_that_of_drawn_paddocks),
+        cmocka_unit_test(fans_go_week_by_week),
     };
     return cmocka_run_group_tests(tests, start, stop);
 }
