@@ -6,7 +6,6 @@
 
 #include <math.h>
 #include <pthread.h>
-#include <string.h>
 
 struct job {
     const struct ensemble_ask *ask;
@@ -32,9 +31,10 @@ static void start_year(struct worker *w, size_t year)
 {
     const struct ensemble_ask *ask = w->job->ask;
     const struct run *now = ask->now;
-    w->run.days = now->days;
-    memcpy(w->run.paddock, now->paddock, now->paddocks * sizeof *now->paddock);
-    memcpy(w->run.animal, now->animal, now->animals * sizeof *now->animal);
+    run_set(&w->run, now);
+    for (size_t p = 0; p < now->paddocks; p++) {
+        w->run.paddock[p].readings_seen = w->run.paddock[p].kept->readings; /* none is known of the coming days */
+    }
     for (size_t d = 1; d <= ask->draws; d++) {
         for (size_t p = 0; p < now->paddocks; p++) {
             struct sward *s = &w->sward[(d - 1) * now->paddocks + p];

@@ -235,6 +235,23 @@ static void draw_0_is_the_run_itself(void **state)
     }
 }
 
+/* A height that was measured on a coming day is not known this morning. */
+static void later_heights_change_nothing(void **state)
+{
+    const struct cover_reading reading = {.date = date_make(2019, 4, 2), .kg_ha = 400};
+    struct run r;
+    struct ensemble never, later;
+    (void)state;
+    make_run(&r);
+    const struct ensemble_ask ask = make_ask(&r, make_days(false), 1);
+    assert_true(ensemble_run(&ask, &arena, &never));
+    holding.paddock[0].reading = &reading;
+    holding.paddock[0].readings = 1;
+    assert_true(ensemble_run(&ask, &arena, &later));
+    holding.paddock[0].readings = 0;
+    assert_memory_equal(never.growth, later.growth, 2 * never.members * never.days * sizeof(float));
+}
+
 static size_t cells(const struct ensemble *e)
 {
     return 2 * e->members * e->days;
@@ -352,6 +369,7 @@ int main(void)
         cmocka_unit_test(a_forecast_fades_into_the_past_year),
         cmocka_unit_test(without_a_forecast_the_past_year_follows_at_once),
         cmocka_unit_test(draw_0_is_the_run_itself),
+        cmocka_unit_test(later_heights_change_nothing),
         cmocka_unit_test(threads_change_nothing_and_seeds_do),
         cmocka_unit_test(levels_spread_as_stated),
         cmocka_unit_test(growth_spreads_as_between_sites),
