@@ -47,8 +47,8 @@ set label 1 + k level_name[k] at first 90 * k - 2, graph 0.5 left font @small te
 plot NaN; unset object; unset label"
 classes = "set xrange [0:key_count]; set yrange [0:1]; \
 do for [k = 1:key_count] { set object k rectangle from first k - 1, graph 0 to first k, graph 1 fillcolor rgb int(word($key[k], 3)) fillstyle solid noborder; \
-if (k > 1) { set label k word($key[k], 2) at first k - 1, screen Y(at + high + 9.0) center font @small textcolor rgb ink } }; \
-set label 1 'NSC of the grass, g in a kg of dry matter' at screen X(left), screen Y(at - 8.0) left font @small textcolor rgb ink; \
+set label k word($key[k], 2) at first k - 1, screen Y(at + high + 9.0) center font @small textcolor rgb ink }; \
+set label 100 'NSC of the grass, g in a kg of dry matter' at screen X(left), screen Y(at - 8.0) left font @small textcolor rgb ink; \
 plot NaN; unset object; unset label"
 
 unset key

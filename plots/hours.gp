@@ -2,8 +2,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # $cells: day from, day to, hour from, hour to, colour. $sun: day, rise, set. $outline: the
-# hours allowed, day and hour. strips and $turnout as in days.gp. clock_name; rise_last, set_last; $key. Marks
-# of the time axis: src/out/plot.h.
+# hours allowed, day and hour. strips and $turnout as in days.gp. clock_name; rise_last, set_last, both 0 when
+# the sun does not rise or set; $key. Marks of the time axis: src/out/plot.h.
 
 edge = right - 50.0
 set rmargin at screen X(edge)
@@ -12,8 +12,10 @@ at = 28.0; high = 250.0; words = 'Hour of the day, clock ' . clock_name
 set xrange [x_from:x_to]
 set yrange [0:24]
 set ytics ('00:00' 0, '03:00' 3, '06:00' 6, '09:00' 9, '12:00' 12, '15:00' 15, '18:00' 18, '21:00' 21, '24:00' 24)
-set label 2 'sunrise' at screen X(edge + 4.0), first rise_last left font @small textcolor rgb ink
-set label 3 'sunset' at screen X(edge + 4.0), first set_last left font @small textcolor rgb ink
+if (rise_last < set_last) {
+    set label 2 'sunrise' at screen X(edge + 4.0), first rise_last left font @small textcolor rgb ink
+    set label 3 'sunset' at screen X(edge + 4.0), first set_last left font @small textcolor rgb ink
+}
 if (strips == 0) { @ticks }
 plot $cells using 1:3:1:2:3:4:5 with boxxyerror lc rgb variable, \
      for [c = 2:3] $sun using 1:c with lines lw 2 lc rgb 0xffffff, \

@@ -7,7 +7,6 @@
 #include "out/text.h"
 #include "physics/frost.h"
 
-#include <stdio.h>
 #include <string.h>
 
 enum { DAYS_SHOWN = 365, CAPTION_WIDTH = 78 };
@@ -186,18 +185,11 @@ static enum err_code write_plot(const struct options *o, const struct season *s,
     return code;
 }
 
-/* "Holding, paddock ID", or the weather file's name without its folder. */
-static const char *place_of(struct context *c, const struct options *o, size_t paddock)
+/* The holding's name, or the weather file's without its folder. */
+static const char *place_of(const struct holding *h, const struct options *o)
 {
-    const struct holding *h = &c->holding;
-    char text[LIMIT_TEXT + LIMIT_NAME + 16];
     const char *slash = o->weather ? strrchr(o->weather, '/') : NULL;
-    if (h->path[0]) {
-        snprintf(text, sizeof text, "%s%spaddock %s", h->name, h->name[0] ? ", " : "", h->paddock[paddock].id);
-    } else {
-        snprintf(text, sizeof text, "%s", slash ? slash + 1 : o->weather);
-    }
-    return arena_strdup(&c->arena, text);
+    return h->path[0] ? h->name : slash ? slash + 1 : o->weather;
 }
 
 static enum err_code answer(struct context *c, const struct options *o, const struct season *s, struct buf *out,
@@ -208,9 +200,8 @@ static enum err_code answer(struct context *c, const struct options *o, const st
     size_t paddock = s->paddock == PADDOCKS_ALL ? 0 : (size_t)s->paddock;
     bool room = run_init(&r, &c->params, &c->holding, &c->arena);
     if (room && s->picture) {
-        const char *place = place_of(c, o, paddock);
-        room = place && series_init(&drawn, &c->holding, paddock, place, c->weather.day0 + (date_t)s->first,
-                                    s->last - s->first + 1, &c->arena);
+        room = series_init(&drawn, &c->holding, paddock, place_of(&c->holding, o), c->weather.day0 + (date_t)s->first,
+                           s->last - s->first + 1, &c->arena);
     }
     if (!room) {
         return err_set(e, ERR_NOMEM, "out of memory");

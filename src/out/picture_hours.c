@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 /* Units of plots/hours.gp, without and with a strip. */
 enum { ALONE_HEIGHT = 352, STRIP_HEIGHT = 428 };
@@ -75,51 +76,101 @@ static void add_cells(const struct series *s, const struct palette_scale *scale,
     add_boxes(s, from, 24.0 * (double)s->n, class, scale, p);
 }
 
-bool picture_allowed(const struct series *s, size_t group, size_t i, double *from, double *to)
+bool picture_allowed(const struct series *s, size_t group, size_t i, int part, double *from, double *to)
 {
     const struct series_turnout *t = series_turnout(s, group, i);
-    double ahead = picture_clock_at(s, i).ahead;
-    bool free = t->turnout == TURNOUT_FREE;
-    *from = free ? 0.0 : fmax(0.0, t->from_h + ahead);
-    *to = free ? 24.0 : fmin(24.0, t->to_h + ahead);
+    if (t->turnout == TURNOUT_FREE) {
+        *from = 0.0;
+        *to = 24.0;
+        return part == 0;
+    }
+    double begins = fmod(t->from_h + picture_clock_at(s, i).ahead + 24.0, 24.0), ends = begins + t->to_h - t->from_h;
+    *from = part ? 0.0 : begins;
+    *to = part ? ends - 24.0 : fmin(ends, 24.0);
     return t->turnout != TURNOUT_NONE && *to > *from;
 }
 
-/* An outline round each run of days with allowed hours: up the lower edge, back along the upper. */
-static void add_outlines(const struct series *s, size_t group, struct plot *p)
+bool picture_allows(const struct series *s, size_t group, size_t i, double hour)
 {
     double from, to;
-    for (size_t i = 0; i < s->n; i++) {
-        size_t first = i;
-        if (!picture_allowed(s, group, i, &from, &to)) {
-            continue;
+    for (int part = 0; part < 2; part++) {
+        if (picture_allowed(s, group, i, part, &from, &to) && from <= hour && hour < to) {
+            return true;
         }
-        double start = to;
-        plot_row(p, (double[]){s->first + (double)i, to}, 2);
-        while (i < s->n && picture_allowed(s, group, i, &from, &to)) {
-            plot_row(p, (double[]){s->first + (double)i, from}, 2);
-            plot_row(p, (double[]){s->first + (double)i + 1.0, from}, 2);
-            i++;
-        }
-        for (size_t k = i; k-- > first;) {
-            picture_allowed(s, group, k, &from, &to);
-            plot_row(p, (double[]){s->first + (double)k + 1.0, to}, 2);
-            plot_row(p, (double[]){s->first + (double)k, to}, 2);
-        }
-        plot_row(p, (double[]){s->first + (double)first, start}, 2);
-        plot_row(p, NULL, 0);
     }
+    return false;
+}
+
+/* Allowed at that hour of day i? Never on a day that is not shown. */
+static bool is_allowed(const struct series *s, size_t group, size_t i, double hour)
+{
+    return i < s->n && picture_allows(s, group, i, hour);
+}
+
+static int by_size(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* The hours at which something begins or ends on day i; returns how many, at most 4. */
+static size_t add_ends(const struct series *s, size_t group, size_t i, double *end)
+{
+    size_t n = 0;
+    for (int part = 0; part < 2 && i < s->n; part++) {
+        n += picture_allowed(s, group, i, part, &end[n], &end[n + 1]) ? 2 : 0;
+    }
+    return n;
+}
+
+static void add_line(double x, double y, double to_x, double to_y, struct plot *p)
+{
+    plot_row(p, (double[]){x, y}, 2);
+    plot_row(p, (double[]){to_x, to_y}, 2);
+    plot_row(p, NULL, 0);
+}
+
+/* Lines wherever allowed hours meet others: across a day, and upright between two days.
+ * Day s->n is the empty one behind the last; size_t's wrap makes the one before the first empty too. */
+static void add_outline(const struct series *s, size_t group, struct plot *p)
+{
+    double end[10];
+    for (size_t i = 0; i <= s->n; i++) {
+        double x = s->first + (double)i;
+        size_t n = add_ends(s, group, i, end);
+        for (size_t k = 0; k < n; k++) {
+            add_line(x, end[k], x + 1.0, end[k], p);
+        }
+        n += add_ends(s, group, i - 1, end + n);
+        qsort(end, n, sizeof *end, by_size);
+        for (size_t k = 1; k < n; k++) {
+            double middle = (end[k - 1] + end[k]) / 2.0;
+            if (is_allowed(s, group, i, middle) != is_allowed(s, group, i - 1, middle)) {
+                add_line(x, end[k - 1], x, end[k], p);
+            }
+        }
+    }
+}
+
+/* Polar day and night have neither rise nor set. */
+static bool rises(const struct picture_clock *c)
+{
+    return c->sunset > c->sunrise && c->sunset - c->sunrise < 24.0;
 }
 
 static void add_sun(const struct series *s, struct plot *p)
 {
     struct picture_clock last = picture_clock_at(s, s->n - 1);
-    plot_number(p, "rise_last", last.sunrise + last.ahead);
-    plot_number(p, "set_last", last.sunset + last.ahead);
+    plot_number(p, "rise_last", rises(&last) ? last.sunrise + last.ahead : 0.0);
+    plot_number(p, "set_last", rises(&last) ? last.sunset + last.ahead : 0.0);
     plot_block(p, "sun");
     for (size_t i = 0; i < s->n; i++) {
         struct picture_clock c = picture_clock_at(s, i);
-        plot_row(p, (double[]){s->first + (double)i + 0.5, c.sunrise + c.ahead, c.sunset + c.ahead}, 3);
+        if (rises(&c)) {
+            plot_row(p, (double[]){s->first + (double)i + 0.5, c.sunrise + c.ahead, c.sunset + c.ahead}, 3);
+        } else {
+            plot_row(p, (double[]){s->first + (double)i + 0.5, NAN, NAN}, 3);
+        }
     }
     plot_block_end(p);
 }
@@ -131,9 +182,10 @@ static void explain(const struct series *s, size_t group, struct plot *p)
                     "Light is less sugar, not safety.");
     plot_caption(p, picture_nsc);
     if (group < s->animals) {
-        snprintf(text, sizeof text,
-                 "White outline: the hours that each morning would have advised for %s; the bars below: the turnout.",
-                 picture_group_id(s, group));
+        snprintf(
+            text, sizeof text,
+            "Within the white outline: the hours that each morning would have advised for %s; bars below: the turnout.",
+            picture_group_id(s, group));
         plot_caption(p, text);
     }
     picture_doubt(s, p);
@@ -155,7 +207,7 @@ void picture_hours(const struct series *s, struct plot *p)
     add_sun(s, p);
     plot_block(p, "outline");
     if (with) {
-        add_outlines(s, group, p);
+        add_outline(s, group, p);
     }
     plot_block_end(p);
     picture_strips(s, group, with ? 1 : 0, 1, p);

@@ -28,11 +28,9 @@ static void add_hour(const struct series *s, int hour, size_t group, const struc
 {
     buf_addf(b, "  %02d:00 ", hour);
     for (size_t i = 0; i < s->n; i += step_of(s)) {
-        double middle = hour + 0.5, from = 0.0, to = 0.0;
-        double solar = num_clip(middle - picture_clock_at(s, i).ahead, 0.0, 23.0);
-        bool in = group < s->animals && picture_allowed(s, group, i, &from, &to) && from <= middle && middle < to;
+        double middle = hour + 0.5, solar = num_clip(middle - picture_clock_at(s, i).ahead, 0.0, 23.0);
         buf_add_char(b, (char)('0' + palette_class(scale, s->day[i].nsc_hour[(int)solar])));
-        buf_add_char(b, in ? '*' : ' ');
+        buf_add_char(b, group < s->animals && picture_allows(s, group, i, middle) ? '*' : ' ');
     }
     buf_add_char(b, '\n');
 }

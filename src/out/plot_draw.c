@@ -19,9 +19,9 @@ static const struct {
     const char *unit; /* behind a size */
     const char *options;
 } row[] = {
-    [PLOT_SVG] = {"svg", "svg", 1.0, "", "dynamic font 'sans-serif,12' background '#ffffff'"},
-    [PLOT_PNG] = {"png", "pngcairo", 2.0, "", "font 'Sans,12' fontscale 1.5 linewidth 2 pointscale 2"},
-    [PLOT_PDF] = {"pdf", "pdfcairo", 1.0 / 72.0, "in", "font 'Sans,12' fontscale 0.75 linewidth 1.5"},
+    [PLOT_SVG] = {"svg", "svg", 1.0, "", "dynamic rounded font 'sans-serif,12' background '#ffffff'"},
+    [PLOT_PNG] = {"png", "pngcairo", 2.0, "", "rounded font 'Sans,12' fontscale 1.5 linewidth 2 pointscale 2"},
+    [PLOT_PDF] = {"pdf", "pdfcairo", 1.0 / 72.0, "in", "rounded font 'Sans,12' fontscale 0.75 linewidth 1.5"},
 };
 enum { ROWS = sizeof row / sizeof row[0] };
 

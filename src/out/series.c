@@ -1,11 +1,14 @@
 /* Rows of the season into columns. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/series.h"
 
+#include "out/plot_inner.h"
 #include "physics/frost.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+enum { PLACE_MOST = 90 }; /* characters: paddock and period must still find room */
 
 const char picture_closing[] = "Planning help, not a diagnosis: your vet and local rules come first.";
 const char picture_nsc[] = "NSC is sugar, fructan and starch, g in a kg of the grass's dry matter (10 g/kg is 1 %).";
@@ -13,8 +16,13 @@ const char picture_nsc[] = "NSC is sugar, fructan and starch, g in a kg of the g
 bool series_init(struct series *s, const struct holding *h, size_t paddock, const char *place, date_t first,
                  size_t room, struct arena *a)
 {
-    *s = (struct series){
-        .site = &h->site, .named = h->path[0] != 0, .place = place, .index = paddock, .first = first, .room = room};
+    *s = (struct series){.site = &h->site,
+                         .named = h->path[0] != 0,
+                         .place = place,
+                         .paddock = h->paddock[paddock].id,
+                         .index = paddock,
+                         .first = first,
+                         .room = room};
     s->group = arena_alloc(a, h->animals, sizeof *s->group);
     if (!s->group) {
         return false;
@@ -71,7 +79,11 @@ static void add_day(struct buf *b, date_t d)
 
 void picture_about(const struct series *s, struct buf *b)
 {
-    buf_addf(b, "%s%s", s->place, s->place[0] ? ": " : "");
+    plot_add_clean(b, s->place, PLACE_MOST);
+    if (s->named) {
+        buf_addf(b, "%spaddock %s", s->place[0] ? ", " : "", s->paddock);
+    }
+    buf_add(b, s->named || s->place[0] ? ": " : "");
     add_day(b, s->first);
     buf_add(b, " to ");
     add_day(b, s->first + (date_t)s->n - 1);

@@ -27,9 +27,10 @@ struct series_group {
 
 struct series {
     const struct site *site;
-    const char *place; /* holding and paddock, or the weather file; "" neither */
-    bool named;        /* there is a holding file: ids are the keeper's */
-    size_t index;      /* of the paddock in its holding */
+    const char *place;   /* name of the holding, or the weather file; "" neither */
+    const char *paddock; /* its id */
+    bool named;          /* there is a holding file: ids are the keeper's */
+    size_t index;        /* of the paddock in its holding */
     date_t first;
     size_t n, room; /* days, and how many there is memory for */
     size_t animals; /* groups of the paddock */
@@ -67,7 +68,7 @@ void picture_hours_text(const struct series *s, struct buf *b);
 
 /* ---- shared by them ---- */
 
-/* "Place: 1 April 2025 to 22 April 2025". */
+/* "Place, paddock ID: 1 April 2025 to 22 April 2025"; a long place is cut. */
 void picture_about(const struct series *s, struct buf *b);
 void picture_title(const struct series *s, const char *title, struct plot *p); /* with picture_about */
 
@@ -79,8 +80,11 @@ struct picture_clock {
 };
 struct picture_clock picture_clock_at(const struct series *s, size_t i);
 
-/* The clock hours, 0..24, that a group was allowed on day i; all when free. False: none. */
-bool picture_allowed(const struct series *s, size_t group, size_t i, double *from, double *to);
+/* The clock hours, 0..24, that a group was allowed on day i; all when free. A session that
+ * goes on after midnight has a part 1: the day's own early hours, by which it was judged.
+ * False: none (part 1: none beyond part 0). */
+bool picture_allowed(const struct series *s, size_t group, size_t i, int part, double *from, double *to);
+bool picture_allows(const struct series *s, size_t group, size_t i, double hour); /* within one of them */
 
 /* Where a date stands: its year (in the south from July on, named by the first half) and
  * its day in a frame in which 29 February always has its place. */

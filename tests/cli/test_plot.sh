@@ -159,6 +159,9 @@ exits 0 "a single day without any animal"
 run season --weather data/real/de_bilt_2005-2019.csv --latitude 52.1 --plot "$scratch/x.svg" --picture hours
 exits 0 "hours without an animal or a time zone"
 contains "$scratch/x.svg" "by the sun" "whose clock is the sun"
+run season --weather data/real/de_bilt_2005-2019.csv --latitude 78 --longitude 15 --plot "$scratch/x.svg" --picture hours
+exits 0 "hours of a polar night"
+lacks "$scratch/x.svg" "sunrise" "in which no sun rises"
 run season --weather data/real/de_bilt_2005-2019.csv --latitude 52.1 --animal pony --plot "$scratch/x.svg" --from 2005-01-01
 exits 0 "fifteen years day by day"
 contains "$out" "7 days" "which says that days are drawn together"
@@ -242,6 +245,7 @@ long() {
 }
 hostile "$(long 255)" "$(long 63)"
 check "names as long as they may be are drawn" draw_all --holding holding.json
+matches "$scratch/hostile/h.svg" '<title>.*WWW\.\.\., paddock W.* to 22 April 2025<' "and leave room for paddock and period"
 hostile "$(long 10000)"
 run season --holding "$scratch/hostile/holding.json" --plot "$scratch/long.svg"
 refused 78 "name" "a name of 10,000 letters is refused"
