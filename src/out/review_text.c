@@ -48,7 +48,7 @@ struct event {
 };
 static const struct event event_table[] = {
     {REVIEW_RESTRICTED, "restricted", "not free", "\"free\""},
-    {REVIEW_STRICT, "brief or none", "an hour at most, or off grass", "a longer time"},
+    {REVIEW_STRICT, "brief or none", "an hour at most", "a longer time"},
 };
 enum { EVENTS = sizeof event_table / sizeof event_table[0] };
 
@@ -148,8 +148,8 @@ static void add_preface(const struct review_writer *w)
              w->v->review->mornings, date_format(w->v->first, first), date_format(w->v->last, last));
     text_wrap(&w->page, "", line);
     text_wrap(&w->page, "",
-              "This judges what a morning cannot know of its weather. It does not judge the sugar itself: nobody "
-              "tested this grass.");
+              "This judges what a morning cannot know of its weather. It does not judge the sugar itself: only "
+              "laboratory tests of the grass can.");
     text_wrap(&w->page, "",
               "The rivals: as yesterday, and the usual for the date in the other years. In brackets the 90 % interval; "
               "where there is none, too few independent days.");
