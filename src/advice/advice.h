@@ -19,6 +19,8 @@
  * - A bucket that breaks the fibre floor or the caution limit without any grass is
  *   said so; for fibre the session is brief until it is cut back.
  * - Foot signs and acute cases: off grass, hay only, the bucket left out.
+ * - On the way back to grass (reintroduction.h) the session that the sugar allows is cut
+ *   short to the day's bound, and must fit its limit still.
  * - Whatever has to be known and is not (grass, weight, a class without limits) ends
  *   in `none` and REASON_UNKNOWN: never in a guess. Hay or a bucket of unknown sugar
  *   counts as if it stood at the caution limit, and is said.
@@ -27,6 +29,7 @@
 #ifndef SUGARLEA_ADVICE_H
 #define SUGARLEA_ADVICE_H
 
+#include "advice/reintroduction.h"
 #include "advice/session.h"
 #include "data/advice_limits.h"
 #include "data/animal.h"
@@ -55,12 +58,14 @@ struct advice_animal {
     const struct feed *hay; /* the hay given */
     double hay_nsc_pct;     /* lab value; NaN: the table's, not analysed */
     bool foot_signs;        /* the diary says so: overrides everything */
+    struct way_back back;   /* an upper bound on the hours; day 0: none */
 };
 
 /* Why the level is what it is, in the order in which to say it. */
 enum advice_reason {
     REASON_FOOT_SIGNS,
     REASON_ACUTE,
+    REASON_WAY_BACK,    /* days off grass, or signs, lie behind it */
     REASON_UNKNOWN,     /* a figure that must be known is not */
     REASON_HAY_OVER,    /* hay alone breaks the caution limit */
     REASON_HAY_UNKNOWN, /* sugar of the hay, or of a feed, known to nobody */

@@ -30,6 +30,19 @@ static struct session choose(const struct advice_case *c, double cap_h, struct a
     return muzzled.length > 0 && muzzled.length >= bare.length ? muzzled : bare;
 }
 
+/* The way back to grass comes on top of what the sugar allows. */
+static struct session hold_back(const struct advice_case *c, const struct session *s, struct advice *out)
+{
+    const struct way_back *back = &c->animal->back;
+    if (back->day == 0) {
+        return *s;
+    }
+    int most = (int)floor(back->most_h * SLOTS_HOUR + ADVICE_ROUNDING);
+    out->reasons |= s->length > most || back->after_signs ? 1u << REASON_WAY_BACK : 0u;
+    out->hours_bare = fmin(out->hours_bare, back->most_h);
+    return advice_cut_short(c, s, most);
+}
+
 static enum turnout turnout_of(const struct advice_case *c, const struct session *s)
 {
     if (s->length == 0) {
@@ -131,6 +144,7 @@ static void decide(const struct advice_tables *tables, const struct advice_grass
     struct session s = {0};
     if (cap_h > 0.0) {
         s = choose(&c, cap_h, out);
+        s = hold_back(&c, &s, out);
         out->reasons |= with_reasons ? reasons_of(&c, &s, cap_h, out) : 0u;
     }
     fill_limits(&c, out);

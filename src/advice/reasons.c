@@ -7,10 +7,26 @@
 
 struct telling {
     const struct advice *a;
+    const struct way_back *back;
     const struct animal_class *rules;
     char *text;
     size_t size;
 };
+
+static void way_back(const struct telling *t)
+{
+    int n =
+        snprintf(t->text, t->size,
+                 "The way back to grass, day %d of %d: %.0f minutes at most, hay first. Each good day adds a little, "
+                 "days off take it back, signs begin it anew.",
+                 t->back->day, t->back->days, t->back->most_h * 60.0);
+    if (t->back->after_signs && n > 0 && (size_t)n < t->size) {
+        snprintf(
+            t->text + n, t->size - (size_t)n,
+            " After foot signs only with your vet's agreement: all signs gone and, for horses, ponies and donkeys, "
+            "the insulin normal on the usual hay.");
+    }
+}
 
 static void hay_over(const struct telling *t)
 {
@@ -40,8 +56,9 @@ static void day_ceiling(const struct telling *t)
 static void within_stop(const struct telling *t)
 {
     snprintf(t->text, t->size,
-             "No longer session fits. An hour at most, after hay: the day comes to %.1f %% sugar, "
-             "over the limit of %.3g %% and under the last one of %.3g %%.",
+             "%s the day comes to %.1f %% sugar, over the limit of %.3g %% and under the last one of %.3g %%.",
+             advice_has(t->a, REASON_WAY_BACK) ? "Even so, after hay,"
+                                               : "No longer session fits. An hour at most, after hay:",
              t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
 }
 
@@ -133,6 +150,7 @@ static const struct {
                                "vet today. Do not walk the animal."},
     [REASON_ACUTE] = {.fixed = "This animal is kept as an acute case: no grass until the vet says so, and analysed "
                                "hay only."},
+    [REASON_WAY_BACK] = {.write = way_back},
     [REASON_UNKNOWN] = {.fixed = "Something that must be known is missing (the grass, the weight or the animal's "
                                  "limits), so no grazing is advised: hay, until it is known."},
     [REASON_HAY_OVER] = {.write = hay_over},
@@ -162,6 +180,6 @@ const char *advice_reason_text(enum advice_reason r, const struct advice *a, con
     if (sentences[r].fixed) {
         return sentences[r].fixed;
     }
-    sentences[r].write(&(struct telling){a, animal->rules, text, size});
+    sentences[r].write(&(struct telling){a, &animal->back, animal->rules, text, size});
     return text;
 }

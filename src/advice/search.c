@@ -88,3 +88,22 @@ struct session advice_offer(const struct advice_case *c, double cap_h, bool muzz
     s.within_stop = true;
     return fits(c, c->stop, true, &s) ? s : longest;
 }
+
+struct session advice_cut_short(const struct advice_case *c, const struct session *s, int most)
+{
+    enum { STEP = SLOTS_HOUR / 4 }; /* schedules rise by quarters of an hour, or by less */
+    if (s->length <= most) {
+        return *s;
+    }
+    for (int length = most; length > 0; length -= STEP) {
+        struct session shorter = of_length(c, length, s->muzzle);
+        if (fits(c, c->caution, true, &shorter)) {
+            return shorter;
+        }
+        shorter.within_stop = s->within_stop;
+        if (s->within_stop && fits(c, c->stop, true, &shorter)) {
+            return shorter;
+        }
+    }
+    return (struct session){.muzzle = s->muzzle};
+}

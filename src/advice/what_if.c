@@ -15,7 +15,8 @@ static double hours_with_muzzle(const struct advice_tables *t, const struct advi
     }
     advice_case_make(t, grass, animal, limits, &c);
     double cap_h = fmin(advice_rules_cap(&c, &reasons), limits->muzzle_max_h);
-    return (double)advice_offer(&c, cap_h, true).length / SLOTS_HOUR;
+    double hours = (double)advice_offer(&c, cap_h, true).length / SLOTS_HOUR;
+    return animal->back.day > 0 ? fmin(hours, animal->back.most_h) : hours;
 }
 
 void advise_what_if(const struct advice_grass *grass, const struct advice_animal *animal,

@@ -64,7 +64,7 @@ enum err_code ahead_find(struct context *c, size_t days, size_t draws, unsigned 
         return too_few(c, years, days, e);
     }
     struct run_day *day = arena_alloc(&c->arena, years * days, sizeof *day);
-    if (!day || !run_init(&r, &c->params, &c->holding, &c->arena)) {
+    if (!day || !context_run(c, false, &r)) {
         return no_memory(e);
     }
     mornings_pass(c, 0, now, &r);

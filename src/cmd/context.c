@@ -206,6 +206,18 @@ enum err_code context_load(struct context *c, const struct options *o, struct er
                : weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e);
 }
 
+bool context_run(struct context *c, bool follow, struct run *r)
+{
+    if (!run_init(r, &c->params, &c->holding, &c->arena)) {
+        return false;
+    }
+    r->event = c->diary.entry;
+    r->events = c->known;
+    r->follow_animals = follow && c->holding.path[0];
+    r->live = c->morning && c->until == clock_today(c->holding.site.timezone) ? c->until : DATE_NONE;
+    return true;
+}
+
 static struct sward_weather as_sward(const double value[WEATHER_VARS], date_t date, double before, double after)
 {
     return (struct sward_weather){.date = date,

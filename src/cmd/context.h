@@ -46,6 +46,10 @@ enum err_code context_read(struct context *c, const struct options *o, struct er
  * checked and complete. */
 enum err_code context_load(struct context *c, const struct options *o, struct err *e);
 
+/* A run of the holding that follows the diary as far as it is known: its paddocks, and the
+ * animals where the command advises on a real holding (follow). False: no memory. */
+bool context_run(struct context *c, bool follow, struct run *r);
+
 /* Day i of the weather as the run needs it. Recorded values may reach one day past the table. */
 void context_day(const struct context *c, size_t i, struct run_day *d);
 

@@ -64,7 +64,7 @@ static enum err_code find_drivers(struct context *c, const struct run *before, s
     return ERR_OK;
 }
 
-/* Only a stocked paddock's past depends on past advice. */
+/* A stocked paddock's past depends on past advice, and so do the days off grass. */
 static bool needs_mornings(const struct holding *h)
 {
     for (size_t i = 0; i < h->paddocks; i++) {
@@ -94,11 +94,13 @@ static enum err_code advise_day(struct context *c, const struct run *now, size_t
 
 void mornings_pass(const struct context *c, size_t from, size_t to, struct run *r)
 {
+    enum { FOLLOWED_DAYS = 400 }; /* longer ago no way back to grass began that is not over or begun anew */
     bool mornings = needs_mornings(&c->holding);
     struct run_day d;
     for (size_t i = from; i < to; i++) {
+        bool followed = r->follow_animals && c->weather.day0 + (date_t)i >= c->until - FOLLOWED_DAYS;
         context_day(c, i, &d);
-        if (mornings) {
+        if (mornings || followed) {
             run_morning(r, &d);
         }
         run_evening(r, &d);
@@ -109,7 +111,7 @@ static enum err_code run_to(struct context *c, size_t today, struct run *r, stru
 {
     size_t n = today > DRIVER_DAYS + MORNING_DAYS_BEFORE ? DRIVER_DAYS : 0;
     struct run before;
-    if (!run_init(r, &c->params, &c->holding, &c->arena)) {
+    if (!context_run(c, true, r)) {
         return no_memory(e);
     }
     mornings_pass(c, 0, today - n, r);

@@ -57,7 +57,7 @@ static enum err_code replay_all(struct context *c, size_t first, struct replay *
     struct run r;
     struct run_day seen[REPLAY_AHEAD + 1];
     size_t settled = (size_t)c->params.limits.min_days, truths = first < settled ? first : settled;
-    if (!run_init(&r, &c->params, &c->holding, &c->arena) || !replay_init(p, &r, c->weather.n, &c->arena)) {
+    if (!context_run(c, false, &r) || !replay_init(p, &r, c->weather.n, &c->arena)) {
         return err_set(e, ERR_NOMEM, "out of memory");
     }
     for (size_t i = 0; i < c->weather.n; i++) {

@@ -198,7 +198,7 @@ static enum err_code answer(struct context *c, const struct options *o, const st
     struct run r;
     struct series drawn;
     size_t paddock = s->paddock == PADDOCKS_ALL ? 0 : (size_t)s->paddock;
-    bool room = run_init(&r, &c->params, &c->holding, &c->arena);
+    bool room = context_run(c, true, &r);
     if (room && s->picture) {
         room = series_init(&drawn, &c->holding, paddock, place_of(&c->holding, o), c->weather.day0 + (date_t)s->first,
                            s->last - s->first + 1, &c->arena);

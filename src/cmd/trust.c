@@ -3,6 +3,7 @@
 
 #include "cmd/morning.h"
 #include "cmd/tuned.h"
+#include "out/signs.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -178,6 +179,14 @@ static void name_sources(struct context *c, struct today_view *v)
         if (sources_place_doubt(s, &c->holding.site, &c->params.limits, text, sizeof text)) {
             trust_warn(c, v, "%s: %s.", s->name, text);
         }
+    }
+}
+
+void trust_diary(struct context *c, struct today_view *v)
+{
+    char text[TODAY_WARNING_TEXT];
+    for (size_t i = 0; signs_note(v, &c->diary, i, text, sizeof text); i++) {
+        trust_warn(c, v, "%s", text);
     }
 }
 

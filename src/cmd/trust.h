@@ -14,6 +14,9 @@ enum err_code trust_age(struct context *c, const struct options *o, date_t date,
 /* Adds the notes about gaps, estimates, sources, and what was assumed. */
 void trust_doubts(struct context *c, const struct options *o, date_t date, struct today_view *v);
 
+/* Adds what the diary has to say before any advice; after mornings_find. */
+void trust_diary(struct context *c, struct today_view *v);
+
 /* Adds one note, printf-style; all memory is the arena's. */
 void trust_warn(struct context *c, struct today_view *v, const char *format, ...) __attribute__((format(printf, 3, 4)));
 

@@ -13,7 +13,7 @@ static const struct {
     {"swards.json", params_read_swards},      {"animals.json", params_read_animals},
     {"feeds.json", params_read_feeds},        {"limits.json", params_read_limits},
     {"hay-losses.json", params_read_losses},  {"weather-limits.json", params_read_quality},
-    {"tune-limits.json", params_read_tuning},
+    {"tune-limits.json", params_read_tuning}, {"reintroduction.json", params_read_way_back},
 };
 
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e)

@@ -11,6 +11,7 @@
 #include "data/quality_limits.h"
 #include "data/sward_kind.h"
 #include "data/tune_limits.h"
+#include "data/way_back.h"
 
 struct params {
     struct sward_kind kind[SWARD_TYPES];
@@ -29,12 +30,13 @@ struct params {
     struct advice_limits limits;
     struct quality_limits quality;
     struct tune_limits tune;
+    struct way_back_rules way_back[SPECIES_COUNT];
     struct param_list list; /* everything, in file order, for `sugarlea params` */
     char hash[17];          /* 64-bit FNV-1a of the bytes of all model files, for the advice log */
 };
 
 /* folder holds swards.json, animals.json, feeds.json, limits.json, hay-losses.json,
- * weather-limits.json, tune-limits.json. All memory is the arena's. ERR_NOINPUT when a file is
+ * weather-limits.json, tune-limits.json, reintroduction.json. All memory is the arena's. ERR_NOINPUT when a file is
  * missing, ERR_CONFIG (file, line, column, path) when one is wrong. */
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e);
 

@@ -39,6 +39,9 @@ struct today_view {
 /* "05:10" of a solar hour, to ten minutes; text has 6 bytes. Returns text. */
 char *today_clock(const struct today_view *v, double solar_h, char *text);
 
+/* The same of the end of a session: as many minutes after its start as it lasts. */
+char *today_clock_end(const struct today_view *v, const struct advice *a, char *text);
+
 void today_text(const struct today_view *v, bool colour, int width, struct buf *b);
 void today_json(const struct today_view *v, struct buf *b);
 void today_csv(const struct today_view *v, struct buf *b);

@@ -15,7 +15,7 @@ static void window(const struct today_view *v, const struct advice *x, struct bu
 {
     char from[6], to[6];
     if (x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF) {
-        buf_addf(b, ",%s,%s", today_clock(v, x->from_h, from), today_clock(v, x->to_h, to));
+        buf_addf(b, ",%s,%s", today_clock(v, x->from_h, from), today_clock_end(v, x, to));
     } else {
         buf_add(b, ",,");
     }

@@ -1,18 +1,32 @@
 /* today --json (schema 1), --csv, and the advice log. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/json.h"
-#include "out/today.h"
+#include "out/signs.h"
 
 #include <math.h>
 #include <stdio.h>
 
 #define DRIVER_SAID 0.5 /* g/kg: a smaller effect is no reason */
 
-char *today_clock(const struct today_view *v, double solar_h, char *text)
+static int clock_minutes(const struct today_view *v, double solar_h)
 {
-    int minutes = (int)lround((solar_h + v->day->clock_offset) * 6.0) * 10;
+    return (int)lround((solar_h + v->day->clock_offset) * 6.0) * 10;
+}
+
+static char *write_clock(int minutes, char *text)
+{
     minutes = (minutes % 1440 + 1440) % 1440;
     snprintf(text, 6, "%02d:%02d", minutes / 60 % 24, minutes % 60);
     return text;
+}
+
+char *today_clock(const struct today_view *v, double solar_h, char *text)
+{
+    return write_clock(clock_minutes(v, solar_h), text);
+}
+
+char *today_clock_end(const struct today_view *v, const struct advice *a, char *text)
+{
+    return write_clock(clock_minutes(v, a->from_h) + (int)lround(a->hours * 60.0), text);
 }
 
 /* NSC at the end of a clock hour, between the two solar hours it falls among. */
@@ -144,7 +158,7 @@ static void animal_object(const struct today_view *v, const struct run_animal *a
     json_key_number(b, "hours", x->hours, 2);
     if (window) {
         buf_addf(b, ",\"window\":{\"from\":\"%s\",\"to\":\"%s\"}", today_clock(v, x->from_h, from),
-                 today_clock(v, x->to_h, to));
+                 today_clock_end(v, x, to));
     } else {
         buf_add(b, ",\"window\":null");
     }
@@ -161,6 +175,8 @@ static void animal_object(const struct today_view *v, const struct run_animal *a
         buf_add_char(b, ',');
         json_key_number(b, row[i].key, row[i].x, 2);
     }
+    buf_add_char(b, ',');
+    signs_json(v, a, b);
     buf_add_char(b, ',');
     reasons_and_cautions(a, b);
     buf_add_char(b, '}');

@@ -1,7 +1,6 @@
 /* The morning advice for people: what to do first, then why.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "out/text.h"
-#include "out/today.h"
+#include "out/signs.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -63,7 +62,7 @@ static void action(const struct sheet *p, const struct run_animal *a)
     default:
         snprintf(line, sizeof line, "%s: %s on grass, from %s to %s%s%s.",
                  x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF", hours_text(x->hours, hours, sizeof hours),
-                 today_clock(p->v, x->from_h, from), today_clock(p->v, x->to_h, to),
+                 today_clock(p->v, x->from_h, from), today_clock_end(p->v, x, to),
                  x->muzzle ? ", with a grazing muzzle" : "",
                  a->group->rules.species != SPECIES_EQUID || x->turnout == TURNOUT_BRIEF ? ", hay first" : "");
     }
@@ -122,6 +121,18 @@ static void group_action(const struct sheet *p, const struct run_animal *a)
     buf_addf(p->page.b, "\n%s: %d x %s, %.0f kg, on %s\n", a->group->id, a->group->count, a->group->class_id,
              a->group->weight_kg, p->v->holding->paddock[a->group->paddock].id);
     action(p, a);
+    signs_text(&p->page, p->v, a);
+}
+
+/* Of those who show foot signs, or of the others. */
+static void actions(const struct sheet *p, bool sore)
+{
+    for (size_t i = 0; i < p->v->day->run->animals; i++) {
+        const struct run_animal *a = &p->v->day->run->animal[i];
+        if ((a->seen.words != 0) == sore) {
+            group_action(p, a);
+        }
+    }
 }
 
 static void group_reasons(const struct sheet *p, const struct run_animal *a)
@@ -138,7 +149,7 @@ static void ahead_row(const struct sheet *p, const struct today_view *day, const
     char date[16], hours[32] = "", from[6], to[6], window[32] = "";
     if (x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF) {
         hours_text(x->hours, hours, sizeof hours);
-        snprintf(window, sizeof window, "%s to %s", today_clock(day, x->from_h, from), today_clock(day, x->to_h, to));
+        snprintf(window, sizeof window, "%s to %s", today_clock(day, x->from_h, from), today_clock_end(day, x, to));
     }
     buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5.0f%s%s\n",
              date_format_short(day->day->date, date, sizeof date), turnout_name(x->turnout), hours, window,
@@ -247,9 +258,8 @@ void today_text(const struct today_view *v, bool colour, int width, struct buf *
 {
     const struct sheet p = {v, {b, width, colour}};
     heading(&p);
-    for (size_t i = 0; i < v->day->run->animals; i++) {
-        group_action(&p, &v->day->run->animal[i]);
-    }
+    actions(&p, true);
+    actions(&p, false);
     ahead(&p);
     for (size_t i = 0; i < v->day->run->animals; i++) {
         group_reasons(&p, &v->day->run->animal[i]);

@@ -2,6 +2,7 @@
 #include "season/run.h"
 
 #include "base/num.h"
+#include "season/events.h"
 #include "season/tune.h"
 
 #include <math.h>
@@ -37,6 +38,8 @@ static void init_animal(struct run_animal *a, const struct holding *h, const str
 {
     const struct hay_lot *lot = run_hay_of(h, g);
     a->group = g;
+    a->advised = a->signs.since = a->seen.since = DATE_NONE;
+    a->out_h = NAN;
     a->input = (struct advice_animal){.rules = &g->rules,
                                       .weight_kg = g->weight_kg,
                                       .history = g->history,
@@ -48,7 +51,7 @@ static void init_animal(struct run_animal *a, const struct holding *h, const str
 
 bool run_init(struct run *r, const struct params *p, const struct holding *h, struct arena *a)
 {
-    *r = (struct run){.params = p, .paddocks = h->paddocks, .animals = h->animals};
+    *r = (struct run){.params = p, .paddocks = h->paddocks, .animals = h->animals, .live = DATE_NONE};
     r->place = (struct sward_place){.latitude = h->site.latitude,
                                     .longitude = isnan(h->site.longitude) ? 0.0 : h->site.longitude,
                                     .snow_rule = true};
@@ -61,6 +64,8 @@ bool run_init(struct run *r, const struct params *p, const struct holding *h, st
     for (size_t i = 0; i < h->paddocks; i++) {
         const struct paddock *k = &h->paddock[i];
         r->paddock[i].kept = k;
+        r->paddock[i].now = (struct run_kept){
+            .how = k->kept.how, .cover_kg_ha = k->kept.cover_kg_ha, .since = DATE_NONE, .cut = DATE_NONE};
         r->paddock[i].level = exp(k->tuned.theta);
         r->paddock[i].level_sd = tune_spread(&p->limits, &p->tune, &k->tuned);
         sward_init(&r->paddock[i].sward, p->kind, k->grasses, k->grass, k->share, k->soil->capacity_mm, k->nitrogen);
@@ -88,6 +93,7 @@ void run_set(struct run *to, const struct run *from)
     memcpy(to->paddock, from->paddock, from->paddocks * sizeof *to->paddock);
     memcpy(to->animal, from->animal, from->animals * sizeof *to->animal);
     to->days = from->days;
+    to->next = from->next;
 }
 
 double run_doubt(const struct run *r, const struct sward_result *day)
@@ -123,7 +129,7 @@ static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
     /* the sward counted up to last evening; this is the next morning */
     g->days_since_killing_frost = p->expected.killing_frost ? 0 : p->sward.days_since_kill + 1;
     g->available_kg_head = NAN;
-    if (p->kept->kept.how == KEPT_STOCKED && head > 0) {
+    if (p->now.how == KEPT_STOCKED && head > 0) {
         g->available_kg_head = sward_available_kg_ha(&p->sward) * p->kept->area_ha / head;
     }
     g->dawn_h = p->dawn_h;
@@ -163,6 +169,7 @@ void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct swa
 
 static void morning_under(struct run *r, const struct run_day *d, const struct sward_day *day)
 {
+    date_t date = d->morning.date;
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
         try_step(&p->sward, day, &p->expected);
@@ -174,7 +181,11 @@ static void morning_under(struct run *r, const struct run_day *d, const struct s
     for (size_t i = 0; i < r->animals; i++) {
         struct run_animal *a = &r->animal[i];
         offer(r, a->group->paddock, &a->grass);
+        if (r->follow_animals) {
+            events_morning(r, a, date);
+        }
         advise_with(&r->tables, &a->grass, &a->input, &r->params->limits, &a->advice);
+        a->advised = date;
         r->paddock[a->group->paddock].stock_dm_kg += a->advice.ration.grass_dm_kg * a->group->count;
     }
 }
@@ -210,11 +221,13 @@ static bool mown_on(const struct kept *k, int date)
 void run_manage(const struct run_paddock *p, struct sward *s, date_t date)
 {
     const struct kept *k = &p->kept->kept;
-    if (k->how == KEPT_GRAZED) {
-        sward_graze_to_cover(s, k->cover_kg_ha);
-    } else if (k->how == KEPT_STOCKED && p->stock_dm_kg > 0.0) {
+    if (p->now.cut == date) {
+        sward_cut(s, p->now.cut_cm);
+    } else if (p->now.how == KEPT_GRAZED) {
+        sward_graze_to_cover(s, p->now.cover_kg_ha);
+    } else if (p->now.how == KEPT_STOCKED && p->stock_dm_kg > 0.0) {
         sward_graze_intake(s, p->stock_dm_kg / p->kept->area_ha, NULL);
-    } else if (k->how == KEPT_CUT && mown_on(k, date)) {
+    } else if (p->now.how == KEPT_CUT && mown_on(k, date)) {
         sward_cut(s, k->to_cm);
     }
 }
@@ -234,6 +247,7 @@ static void correct_cover(const struct run *r, struct run_paddock *p, date_t mor
 
 static void evening_under(struct run *r, const struct run_day *d, const struct sward_day *day)
 {
+    events_evening(r, d->recorded.date);
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
         sward_step(&p->sward, day, &p->day);

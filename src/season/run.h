@@ -8,6 +8,7 @@
 
 #include "advice/advice.h"
 #include "base/arena.h"
+#include "data/diary.h"
 #include "data/holding.h"
 #include "sward/sward.h"
 
@@ -16,6 +17,27 @@ struct run_day {
     struct sward_weather morning;  /* the day as it looked that morning */
     bool assumed;                  /* some of `morning` is persistence */
     double estimated;              /* how much of the weather before it is estimate, 0 to 1 */
+};
+
+struct run_kept { /* as the holding says, until the diary says otherwise */
+    enum kept_how how;
+    double cover_kg_ha; /* held, when grazed */
+    date_t since;       /* of the diary's last word; DATE_NONE: it has none */
+    date_t cut;         /* the diary's last cut; DATE_NONE never */
+    double cut_cm;
+};
+
+struct run_signs {  /* foot signs that stand */
+    unsigned words; /* bits of enum diary_sign; 0: there are none */
+    date_t since;
+};
+
+enum { RUN_RECENT = 7 };
+
+struct run_hours { /* on grass on a day */
+    date_t date;
+    double hours;
+    bool written; /* by the diary; else as advised */
 };
 
 struct run_paddock {
@@ -29,6 +51,7 @@ struct run_paddock {
     double dawn_h;                /* solar */
     double stock_dm_kg;           /* what its animals take today by the advice */
     size_t readings_seen;         /* of kept->reading, up to the coming morning */
+    struct run_kept now;          /* how it is kept by now */
 };
 
 struct run_animal {
@@ -36,6 +59,13 @@ struct run_animal {
     struct advice_animal input;
     struct advice_grass grass;
     struct advice advice;
+    date_t advised;             /* the day of that advice; DATE_NONE: none yet */
+    struct run_signs signs;     /* up to last evening */
+    struct run_signs seen;      /* as that morning knows them */
+    struct way_back_state back; /* up to last evening */
+    double out_h;               /* on grass today, by the diary; NaN: it does not say */
+    size_t n_recent;            /* days on record, at most RUN_RECENT; the latest first */
+    struct run_hours recent[RUN_RECENT];
 };
 
 struct run {
@@ -46,6 +76,11 @@ struct run {
     struct run_paddock *paddock;
     struct run_animal *animal;
     size_t days; /* evenings so far */
+    /* set after run_init, where there is a diary: */
+    const struct diary_entry *event; /* by time; how paddocks are kept follows them */
+    size_t events, next;             /* next: the first that no evening has seen */
+    date_t live;         /* the morning that knows all of its day's entries; DATE_NONE: none (diary_known) */
+    bool follow_animals; /* foot signs and the way back to grass follow the entries, too */
 };
 
 /* Memory is the arena's; params and holding must outlive the run. False: no memory. */
@@ -72,6 +107,12 @@ struct run_sky {
 void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct sward_place *place);
 void run_morning_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
 void run_evening_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
+
+/* Is the paddock at rest because the diary says so? */
+static inline bool run_rests(const struct run_paddock *p)
+{
+    return p->now.how == KEPT_RESTED && p->now.since != DATE_NONE;
+}
 
 /* The evening's share of animals or mower on a sward kept as p is. */
 void run_manage(const struct run_paddock *p, struct sward *s, date_t date);

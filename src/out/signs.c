@@ -1,0 +1,225 @@
+/* What the diary has to say in the morning advice. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/signs.h"
+
+#include "advice/signs.h"
+#include "data/history.h"
+#include "out/json.h"
+
+#include <math.h>
+#include <stdio.h>
+
+enum { TOLD_MOST = 8 };
+
+struct told {
+    size_t n;
+    char line[TOLD_MOST][2 * LIMIT_TEXT];
+};
+
+/* The latest entry of a kind about the animal, as the morning knows it; NULL none. */
+static const struct diary_entry *latest(const struct run *r, const struct run_animal *a, enum diary_what what)
+{
+    for (size_t i = r->events; i > 0; i--) {
+        const struct diary_entry *e = &r->event[i - 1];
+        if (e->what == what && e->subject == (size_t)(a - r->animal)) {
+            return e;
+        }
+    }
+    return NULL;
+}
+
+static enum signs_urgency urgency(const struct run *r, const struct run_animal *a)
+{
+    bool others = false;
+    for (size_t i = 0; i < r->animals; i++) {
+        others = others || (&r->animal[i] != a && r->animal[i].seen.words != 0);
+    }
+    return signs_urgency(a->seen.words, &a->group->rules, others);
+}
+
+static void tell_signs(const struct run *r, const struct run_animal *a, char *line, size_t size)
+{
+    char date[DATE_TEXT], words[LIMIT_TEXT];
+    const struct diary_entry *e = latest(r, a, DIARY_FOOT_SIGNS);
+    snprintf(line, size, "Signs since %s: %s%s%.200s. Say which feet.", date_format(a->seen.since, date),
+             diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words),
+             e && e->note[0] ? "; note: " : "", e ? e->note : "");
+}
+
+static void tell_hours(const struct run *r, const struct run_animal *a, char *line, size_t size)
+{
+    size_t n = (size_t)snprintf(line, size, "Grass of the last days: ");
+    (void)r;
+    for (size_t i = 0; i < a->n_recent && n < size; i++) {
+        char date[DATE_TEXT];
+        n += (size_t)snprintf(line + n, size - n, "%s%s %.3g h%s", i ? ", " : "", date_format(a->recent[i].date, date),
+                              a->recent[i].hours, a->recent[i].written ? " (written)" : "");
+    }
+    if (n < size) {
+        snprintf(line + n, size - n, "%s", a->n_recent ? ". What is not (written) is what was advised." : "unknown.");
+    }
+}
+
+static void tell_bucket(const struct run *r, const struct run_animal *a, char *line, size_t size)
+{
+    size_t n = (size_t)snprintf(line, size, "Bucket a day and head: ");
+    bool any = false;
+    (void)r;
+    for (size_t i = 0; i < a->group->feds && n < size; i++) {
+        const struct fed *f = &a->group->fed[i];
+        if (!f->feed->is_forage) {
+            n += (size_t)snprintf(line + n, size - n, "%s%s %.3g kg", any ? ", " : "", f->feed->name, f->kg);
+            any = true;
+        }
+    }
+    if (n < size) {
+        snprintf(line + n, size - n, "%s. Say whether it can have got at grain.", any ? "" : "none");
+    }
+}
+
+static void tell_hay(const struct run *r, const struct run_animal *a, char *line, size_t size)
+{
+    (void)r;
+    snprintf(line, size, "Hay: %s, %.1f %% sugar and starch (%s).", a->input.hay->name, a->advice.hay_nsc_pct,
+             a->advice.hay_analysed ? "analysed" : "a table value");
+}
+
+static void tell_weight(const struct run *r, const struct run_animal *a, char *line, size_t size)
+{
+    char date[DATE_TEXT];
+    const struct diary_entry *e = latest(r, a, DIARY_WEIGHT);
+    if (e) {
+        snprintf(line, size, "Weight: %.4g kg on %s.", e->value, date_format(e->date, date));
+    } else {
+        snprintf(line, size, "Weight: %.4g kg by the holding file.", a->group->weight_kg);
+    }
+}
+
+static void tell_insulin(const struct run *r, const struct run_animal *a, char *line, size_t size)
+{
+    char date[DATE_TEXT];
+    const struct diary_entry *e = latest(r, a, DIARY_INSULIN);
+    if (e) {
+        snprintf(line, size, "Last insulin: %.4g uIU/ml on %s.", e->value, date_format(e->date, date));
+    } else {
+        snprintf(line, size, "No insulin test is in the diary.");
+    }
+}
+
+static void tell_history(const struct run *r, const struct run_animal *a, char *line, size_t size)
+{
+    size_t n = (size_t)snprintf(line, size, "Kept as %s", a->group->class_id);
+    (void)r;
+    for (unsigned i = 0; i < HISTORY_WORDS && n < size; i++) {
+        n += a->group->history >> i & 1u ? (size_t)snprintf(line + n, size - n, ", %s", history_words[i]) : 0;
+    }
+    if (n < size) {
+        snprintf(line + n, size - n, ".");
+    }
+}
+
+static void tell(const struct run *r, const struct run_animal *a, struct told *t)
+{
+    static void (*const teller[])(const struct run *, const struct run_animal *, char *, size_t) = {
+        tell_signs, tell_hours, tell_bucket, tell_hay, tell_weight, tell_insulin, tell_history};
+    for (t->n = 0; t->n < sizeof teller / sizeof teller[0]; t->n++) {
+        teller[t->n](r, a, t->line[t->n], sizeof t->line[0]);
+    }
+}
+
+void signs_text(const struct page *page, const struct today_view *v, const struct run_animal *a)
+{
+    struct told t;
+    if (!a->seen.words) {
+        return;
+    }
+    text_bold(page, "  ");
+    text_bold(page, signs_call(urgency(v->day->run, a)));
+    buf_add_char(page->b, '\n');
+    for (size_t i = 0; i < SIGNS_ACTIONS; i++) {
+        text_wrap(page, i ? "          " : "  Until:  ", signs_actions[i]);
+    }
+    tell(v->day->run, a, &t);
+    for (size_t i = 0; i < t.n; i++) {
+        text_wrap(page, i ? "          " : "  Tell:   ", t.line[i]);
+    }
+}
+
+static void array(const char *key, const char *const *text, size_t n, struct buf *b)
+{
+    buf_addf(b, "\"%s\":[", key);
+    for (size_t i = 0; i < n; i++) {
+        buf_add(b, i ? "," : "");
+        buf_add_json_string(b, text[i]);
+    }
+    buf_add_char(b, ']');
+}
+
+static void signs_object(const struct today_view *v, const struct run_animal *a, struct buf *b)
+{
+    const struct diary_kind *kind = &diary_kinds[DIARY_FOOT_SIGNS];
+    const char *words[DIARY_WORDS], *line[TOLD_MOST];
+    struct told t;
+    size_t n = 0;
+    for (size_t i = 0; i < DIARY_WORDS && kind->word[i]; i++) {
+        words[n] = kind->word[i];
+        n += a->seen.words >> i & 1u;
+    }
+    tell(v->day->run, a, &t);
+    for (size_t i = 0; i < t.n; i++) {
+        line[i] = t.line[i];
+    }
+    buf_add_char(b, '{');
+    json_key_date(b, "since", a->seen.since);
+    buf_add_char(b, ',');
+    array("words", words, n, b);
+    buf_addf(b, ",\"vet\":\"%s\",", urgency(v->day->run, a) == SIGNS_AT_ONCE ? "at-once" : "today");
+    array("until_then", signs_actions, SIGNS_ACTIONS, b);
+    buf_add_char(b, ',');
+    array("tell_the_vet", line, t.n, b);
+    buf_add_char(b, '}');
+}
+
+void signs_json(const struct today_view *v, const struct run_animal *a, struct buf *b)
+{
+    const struct way_back *back = &a->input.back;
+    buf_add(b, "\"signs\":");
+    if (a->seen.words) {
+        signs_object(v, a, b);
+    } else {
+        buf_add(b, "null");
+    }
+    buf_add(b, ",\"way_back\":");
+    if (back->day > 0) {
+        buf_addf(b, "{\"day\":%d,\"of\":%d,", back->day, back->days);
+        json_key_number(b, "most_hours", back->most_h, 2);
+        buf_add_char(b, ',');
+        json_key_bool(b, "after_signs", back->after_signs);
+        buf_add_char(b, '}');
+    } else {
+        buf_add(b, "null");
+    }
+}
+
+bool signs_note(const struct today_view *v, const struct diary *d, size_t i, char *text, size_t size)
+{
+    const struct run *r = v->day->run;
+    char date[DATE_TEXT];
+    if (i < d->strangers) {
+        const struct diary_stranger *s = &d->stranger[i];
+        snprintf(text, size, "the diary tells of \"%s\" (line %zu%s), which the holding does not have: passed over.",
+                 s->name, s->line, s->entries > 1 ? " and more" : "");
+        return true;
+    }
+    size_t rest = i - d->strangers;
+    for (size_t p = 0; p < r->paddocks; p++) {
+        if (run_rests(&r->paddock[p]) && rest-- == 0) {
+            snprintf(
+                text, size,
+                "%s rests since %s, by the diary: its animals count as off grass, and the hours below are for when "
+                "they go back. \"sugarlea record grazed %s\" ends it.",
+                r->paddock[p].kept->id, date_format(r->paddock[p].now.since, date), r->paddock[p].kept->id);
+            return true;
+        }
+    }
+    return false;
+}

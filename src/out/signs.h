@@ -1,0 +1,19 @@
+/* Foot signs in the morning advice: whom to ring, what to do, what to tell the vet; and
+ * where the way back to grass stands. SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SUGARLEA_OUT_SIGNS_H
+#define SUGARLEA_OUT_SIGNS_H
+
+#include "out/text.h"
+#include "out/today.h"
+
+/* Nothing when the animal shows none. */
+void signs_text(const struct page *page, const struct today_view *v, const struct run_animal *a);
+
+/* "signs":{...} or null, a comma, and "way_back":{...} or null. */
+void signs_json(const struct today_view *v, const struct run_animal *a, struct buf *b);
+
+/* For notes above the advice: who stands in the diary and not in the holding, and which
+ * paddocks rest. Note i in words into text; false: there are no more. */
+bool signs_note(const struct today_view *v, const struct diary *d, size_t i, char *text, size_t size);
+
+#endif
