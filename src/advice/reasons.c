@@ -147,7 +147,7 @@ static const struct {
 } sentences[REASON_COUNT] = {
     [REASON_FOOT_SIGNS] = {.fixed =
                                "Foot signs are in the diary: no grass, no bucket, plain hay, soft bedding, and the "
-                               "vet today. Do not walk the animal."},
+                               "vet. Do not walk the animal."},
     [REASON_ACUTE] = {.fixed = "This animal is kept as an acute case: no grass until the vet says so, and analysed "
                                "hay only."},
     [REASON_WAY_BACK] = {.write = way_back},

@@ -251,6 +251,39 @@ static void test_a_row_without_end_is_refused(void **state)
     assert_int_equal(diary_parse("da\0te", 5, "diary.csv", &holding, &arena, &d, &e), ERR_DATA);
 }
 
+/* Whatever bytes stand there: an answer or one error with its line, and no more. */
+static void test_damaged_bytes_do_no_harm(void **state)
+{
+    (void)state;
+    static const char sound[] = HEAD "2025-04-24,07:10,grey-pony,foot-signs,hot-feet,,\"both; fore\"\n"
+                                     "2025-04-23,06:40,brook,grass-nsc,18.2,%,\r\n2025-04-23,,brook,cut,5,cm,x\n";
+    static const char byte[] = ",;\"'\t\r\n=+-0129:./ %\x00\xff\xc3";
+    uint32_t seed = 1;
+    size_t refused = 0;
+    for (int round = 0; round < 20000; round++) {
+        char text[sizeof sound];
+        struct arena scratch;
+        struct diary d;
+        struct err e = {0};
+        memcpy(text, sound, sizeof sound);
+        for (int k = 0; k < 1 + round % 4; k++) {
+            seed = seed * 1664525u + 1013904223u;
+            text[(seed >> 8) % (sizeof sound - 1)] = byte[(seed >> 24) % (sizeof byte - 1)];
+        }
+        seed = seed * 1664525u + 1013904223u;
+        size_t n = round % 3 ? sizeof sound - 1 : (seed >> 8) % sizeof sound;
+        arena_init(&scratch);
+        enum err_code code = diary_parse(text, n, "diary.csv", &holding, &scratch, &d, &e);
+        assert_true(code == ERR_OK || (code == ERR_DATA && e.line > 0 && e.what[0]));
+        for (size_t i = 0; code == ERR_OK && i + 1 < d.n; i++) {
+            assert_true(d.entry[i].date <= d.entry[i + 1].date);
+        }
+        refused += code != ERR_OK;
+        arena_release(&scratch);
+    }
+    assert_true(refused > 1000 && refused < 19500);
+}
+
 static void test_the_table_is_whole(void **state)
 {
     (void)state;
@@ -278,6 +311,7 @@ int main(void)
         cmocka_unit_test(test_a_note_stays_on_its_line_and_short),
         cmocka_unit_test(test_a_missing_file_is_an_empty_diary),
         cmocka_unit_test(test_a_row_without_end_is_refused),
+        cmocka_unit_test(test_damaged_bytes_do_no_harm),
         cmocka_unit_test(test_the_table_is_whole),
     };
     return cmocka_run_group_tests(tests, load, unload);

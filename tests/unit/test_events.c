@@ -129,7 +129,7 @@ static bool sore(const struct diary_entry *entry, size_t n, size_t animal, date_
 
 static void no_diary_buys_time_on_grass(void **state)
 {
-    struct diary_entry entry[ENTRIES_MOST];
+    struct diary_entry entry[ENTRIES_MOST] = {{0}};
     size_t kept_off = 0, held = 0, equal = 0;
     (void)state;
     seed = 2025;

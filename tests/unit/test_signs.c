@@ -1,0 +1,100 @@
+/* How soon a vet is needed. Rules: what extension and veterinary pages say of the same day
+ * and of at once, as models/METHOD.md lists them. SPDX-License-Identifier: GPL-3.0-or-later */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+#include <string.h>
+
+#include "advice/signs.h"
+#include "data/params.h"
+
+static struct arena arena;
+static struct params params;
+
+static int load(void **state)
+{
+    (void)state;
+    struct err e = {0};
+    arena_init(&arena);
+    return params_load("models", &arena, &params, &e);
+}
+
+static int unload(void **state)
+{
+    (void)state;
+    arena_release(&arena);
+    return 0;
+}
+
+static enum signs_urgency urgency(unsigned words, const char *class, bool others)
+{
+    return signs_urgency(words, params_animal(&params, class), others);
+}
+
+static void test_any_sign_is_for_the_same_day(void **state)
+{
+    (void)state;
+    static const unsigned sign[] = {SIGN_SHIFTING_WEIGHT, SIGN_KNEELING,     SIGN_RELUCTANT, SIGN_HOT_FEET,
+                                    SIGN_TOOTH_GRINDING,  SIGN_LEANING_BACK, SIGN_LYING_MORE};
+    for (size_t i = 0; i < sizeof sign / sizeof sign[0]; i++) {
+        assert_int_equal(urgency(sign[i], "goat-dry", false), SIGNS_SAME_DAY);
+        assert_int_equal(urgency(sign[i], "pony", false), SIGNS_SAME_DAY);
+    }
+    assert_int_equal(urgency(SIGN_NONE, "pony", true), SIGNS_GONE);
+    assert_int_equal(urgency(0, "pony", true), SIGNS_GONE);
+}
+
+static void test_what_cannot_wait(void **state)
+{
+    (void)state;
+    assert_int_equal(urgency(SIGN_WILL_NOT_MOVE, "goat-dry", false), SIGNS_AT_ONCE);
+    assert_int_equal(urgency(SIGN_OFF_FEED, "donkey", false), SIGNS_AT_ONCE);
+    assert_int_equal(urgency(SIGN_OFF_FEED, "goat-late-pregnant", false), SIGNS_AT_ONCE);
+    assert_int_equal(urgency(SIGN_OFF_FEED, "goat-dry", false), SIGNS_SAME_DAY);
+    assert_int_equal(urgency(SIGN_KNEELING, "goat-dry", true), SIGNS_AT_ONCE);
+}
+
+/* More signs are never less urgent. */
+static void test_more_signs_are_no_less_urgent(void **state)
+{
+    (void)state;
+    for (size_t k = 0; k < params.animals; k++) {
+        for (unsigned words = 0; words < 1024; words += 2) {
+            for (unsigned bit = 2; bit < 1024; bit *= 2) {
+                enum signs_urgency few = signs_urgency(words, &params.animal[k], false);
+                assert_true(signs_urgency(words | bit, &params.animal[k], false) >= few);
+                assert_true(signs_urgency(words, &params.animal[k], true) >= few);
+            }
+        }
+    }
+}
+
+static void test_no_dose_and_no_illness_is_named(void **state)
+{
+    (void)state;
+    static const char *const never[] = {"mg", " ml", "dose", "laminitis", "inject", "bute", "phenylbutazone"};
+    for (size_t w = 0; w < sizeof never / sizeof never[0]; w++) {
+        for (size_t i = 0; i < SIGNS_ACTIONS; i++) {
+            assert_null(strstr(signs_actions[i], never[w]));
+        }
+        for (size_t i = 0; i < signs_checklist_lines; i++) {
+            assert_null(strstr(signs_checklist[i], never[w]));
+        }
+    }
+    assert_non_null(strstr(signs_call(SIGNS_AT_ONCE), "at once"));
+    assert_string_equal(signs_call(SIGNS_GONE), "");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_any_sign_is_for_the_same_day),
+        cmocka_unit_test(test_what_cannot_wait),
+        cmocka_unit_test(test_more_signs_are_no_less_urgent),
+        cmocka_unit_test(test_no_dose_and_no_illness_is_named),
+    };
+    return cmocka_run_group_tests(tests, load, unload);
+}
