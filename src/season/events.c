@@ -36,7 +36,10 @@ void events_morning(const struct run *r, struct run_animal *a, date_t date)
         }
     }
     a->input.foot_signs = a->seen.words != 0;
-    a->input.back = a->seen.words ? (struct way_back){0} : way_back_today(&back, rules, a->group->rules.max_hours);
+    a->input.back = way_back_today(&back, rules, a->group->rules.max_hours);
+    if (a->seen.words) {
+        a->input.back = (struct way_back){0};
+    }
 }
 
 static double held_cover(const struct run *r, const struct run_paddock *p, const struct diary_entry *e)
