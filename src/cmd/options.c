@@ -43,7 +43,7 @@ const struct option_row option_table[] = {
     {"to", 0, OPTION_DATE, AT(to), FOR_SEASON | FOR_REVIEW, 0, 0, "YYYY-MM-DD",
      "last day (default: end of the weather)"},
     {"paddock", 0, OPTION_TEXT, AT(paddock), FOR_SEASON, 0, 0, "ID", "this one only (pictures: default the first)"},
-    {"plot", 0, OPTION_TEXT, AT(plot), FOR_SEASON | FOR_OUTLOOK, 0, 0, "FILE",
+    {"plot", 0, OPTION_TEXT, AT(plot), FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW, 0, 0, "FILE",
      "draw a picture: .svg, .png or .pdf (by gnuplot)"},
     {"picture", 0, OPTION_TEXT, AT(picture), FOR_SEASON, 0, 0, "WHICH", "days, years or hours (default: days)"},
     {"term", 0, OPTION_FLAG, AT(term), FOR_SEASON, 0, 0, NULL, "draw it in letters, here"},

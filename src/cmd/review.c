@@ -96,6 +96,20 @@ static enum err_code find_review(struct context *c, const struct options *o, str
     return code;
 }
 
+static enum err_code draw(const struct review_view *v, const char *path, struct err *e)
+{
+    struct plot p;
+    enum plot_format format;
+    enum err_code code = plot_format_of(path, &format, e);
+    bool told = review_picture(v, &p);
+    if (code == ERR_OK && !told) {
+        code = err_set(e, ERR_NOINPUT, "nothing to draw: all mornings of each group were alike, or no animal is named");
+    }
+    code = code == ERR_OK ? plot_write(&p, path, e) : code;
+    plot_release(&p);
+    return code;
+}
+
 enum err_code cmd_review(const struct options *o, struct buf *out, int *status, struct err *e)
 {
     struct context c;
@@ -106,6 +120,9 @@ enum err_code cmd_review(const struct options *o, struct buf *out, int *status, 
     enum err_code code = o->from != DATE_NONE && o->to != DATE_NONE && o->from > o->to ? wrong_order(e) : ERR_OK;
     code = code == ERR_OK ? context_load(&c, o, e) : code;
     code = code == ERR_OK ? find_review(&c, o, &found, &v, e) : code;
+    if (code == ERR_OK && o->plot) {
+        code = draw(&v, o->plot, e);
+    }
     if (code == ERR_OK && o->json) {
         review_json(&v, out);
     } else if (code == ERR_OK) {

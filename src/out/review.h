@@ -4,6 +4,7 @@
 
 #include "base/buf.h"
 #include "data/holding.h"
+#include "out/plot.h"
 #include "season/review.h"
 
 struct review_view {
@@ -15,10 +16,17 @@ struct review_view {
 
 void review_text(const struct review_view *v, int width, struct buf *b);
 
-/* {"schema":1,"first","last","mornings","scores":[{"what","lead_days","score","value","low","high","rival","n"}]}:
+/* {"schema":1,"first","last","mornings","scores":[{"what","lead_days","score","value","low","high","rival","n"}]
+ * and "reliability":[{"what","lead_days","bins":[{"chance","happened","n"}]}].
  * what is review_what_name:id of the paddock or group, value, low and high are null where not
  * defined, rival is null for our own score. */
 void review_json(const struct review_view *v, struct buf *b);
+
+/* Reliability diagrams: of each group (the first few) the chance that was named for a
+ * restricted day, or for a strict one where all or no days are restricted, against how often
+ * it came, at each lead. False: no group has an event to tell apart. p is set up all the
+ * same; the caller releases it. */
+bool review_picture(const struct review_view *v, struct plot *p);
 
 /* The id of the paddock or group that a score is about. */
 const char *review_id(const struct review_view *v, enum review_what what, size_t subject);

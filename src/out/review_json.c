@@ -11,12 +11,17 @@ const char *review_id(const struct review_view *v, enum review_what what, size_t
     return what <= REVIEW_GROWTH ? v->holding->paddock[subject].id : v->holding->animal[subject].id;
 }
 
+static void add_what(const struct review_view *v, enum review_what what, size_t subject, size_t lead, struct buf *b)
+{
+    char text[2 * LIMIT_NAME];
+    snprintf(text, sizeof text, "%s:%s", review_what_name[what], review_id(v, what, subject));
+    json_key_string(b, "what", text);
+    buf_addf(b, ",\"lead_days\":%zu,", replay_lead[lead]);
+}
+
 static void add_score(const struct review_view *v, const struct review_score *s, struct buf *b)
 {
-    char what[2 * LIMIT_NAME];
-    snprintf(what, sizeof what, "%s:%s", review_what_name[s->what], review_id(v, s->what, s->subject));
-    json_key_string(b, "what", what);
-    buf_addf(b, ",\"lead_days\":%zu,", replay_lead[s->lead]);
+    add_what(v, s->what, s->subject, s->lead, b);
     json_key_string(b, "score", s->score);
     buf_add_char(b, ',');
     json_key_number(b, "value", s->value, DECIMALS);
@@ -33,6 +38,20 @@ static void add_score(const struct review_view *v, const struct review_score *s,
     buf_addf(b, ",\"n\":%zu", s->n);
 }
 
+static void add_reliability(const struct review_view *v, const struct review_reliability *r, struct buf *b)
+{
+    add_what(v, r->what, r->subject, r->lead, b);
+    buf_add(b, "\"bins\":[");
+    for (size_t i = 0; i < REVIEW_BINS; i++) {
+        buf_add(b, i ? ",{" : "{");
+        json_key_number(b, "chance", (double)i / (REVIEW_BINS - 1), 2);
+        buf_add_char(b, ',');
+        json_key_number(b, "happened", r->happened[i] / r->n[i], DECIMALS);
+        buf_addf(b, ",\"n\":%.0f}", r->n[i]);
+    }
+    buf_add_char(b, ']');
+}
+
 void review_json(const struct review_view *v, struct buf *b)
 {
     buf_add(b, "{\"schema\":1,");
@@ -43,6 +62,12 @@ void review_json(const struct review_view *v, struct buf *b)
     for (size_t i = 0; i < v->review->n; i++) {
         buf_add(b, i ? ",\n{" : "{");
         add_score(v, &v->review->score[i], b);
+        buf_add_char(b, '}');
+    }
+    buf_add(b, "],\"reliability\":[");
+    for (size_t i = 0; i < v->review->reliabilities; i++) {
+        buf_add(b, i ? ",\n{" : "{");
+        add_reliability(v, &v->review->reliability[i], b);
         buf_add_char(b, '}');
     }
     buf_add(b, "]}\n");

@@ -106,14 +106,29 @@ static bool score_level(struct scoring *s, const struct replay_series *series, s
     return ok;
 }
 
+static void add_reliability(struct scoring *s, const struct review_terms *bins)
+{
+    struct review_reliability *r = &s->out->reliability[s->out->reliabilities++];
+    *r = (struct review_reliability){.what = s->what, .subject = s->subject, .lead = s->lead};
+    for (size_t k = 0; k < bins->days; k++) {
+        for (size_t i = 0; i < REVIEW_BINS; i++) {
+            r->n[i] += bins->row[k * bins->columns + 2 * i];
+            r->happened[i] += bins->row[k * bins->columns + 2 * i + 1];
+        }
+    }
+}
+
 static bool score_event(struct scoring *s, const struct replay_group *g, const struct review_shares *normal,
                         const struct review_days *d, enum review_what what)
 {
     enum turnout above = what == REVIEW_RESTRICTED ? TURNOUT_FREE : TURNOUT_TIMED;
     struct review_terms t, bins;
     s->what = what;
-    return review_event_terms(g, normal, above, d, s->arena, &t) && review_bin_terms(g, above, d, s->arena, &bins) &&
-           add_kinds(s, &t, width_of(&t), review_event_kinds, REVIEW_EVENT_KINDS) &&
+    if (!review_event_terms(g, normal, above, d, s->arena, &t) || !review_bin_terms(g, above, d, s->arena, &bins)) {
+        return false;
+    }
+    add_reliability(s, &bins);
+    return add_kinds(s, &t, width_of(&t), review_event_kinds, REVIEW_EVENT_KINDS) &&
            add_kinds(s, &bins, bins.columns, review_bin_kinds, REVIEW_BIN_KINDS);
 }
 
@@ -177,7 +192,8 @@ bool review_find(const struct replay *p, size_t first, size_t last, struct arena
                    p->groups * (2 * (REVIEW_EVENT_KINDS + REVIEW_BIN_KINDS) + REVIEW_TURNOUT_KINDS);
     *out = (struct review){.mornings = count_mornings(p, first, last)};
     out->score = arena_alloc(a, kinds * REPLAY_LEADS * ROWS_OF_KIND, sizeof *out->score);
-    bool ok = out->score != NULL;
+    out->reliability = arena_alloc(a, p->groups * 2 * REPLAY_LEADS, sizeof *out->reliability);
+    bool ok = out->score && (out->reliability || p->groups == 0);
     arena_init(&scratch);
     for (s.subject = 0; ok && s.subject < p->paddocks; s.subject++) {
         ok = score_paddock(&s, s.subject);

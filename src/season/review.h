@@ -24,6 +24,8 @@
 #define REVIEW_NORMALS_LEAST 0.8
 #define REVIEW_LEVEL 0.90 /* of the intervals */
 
+enum { REVIEW_BINS = REPLAY_MEMBERS + 1 }; /* chances 0, 0.1 .. 1 */
+
 enum review_what {
     REVIEW_NSC,        /* mean sugar and starch of a day, g/kg; subject: a paddock */
     REVIEW_GROWTH,     /* kg DM/ha/d; a paddock */
@@ -48,10 +50,19 @@ struct review_score {
     size_t n;                /* days scored */
 };
 
+/* How often an event came of the mornings that gave it one of the chances 0, 0.1 .. 1. */
+struct review_reliability {
+    enum review_what what; /* REVIEW_RESTRICTED or REVIEW_STRICT */
+    size_t subject, lead;
+    double n[REVIEW_BINS], happened[REVIEW_BINS];
+};
+
 struct review {
     size_t mornings; /* days of the stretch that were recorded */
     size_t n;
     struct review_score *score;
+    size_t reliabilities;
+    struct review_reliability *reliability;
 };
 
 /* Scores the days first..last (indexes of the replay). Memory is the arena's. False: no

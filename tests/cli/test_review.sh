@@ -116,6 +116,18 @@ contains "$out" "Turnout of milkers" "each group"
 run review --holding data/demo/holding.json --json
 no_nan "$out" "JSON without nan"
 
+if command -v gnuplot >/dev/null; then
+    run review --holding data/demo/holding.json --plot "$scratch/review.svg"
+    exits 0 "the reliability diagrams"
+    contains "$scratch/review.svg" '</svg>' "drawn whole"
+    contains "$scratch/review.svg" 'milkers (goat-lactating): not free' "a row for each group"
+    review $bilt --plot "$scratch/none.svg"
+    refused 66 "nothing to draw" "no animals, no diagram"
+    check "and no file" test ! -e "$scratch/none.svg"
+else
+    echo "# skipped: reliability diagrams: gnuplot is not installed"
+fi
+
 review $bilt --from 2012-01-02 --to 2012-01-01
 refused 64 "--from" "from after to"
 review $bilt --from 2005-01-03

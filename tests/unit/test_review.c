@@ -152,6 +152,17 @@ static void test_events(void **state)
              value(&r, REVIEW_RESTRICTED, "uncertainty", REVIEW_OURS),
          brier);
     near(value(&r, REVIEW_RESTRICTED, "uncertainty", REVIEW_OURS), 0.6 * 0.4);
+    /* the diagram holds the same days: chances 1.0 (came), .5 (came, not), .4 (came), .1 (not) */
+    assert_int_equal(r.reliabilities, 2 * REPLAY_LEADS);
+    const struct review_reliability *d = &r.reliability[0];
+    assert_int_equal(d->what, REVIEW_RESTRICTED);
+    assert_int_equal(d->lead, 0);
+    static const double n[REVIEW_BINS] = {[1] = 1, [4] = 1, [5] = 2, [10] = 1};
+    static const double came[REVIEW_BINS] = {[4] = 1, [5] = 1, [10] = 1};
+    for (size_t i = 0; i < REVIEW_BINS; i++) {
+        near(d->n[i], n[i]);
+        near(d->happened[i], came[i]);
+    }
     near(value(&r, REVIEW_RESTRICTED, "brier", REVIEW_PERSISTENCE), 4 / 5.0);
     /* pairs of a day it came and one it did not: 6; right way round 1.0>.5, 1.0>.1, .5>.1, .4>.1, a tie .5=.5 */
     near(value(&r, REVIEW_RESTRICTED, "roc_area", REVIEW_OURS), 4.5 / 6.0);
