@@ -49,13 +49,14 @@ static void join_value(const struct options *o, char *value, size_t size)
     }
 }
 
-/* Now by the holding's clock, where neither day nor time was said. */
+/* Now by the holding's clock, where no other day and no time was said. */
 static void set_when(const struct options *o, const char *zone, char *date, char *time, struct diary_fields *f)
 {
     date_t today = clock_today(zone);
     long now = (long)(clock_now() / 60 + clock_offset_minutes(zone, today));
-    f->date = date_format(o->date == DATE_NONE ? today : o->date, date);
-    f->time = o->at ? o->at : o->date == DATE_NONE ? diary_time_text((int)(now % 1440), time) : "";
+    bool now_said = o->date == DATE_NONE || o->date == today;
+    f->date = date_format(now_said ? today : o->date, date);
+    f->time = o->at ? o->at : now_said ? diary_time_text((int)(now % 1440), time) : "";
 }
 
 static enum err_code check_entry(const struct recording *r, struct diary_entry *entry, struct err *e)

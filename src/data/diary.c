@@ -51,6 +51,16 @@ static void *grow(struct arena *a, const void *old, size_t n, size_t size, size_
     return rows;
 }
 
+/* A copy that a terminal may be shown: spreadsheets and hands put anything into a file. */
+static const char *keep_text(struct arena *a, const char *text)
+{
+    char *kept = arena_strdup(a, text);
+    for (char *c = kept; c && *c; c++) {
+        *c = ((unsigned char)*c < 0x20 && *c != '\n') || *c == 0x7f ? ' ' : *c;
+    }
+    return kept;
+}
+
 static bool add_entry(struct loading *l, const struct diary_entry *entry)
 {
     struct diary *d = l->diary;
@@ -62,7 +72,7 @@ static bool add_entry(struct loading *l, const struct diary_entry *entry)
         return false;
     }
     l->entry[d->n] = *entry;
-    l->entry[d->n].note = entry->note[0] ? arena_strdup(l->a, entry->note) : "";
+    l->entry[d->n].note = entry->note[0] ? keep_text(l->a, entry->note) : "";
     return l->entry[d->n++].note != NULL;
 }
 
@@ -82,19 +92,27 @@ static bool add_stranger(struct loading *l, const char *name, size_t line)
     if (!l->stranger) {
         return false;
     }
-    const char *kept = arena_strdup(l->a, name);
+    const char *kept = keep_text(l->a, name);
     l->stranger[d->strangers++] = (struct diary_stranger){kept, line, 1};
     return kept != NULL;
+}
+
+static int minute_of(const struct diary_entry *e)
+{
+    enum { DAY_END = 24 * 60 };
+    bool signs = e->what == DIARY_FOOT_SIGNS && e->words != SIGN_NONE;
+    return e->minute < 0 && signs ? DAY_END : e->minute;
 }
 
 static int by_time(const void *x, const void *y)
 {
     const struct diary_entry *a = x, *b = y;
+    int minute_a = minute_of(a), minute_b = minute_of(b);
     if (a->date != b->date) {
         return a->date < b->date ? -1 : 1;
     }
-    if (a->minute != b->minute) {
-        return a->minute < b->minute ? -1 : 1;
+    if (minute_a != minute_b) {
+        return minute_a < minute_b ? -1 : 1;
     }
     return a->line < b->line ? -1 : a->line > b->line;
 }

@@ -99,7 +99,8 @@ struct diary_stranger { /* a subject that the holding does not have (any more) *
 
 struct diary {
     char path[LIMIT_PATH];
-    size_t n; /* by date, then time (without one first), then line */
+    size_t n; /* by date, then time, then line; without a time first, but foot signs last: no word of
+               * the same day takes them back unless it says that it is later */
     const struct diary_entry *entry;
     size_t strangers; /* their entries are passed over */
     const struct diary_stranger *stranger;

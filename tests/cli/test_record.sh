@@ -20,6 +20,8 @@ contains "$out" 'Ring the vet at once.' "a donkey off its feed is urgent"
 record grass-nsc pump-field 18.2 % --at 6:40 --date 2025-04-23 --note "lab Invented"
 contains "$diary" '2025-04-23,06:40,pump-field,grass-nsc,18.2,%,lab Invented' "a test of the day before"
 contains "$out" 'sugarlea tune' "what it is for"
+record weight wethers 156lb --date 2025-04-24
+contains "$diary" '2025-04-24,07:00,wethers' "of today, now is meant"
 record weight wethers 156lb
 contains "$diary" ',wethers,weight,156,lb,' "a unit right behind the number"
 record condition donkey 6/9

@@ -119,6 +119,18 @@ static void test_spreadsheets_may_save_it_again(void **state)
     assert_int_equal(good("date\ttime\tsubject\twhat\tvalue\tunit\tnote\r2025-04-24\t\tdoes\tturnout\t0\t\t\r").n, 1);
 }
 
+static void test_signs_without_a_time_are_the_last_word_of_their_day(void **state)
+{
+    (void)state;
+    struct diary d = good(HEAD "2025-04-24,,does,foot-signs,kneeling,,\n2025-04-24,18:00,does,foot-signs,none,,\n"
+                               "2025-04-24,,does,weight,62,kg,a\x1b[31mb\n2025-04-25,,does,foot-signs,none,,\n");
+    assert_int_equal(d.entry[0].what, DIARY_WEIGHT);
+    assert_string_equal(d.entry[0].note, "a [31mb"); /* nothing for a terminal to obey */
+    assert_int_equal(d.entry[1].words, SIGN_NONE);
+    assert_int_equal(d.entry[2].words, SIGN_KNEELING);
+    assert_int_equal(d.entry[3].words, SIGN_NONE);
+}
+
 static void test_who_left_the_holding_is_named_and_passed_over(void **state)
 {
     (void)state;
@@ -305,6 +317,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_entries_are_read_in_order_of_time),
         cmocka_unit_test(test_spreadsheets_may_save_it_again),
+        cmocka_unit_test(test_signs_without_a_time_are_the_last_word_of_their_day),
         cmocka_unit_test(test_who_left_the_holding_is_named_and_passed_over),
         cmocka_unit_test(test_every_bad_line_says_what_is_allowed),
         cmocka_unit_test(test_what_is_written_is_read_back),
