@@ -89,12 +89,12 @@ static bool add_stranger(struct loading *l, const char *name, size_t line)
         l->stranger = grow(l->a, l->stranger, d->strangers, sizeof *l->stranger, &l->stranger_room);
         d->stranger = l->stranger;
     }
-    if (!l->stranger) {
+    const char *kept = keep_text(l->a, name);
+    if (!l->stranger || !kept) {
         return false;
     }
-    const char *kept = keep_text(l->a, name);
     l->stranger[d->strangers++] = (struct diary_stranger){kept, line, 1};
-    return kept != NULL;
+    return true;
 }
 
 static int minute_of(const struct diary_entry *e)

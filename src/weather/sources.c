@@ -128,6 +128,14 @@ static enum err_code add_file(const struct reading *r, const char *path)
     return code == ERR_OK ? add_set(r, &one, &set) : code;
 }
 
+/* What this program writes beside a holding; a pattern may match it, and it is no weather. */
+static bool is_ours(const char *path)
+{
+    static const char *const ours[] = {"diary.csv", "advice-log.csv"};
+    const char *slash = strrchr(path, '/'), *name = slash ? slash + 1 : path;
+    return strcmp(name, ours[0]) == 0 || strcmp(name, ours[1]) == 0;
+}
+
 /* A path or pattern of a source, relative to the holding's folder. */
 static enum err_code add_pattern(const struct reading *r, const char *file)
 {
@@ -145,7 +153,7 @@ static enum err_code add_pattern(const struct reading *r, const char *file)
     }
     enum err_code code = ERR_OK;
     for (size_t i = 0; i < found.gl_pathc && code == ERR_OK; i++) {
-        code = add_file(r, found.gl_pathv[i]);
+        code = is_ours(found.gl_pathv[i]) ? ERR_OK : add_file(r, found.gl_pathv[i]);
     }
     globfree(&found);
     return code;

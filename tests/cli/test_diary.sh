@@ -122,6 +122,14 @@ contains "$out" 'old-bank rests since 2025-04-10' "and the rest is said"
 advice 2025-04-23 --plain
 contains "$out" 'The way back to grass, day 1 of' "animals of a rested paddock are off grass"
 
+# a pattern of weather files that matches what we write, too
+rm -f "$diary"
+sed 's/"weather.csv"/"*.csv"/' "$scratch/holding.json" >"$scratch/pattern.json"
+run record weight wethers 70 --date 2025-04-01 --holding "$scratch/pattern.json"
+run today --holding "$scratch/pattern.json" --date 2025-04-23
+run today --holding "$scratch/pattern.json" --date 2025-04-23 --plain
+exits 0 "diary and advice log are not taken for weather"
+
 # a damaged diary
 printf '%s\n2025-04-20,,grey-pony,foot-sings,hot-feet,,\n' "$head" >"$diary"
 advice 2025-04-23
