@@ -180,7 +180,7 @@ static enum err_code load_beside(struct context *c, struct err *e)
     diary_path(&c->holding, diary, sizeof diary);
     enum err_code code = diary_load(diary, &c->holding, &c->arena, &c->diary, e);
     c->known = c->diary.n;
-    return code == ERR_OK ? tuned_read(c, e) : code;
+    return code == ERR_OK && !c->untuned ? tuned_read(c, e) : code;
 }
 
 enum err_code context_load(struct context *c, const struct options *o, struct err *e)

@@ -24,7 +24,7 @@ struct context {
     struct weather_report report;
     bool morning;         /* set by the command: only what `until` knew counts */
     date_t until;         /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
-    bool untuned;         /* set by the command: the paddocks' tuning is not given to them */
+    bool untuned;         /* set by the command: tuning.json is not looked at */
     bool place_optional;  /* set by the command: it can do without a latitude */
     bool place_from_file; /* the place is what the weather file says */
 };

@@ -16,7 +16,7 @@ enum {
 };
 
 const struct option_row option_table[] = {
-    {"holding", 0, OPTION_TEXT, AT(holding), FOR_HOLDING | FOR_RECORD, 0, 0, "FILE", "the holding file"},
+    {"holding", 0, OPTION_TEXT, AT(holding), FOR_HOLDING | FOR_RECORD | FOR_TUNE, 0, 0, "FILE", "the holding file"},
     {"weather", 0, OPTION_TEXT, AT(weather), FOR_HOLDING, 0, 0, "FILE", "daily weather (- standard input)"},
     {"latitude", 0, OPTION_NUMBER, AT(latitude), FOR_HOLDING, -90, 90, "DEGREES", "north positive"},
     {"longitude", 0, OPTION_NUMBER, AT(longitude), FOR_HOLDING, -180, 180, "DEGREES", "east positive"},
@@ -49,7 +49,9 @@ const struct option_row option_table[] = {
     {"term", 0, OPTION_FLAG, AT(term), FOR_SEASON, 0, 0, NULL, "draw it in letters, here"},
     {"at", 0, OPTION_TEXT, AT(at), FOR_RECORD, 0, 0, "HH:MM", "time of the day (default: now)"},
     {"note", 0, OPTION_TEXT, AT(note), FOR_RECORD, 0, 0, "TEXT", "in your own words: laboratory, which feet, ..."},
-    {"undo", 0, OPTION_FLAG, AT(undo), FOR_RECORD, 0, 0, NULL, "take the last line back, and say which"},
+    {"apply", 0, OPTION_FLAG, AT(apply), FOR_TUNE, 0, 0, NULL, "write tuning.json: the advice reckons with it"},
+    {"undo", 0, OPTION_FLAG, AT(undo), FOR_RECORD | FOR_TUNE, 0, 0, NULL,
+     "take the last line of the diary, or the last --apply, back"},
     {"json", 0, OPTION_FLAG, AT(json), FOR_ALL & ~(unsigned)FOR_RECORD, 0, 0, NULL, "JSON, schema 1"},
     {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER, 0, 0, NULL, "one row a group or day"},
     {"plain", 0, OPTION_FLAG, AT(plain), FOR_ALL, 0, 0, NULL, "text without colour or lines cut"},

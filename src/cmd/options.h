@@ -17,7 +17,8 @@ enum command_bit {
     FOR_OUTLOOK = 16,
     FOR_REVIEW = 32,
     FOR_RECORD = 64,
-    FOR_ALL = 127
+    FOR_TUNE = 128,
+    FOR_ALL = 255
 };
 
 struct options {
@@ -30,7 +31,8 @@ struct options {
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to;                                /* DATE_NONE: not given */
-    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, undo, help;
+    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo,
+        help;
 };
 
 enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_DATE };

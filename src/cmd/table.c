@@ -29,6 +29,10 @@ const struct command command_table[] = {
      "Every recorded day is replayed with what its morning knew, and a day and three days ahead, against\n"
      "what the full record gives for it. Without --from the first 300 days are left for the sward to settle.\n"
      "\"Not defined\" stands where nothing of the kind happened or too few days are there to say how sure.\n"},
+    {"tune", FOR_TUNE, cmd_tune, "how well the grass tests of the diary agree with the model, and its correction",
+     "Holds each grass-nsc and grass-wsc of diary.csv against what was reckoned for that hour, or the day\n"
+     "when no time is noted. --apply corrects the paddock's level from then on, in part: the more tests,\n"
+     "the more. A result under the laboratory's limit is written as the limit, its note beginning with <.\n"},
     {"weather", FOR_WEATHER, cmd_weather, "what weather there is, how old, and what in it looks wrong",
      "Reads what the holding names, or --weather FILE alone. Layouts are known by their content;\n"
      "--layout NAME and --file-units NAME say what a file does not. --csv writes all days as one table.\n"},

@@ -85,7 +85,7 @@ enum err_code tuned_give(struct context *c, struct err *e)
 {
     for (size_t i = 0; i < c->tuning.n; i++) {
         struct paddock *p = paddock_of(c, c->tuning.row[i].id);
-        if (p && !c->untuned && known(c, c->tuning.row[i].tuned.date)) {
+        if (p && known(c, c->tuning.row[i].tuned.date)) {
             p->tuned = c->tuning.row[i].tuned;
         }
     }

@@ -82,6 +82,22 @@ static void paddock_reasons(const struct today_view *v, size_t index, struct buf
     buf_add_char(b, ']');
 }
 
+/* What grass tests put on the figures of the paddock; null when there are none. */
+static void tuning_object(const struct tuning *t, struct buf *b)
+{
+    if (t->tests == 0) {
+        buf_add(b, "\"tuning\":null");
+        return;
+    }
+    buf_add(b, "\"tuning\":{");
+    json_key_number(b, "factor", exp(t->theta), 4);
+    buf_add_char(b, ',');
+    json_key_number(b, "tests", t->tests, 0);
+    buf_add_char(b, ',');
+    json_key_date(b, "last_test", t->date);
+    buf_add_char(b, '}');
+}
+
 static void paddock_object(const struct today_view *v, size_t index, struct buf *b)
 {
     const struct run_paddock *p = &v->day->run->paddock[index];
@@ -110,6 +126,8 @@ static void paddock_object(const struct today_view *v, size_t index, struct buf 
     json_key_bool(b, "air_frost", v->day->air_frost);
     buf_add_char(b, ',');
     json_key_bool(b, "ground_frost", v->day->ground_frost);
+    buf_add_char(b, ',');
+    tuning_object(&p->kept->tuned, b);
     buf_add_char(b, ',');
     paddock_reasons(v, index, b);
     buf_add_char(b, '}');

@@ -1,6 +1,7 @@
 /* The morning advice for people: what to do first, then why.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/signs.h"
+#include "out/tune.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -250,6 +251,9 @@ static void paddock(const struct sheet *p, size_t index)
              : p->v->day->ground_frost ? "; ground frost is likely"
                                        : "");
     text_wrap(&p->page, "  Grass: ", line);
+    if (k->kept->tuned.tests > 0) {
+        text_wrap(&p->page, "  Tuned: ", tune_level_text(&k->kept->tuned, line, sizeof line));
+    }
     paddock_doubts(p, k);
     drivers(p, index);
 }
