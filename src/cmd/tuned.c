@@ -44,10 +44,9 @@ static struct paddock *paddock_of(struct context *c, const char *id)
     return NULL;
 }
 
-static bool is_reading(const struct context *c, const struct diary_entry *d, size_t paddock)
+static bool is_reading(const struct diary_entry *d, size_t paddock)
 {
-    return (d->what == DIARY_SWARD_HEIGHT || d->what == DIARY_PLATE_HEIGHT) && d->subject == paddock &&
-           known(c, d->date);
+    return (d->what == DIARY_SWARD_HEIGHT || d->what == DIARY_PLATE_HEIGHT) && d->subject == paddock;
 }
 
 static double cover_of(const struct context *c, const struct diary_entry *d)
@@ -62,8 +61,8 @@ static bool give_readings(struct context *c, size_t paddock)
 {
     struct paddock *p = &c->holding.paddock[paddock];
     size_t n = 0;
-    for (size_t i = 0; i < c->diary.n; i++) {
-        n += is_reading(c, &c->diary.entry[i], paddock);
+    for (size_t i = 0; i < c->known; i++) {
+        n += is_reading(&c->diary.entry[i], paddock);
     }
     struct cover_reading *reading = arena_alloc(&c->arena, n, sizeof *reading);
     if (!reading) {
@@ -71,9 +70,9 @@ static bool give_readings(struct context *c, size_t paddock)
     }
     p->reading = reading;
     p->readings = 0;
-    for (size_t i = 0; i < c->diary.n; i++) {
+    for (size_t i = 0; i < c->known; i++) {
         const struct diary_entry *d = &c->diary.entry[i];
-        if (is_reading(c, d, paddock)) {
+        if (is_reading(d, paddock)) {
             p->readings -= p->readings > 0 && reading[p->readings - 1].date == d->date;
             reading[p->readings++] = (struct cover_reading){d->date, cover_of(c, d)};
         }
