@@ -55,12 +55,12 @@ static date_t latest_of(const struct diary *d, size_t paddock)
 }
 
 /* All tests by date: the run passes each day once. row has room for the diary's entries. */
-static bool hold_all(const struct context *c, struct arena *a, struct tune_row *row, size_t *rows)
+static bool hold_all(struct context *c, struct tune_row *row, size_t *rows)
 {
     struct run r;
     size_t at = 0;
     *rows = 0;
-    if (!run_init(&r, &c->params, &c->holding, a)) {
+    if (!context_run(c, true, &r)) {
         return false;
     }
     for (size_t k = 0; k < c->diary.n; k++) {
@@ -120,7 +120,7 @@ enum err_code tested_find(struct context *c, struct tune_view *v, struct err *e)
     struct tune_row *row = arena_alloc(&c->arena, c->diary.n, sizeof *row);
     struct tune_paddock *paddock = arena_alloc(&c->arena, c->holding.paddocks, sizeof *paddock);
     size_t rows = 0;
-    if (!row || !paddock || !hold_all(c, &c->arena, row, &rows)) {
+    if (!row || !paddock || !hold_all(c, row, &rows)) {
         return err_set(e, ERR_NOMEM, "out of memory");
     }
     v->diary = &c->diary;

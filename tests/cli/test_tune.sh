@@ -228,6 +228,14 @@ check "measured tomorrow it is not known today" test "$(green)" = "$full"
 diary 2025-04-22,,low,plate-height,2,cm,
 check "the plate says it too" test "$(green)" -lt "$full"
 
+# what the diary says was done to the grass holds for the tests as well
+diary 2025-04-15,10:00,low,grass-nsc,150,,
+tune --json
+before=$(field 'o["paddocks"][0]["tests"][0]["modelled_g_per_kg"]')
+diary 2025-03-25,,low,cut,5,cm, 2025-04-15,10:00,low,grass-nsc,150,,
+tune --json
+check_that "a mown paddock is held against mown grass" "o['paddocks'][0]['tests'][0]['modelled_g_per_kg'] != $before"
+
 run tune --holding "$scratch/missing.json"
 refused 66 "missing.json" "a holding that is not there"
 run tune --weather data/real/de_bilt_2005-2019.csv
