@@ -27,11 +27,6 @@ double intake_muzzle_factor(const struct advice_limits *l, double weight_kg);
  * advice/session.h does the same through tables. */
 double intake_session_nsc(const double nsc[24], double from, double hours, double exponent);
 
-/* Body weight from heart girth and length, cm -> kg: girth^2 length / 11,880 for
- * horses, / 10,840 for ponies, donkeys, goats, sheep and cattle. Adults only,
- * +-10 %: never to dose by. */
-double weight_from_girth(bool horse, double girth_cm, double length_cm);
-
 /* NSC of a feed, % of DM: the table's; else WSC and starch, where a forage's unknown
  * starch is forage_starch_pct; NaN when there is neither. */
 double feed_nsc(const struct feed *f, double forage_starch_pct);

@@ -33,6 +33,12 @@ struct advice_limits {
     double grass_ndf_pct;                              /* young grass, NASEM 2021 */
     double grass_starch_pct;                           /* fallback share of DM when the sward does not say */
     double bale_dm_pct;                                /* 86 % */
+    /* buckets of goats and sheep */
+    double grain_meal_kg;    /* 0.45: more grain at once is a large meal, kg as fed */
+    double grain_starch_pct; /* 20: a feed of so much starch counts as grain, % of DM */
+    /* body weight by tape */
+    double tape_error_pct; /* 10, either way */
+    double tape_horse_kg;  /* 350: lighter equids are weighed as ponies and donkeys */
     /* weather */
     double stale_notice_days, stale_provisional_days, stale_refuse_days; /* 1, 3, 7 */
     double gap_fill_days;                                                /* 5 */

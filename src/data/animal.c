@@ -42,6 +42,7 @@ static const struct param_flag flags[] = {
     {"muzzle_offered", AT(muzzle_offered)},
     {"caps_are_ours", AT(caps_are_ours)},
     {"no_slimming", AT(evidence_no_slimming)},
+    {"grown", AT(grown)},
 };
 static const char *const own[] = {"species", "intake_of"};
 static const struct param_schema schema = {.name = "animals",

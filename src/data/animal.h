@@ -34,17 +34,21 @@ struct animal_class {
     bool muzzle_offered;                      /* equids only */
     bool caps_are_ours;                       /* NSC limits have no published basis (goat, sheep, alpaca, cattle) */
     bool evidence_no_slimming;                /* pregnant, milking or growing: never slimmed */
+    bool grown;                               /* the tape formulas for body weight hold (data/tape.h) */
     char concentrate_rule[LIMIT_TEXT];        /* in words; "" none known */
     char evidence[LIMIT_TEXT], source[LIMIT_TEXT];
 };
 
+#define FEED_MJ_PER_MCAL 4.184 /* thermochemical calorie, by definition */
+
 struct feed { /* % of dry matter but dm_pct (% of fed weight); NaN unknown */
     char id[LIMIT_NAME];
     char name[LIMIT_TEXT];
-    double dm_pct, starch_pct, wsc_pct, nsc_pct, ndf_pct, de_mcal_kg;
-    bool is_forage;  /* hay, straw, silage, browse, pasture: counts toward the forage floor */
-    bool may_be_hay; /* hay, straw, silage: may be a lot in the hay store */
-    bool is_coarse;  /* straw, hay of 65 % NDF or more: not for poor teeth */
+    double dm_pct, starch_pct, wsc_pct, nsc_pct, ndf_pct, adf_pct, cp_pct; /* CP: crude protein */
+    double de_mcal_kg; /* digestible energy of cattle, Mcal/kg DM: for other species a ranking only */
+    bool is_forage;    /* hay, straw, silage, browse, pasture: counts toward the forage floor */
+    bool may_be_hay;   /* hay, straw, silage: may be a lot in the hay store */
+    bool is_coarse;    /* straw, hay of 65 % NDF or more: not for poor teeth */
 };
 
 #endif

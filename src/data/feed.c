@@ -8,7 +8,8 @@
 static const struct param_column columns[] = {
     {"dm_pct", AT(dm_pct), "% fed", 1, 100, false},  {"starch_pct", AT(starch_pct), "% DM", 0, 100, false},
     {"wsc_pct", AT(wsc_pct), "% DM", 0, 100, false}, {"nsc_pct", AT(nsc_pct), "% DM", 0, 100, false},
-    {"ndf_pct", AT(ndf_pct), "% DM", 0, 100, false}, {"de_mcal_kg", AT(de_mcal_kg), "Mcal/kg DM", 0, 9, false},
+    {"ndf_pct", AT(ndf_pct), "% DM", 0, 100, false}, {"adf_pct", AT(adf_pct), "% DM", 0, 100, false},
+    {"cp_pct", AT(cp_pct), "% DM", 0, 100, false},   {"de_mcal_kg", AT(de_mcal_kg), "Mcal/kg DM", 0, 9, false},
 };
 static const struct param_text texts[] = {{"name", AT(name), LIMIT_TEXT, true}};
 static const struct param_flag flags[] = {

@@ -47,7 +47,9 @@ struct animal_group {
     char class_id[LIMIT_NAME]; /* as the keeper wrote it */
     int count;
     double weight_kg;
-    size_t paddock; /* index */
+    double girth_cm, length_cm; /* the tape that gave the weight; NaN: the weight was given, or is the class's */
+    double weight_error_pct;    /* either way, of a weight by tape; else 0 */
+    size_t paddock;             /* index */
     unsigned history;
     size_t feds;
     struct fed fed[LIMIT_FED];
@@ -58,6 +60,11 @@ struct hay_lot {
     double bales, bale_kg, kg; /* as fed; NaN when not given; kg is bales * bale_kg where those are given */
     double nsc_pct;            /* lab value, NaN: table value, "not analysed" */
     char nsc_is[LIMIT_NAME];   /* "wsc+starch" or "esc+starch" (lower: drops fructan); "" not analysed */
+    double starch_pct, ndf_pct, dm_pct, energy_mj_kg; /* lab values (energy digestible, per kg DM); NaN not analysed */
+    struct feed contents;                             /* feed, with analysed figures in place of the table's */
+    double soaked_h, water_c;                         /* NaN: not soaked; water not known */
+    bool steamed;
+    bool tested_after; /* nsc_pct is of the hay after soaking or steaming */
 };
 
 struct weather_source {

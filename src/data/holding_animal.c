@@ -7,18 +7,6 @@
 
 enum { COUNT_MOST = 100000 };
 
-/* Bounds of entry, our judgement: from the young of small breeds to the heaviest on record. */
-void holding_weight_range(enum species s, double *low, double *high)
-{
-    static const double range[SPECIES_COUNT][2] = {[SPECIES_GOAT] = {5, 180},
-                                                   [SPECIES_EQUID] = {40, 1500},
-                                                   [SPECIES_SHEEP] = {5, 250},
-                                                   [SPECIES_ALPACA] = {5, 250},
-                                                   [SPECIES_CATTLE] = {30, 1500}};
-    *low = range[s][0];
-    *high = range[s][1];
-}
-
 static enum err_code read_history(const struct holding_reader *r, const cJSON *animal, const char *path,
                                   const struct animal_class *base, struct animal_group *g)
 {
@@ -153,7 +141,6 @@ static enum err_code read_class(const struct holding_reader *r, const cJSON *ani
                                 struct animal_group *g)
 {
     const struct animal_class *base;
-    double low, high;
     enum err_code code = holding_text(r, animal, path, "class", true, g->class_id, LIMIT_NAME);
     if (code != ERR_OK) {
         return code;
@@ -165,16 +152,14 @@ static enum err_code read_class(const struct holding_reader *r, const cJSON *ani
         return holding_unknown(r, at, PARAMS_ANIMAL, g->class_id);
     }
     g->rules = *base;
-    g->weight_kg = base->weight_kg;
-    holding_weight_range(base->species, &low, &high);
-    code = json_read_number(r->doc, animal, path, "weight_kg", false, low, high, &g->weight_kg, r->e);
+    code = holding_read_weight(r, animal, path, base, g);
     return code == ERR_OK ? read_history(r, animal, path, base, g) : code;
 }
 
 static enum err_code read_animal(const struct holding_reader *r, const cJSON *item, size_t i)
 {
-    static const char *const keys[] = {"id",      "class",   "count",     "weight_kg",
-                                       "paddock", "history", "fed_daily", "limits"};
+    static const char *const keys[] = {"id",        "class",   "count",   "weight_kg", "girth_cm",
+                                       "length_cm", "paddock", "history", "fed_daily", "limits"};
     static enum err_code (*const parts[])(const struct holding_reader *, const cJSON *, const char *,
                                           struct animal_group *) = {read_class, read_limits, read_place, read_feds};
     struct animal_group *g = &r->h->animal[i];

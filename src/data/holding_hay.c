@@ -1,15 +1,21 @@
 /* The hay of a holding file: lots, store, feeder, price.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding_read.h"
-#include "data/param_rows.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 static const char default_hay[] = "grass-hay-mature";
 
-static const struct hay_lot unknown_lot = {.bales = NAN, .bale_kg = NAN, .kg = NAN, .nsc_pct = NAN};
+static const struct hay_lot unknown_lot = {.bales = NAN,
+                                           .bale_kg = NAN,
+                                           .kg = NAN,
+                                           .nsc_pct = NAN,
+                                           .starch_pct = NAN,
+                                           .ndf_pct = NAN,
+                                           .dm_pct = NAN,
+                                           .energy_mj_kg = NAN,
+                                           .soaked_h = NAN,
+                                           .water_c = NAN};
 
 enum err_code holding_default_hay(const struct params *p, struct arena *a, struct holding *h, struct err *e)
 {
@@ -20,7 +26,11 @@ enum err_code holding_default_hay(const struct params *p, struct arena *a, struc
     }
     *h->lot = unknown_lot;
     h->lot->feed = params_feed(p, default_hay);
-    return h->lot->feed ? ERR_OK : params_unknown(p, PARAMS_HAY, default_hay, e);
+    if (!h->lot->feed) {
+        return params_unknown(p, PARAMS_HAY, default_hay, e);
+    }
+    holding_lot_contents(h->lot);
+    return ERR_OK;
 }
 
 /* bales with bale_kg, or kg, or nothing. */
@@ -48,29 +58,11 @@ static enum err_code read_amount(const struct holding_reader *r, const cJSON *it
     return ERR_OK;
 }
 
-/* A laboratory value and which sum it is, both or none. */
-static enum err_code read_analysis(const struct holding_reader *r, const cJSON *item, const char *path,
-                                   struct hay_lot *lot)
-{
-    static const char *const sums[] = {"wsc+starch", "esc+starch"};
-    size_t sum = 0;
-    bool given = json_get(item, "nsc_percent");
-    if (given != (json_get(item, "nsc_is") != NULL)) {
-        return json_fail(r->doc, ERR_CONFIG, path, r->e,
-                         "\"nsc_percent\" and \"nsc_is\" go together: \"wsc+starch\", or \"esc+starch\" where the "
-                         "laboratory leaves fructan out");
-    }
-    enum err_code code = json_read_number(r->doc, item, path, "nsc_percent", false, 0.5, 50, &lot->nsc_pct, r->e);
-    if (code == ERR_OK && given) {
-        code = param_rows_word(r->doc, item, path, "nsc_is", true, sums, sizeof sums / sizeof sums[0], &sum, r->e);
-        snprintf(lot->nsc_is, sizeof lot->nsc_is, "%s", sums[sum]);
-    }
-    return code;
-}
-
 static enum err_code read_lot(const struct holding_reader *r, const cJSON *item, size_t i)
 {
-    static const char *const keys[] = {"feed", "bales", "bale_kg", "kg", "nsc_percent", "nsc_is"};
+    static const char *const keys[] = {"feed",   "bales",          "bale_kg",     "kg",         "nsc_percent",
+                                       "nsc_is", "starch_percent", "ndf_percent", "dm_percent", "energy_mj_kg",
+                                       "soaked", "steamed",        "tested_after"};
     struct hay_lot *lot = &r->h->lot[i];
     const char *id = "";
     char path[HOLDING_PATH];
@@ -91,7 +83,7 @@ static enum err_code read_lot(const struct holding_reader *r, const cJSON *item,
                          : holding_unknown(r, at, PARAMS_HAY, id);
     }
     code = read_amount(r, item, path, lot);
-    return code == ERR_OK ? read_analysis(r, item, path, lot) : code;
+    return code == ERR_OK ? holding_read_analysis(r, item, path, lot) : code;
 }
 
 static enum err_code read_stock(const struct holding_reader *r, const cJSON *value)

@@ -82,6 +82,7 @@ static enum err_code fill_animal(const struct holding_options *o, const struct p
     snprintf(g->class_id, sizeof g->class_id, "%s", base->id);
     g->rules = *base;
     g->count = 1;
+    g->girth_cm = g->length_cm = NAN;
     g->weight_kg = isnan(o->weight_kg) ? base->weight_kg : o->weight_kg;
     holding_weight_range(base->species, &low, &high);
     return check(g->weight_kg, low, high, "--weight", e);

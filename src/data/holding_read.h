@@ -29,6 +29,15 @@ enum err_code holding_read_kept(const struct holding_reader *r, const cJSON *val
 enum err_code holding_read_animals(const struct holding_reader *r, const cJSON *value);
 enum err_code holding_read_hay(const struct holding_reader *r, const cJSON *value);
 
+/* Parts of an animal and of a hay lot. */
+enum err_code holding_read_weight(const struct holding_reader *r, const cJSON *animal, const char *path,
+                                  const struct animal_class *base, struct animal_group *g);
+enum err_code holding_read_analysis(const struct holding_reader *r, const cJSON *item, const char *path,
+                                    struct hay_lot *lot);
+
+/* lot->contents from its feed and its analysis. */
+void holding_lot_contents(struct hay_lot *lot);
+
 /* The one lot of a holding that names no hay. */
 enum err_code holding_default_hay(const struct params *p, struct arena *a, struct holding *h, struct err *e);
 

@@ -10,10 +10,15 @@ static const struct {
     const char *name;
     params_reader read;
 } files[] = {
-    {"swards.json", params_read_swards},      {"animals.json", params_read_animals},
-    {"feeds.json", params_read_feeds},        {"limits.json", params_read_limits},
-    {"hay-losses.json", params_read_losses},  {"weather-limits.json", params_read_quality},
-    {"tune-limits.json", params_read_tuning}, {"reintroduction.json", params_read_way_back},
+    {"swards.json", params_read_swards},
+    {"animals.json", params_read_animals},
+    {"feeds.json", params_read_feeds},
+    {"limits.json", params_read_limits},
+    {"hay-losses.json", params_read_losses},
+    {"soaking.json", params_read_soaking},
+    {"weather-limits.json", params_read_quality},
+    {"tune-limits.json", params_read_tuning},
+    {"reintroduction.json", params_read_way_back},
 };
 
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e)

@@ -9,6 +9,7 @@
 #include "data/history.h"
 #include "data/param_table.h"
 #include "data/quality_limits.h"
+#include "data/soaking.h"
 #include "data/sward_kind.h"
 #include "data/tune_limits.h"
 #include "data/way_back.h"
@@ -27,6 +28,8 @@ struct params {
     size_t histories;
     struct hay_loss *loss;
     size_t losses;
+    struct soaking *soaking;
+    size_t soakings;
     struct advice_limits limits;
     struct quality_limits quality;
     struct tune_limits tune;
@@ -36,7 +39,7 @@ struct params {
 };
 
 /* folder holds swards.json, animals.json, feeds.json, limits.json, hay-losses.json,
- * weather-limits.json, tune-limits.json, reintroduction.json. All memory is the arena's. ERR_NOINPUT when a file is
+ * soaking.json, weather-limits.json, tune-limits.json, reintroduction.json. All memory is the arena's. ERR_NOINPUT when a file is
  * missing, ERR_CONFIG (file, line, column, path) when one is wrong. */
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e);
 

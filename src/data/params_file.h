@@ -17,6 +17,7 @@ enum err_code params_read_quality(const struct json_doc *doc, struct arena *a, s
 enum err_code params_read_tuning(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_way_back(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_losses(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
+enum err_code params_read_soaking(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 
 #define PARAMS_HASH_START 0xcbf29ce484222325u
 

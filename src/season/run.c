@@ -45,7 +45,7 @@ static void init_animal(struct run_animal *a, const struct holding *h, const str
                                       .history = g->history,
                                       .feds = g->feds,
                                       .fed = g->fed,
-                                      .hay = lot->feed,
+                                      .hay = &lot->contents,
                                       .hay_nsc_pct = lot->nsc_pct};
 }
 

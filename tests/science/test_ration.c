@@ -16,6 +16,7 @@
 #include <math.h>
 
 #include "animal/ration.h"
+#include "data/tape.h"
 #include "support/advice_support.h"
 
 static void assert_close(double value, double expected, double tolerance)
@@ -175,14 +176,14 @@ static void test_tape(void **state)
 {
     (void)state;
     const double in = 2.54, lb = 0.45359237;
-    assert_close(weight_from_girth(false, 35 * in, 30 * in) / lb, 122.5, 0.1);
-    assert_close(weight_from_girth(true, 76 * in, 65 * in) / lb, 1138.0, 0.005 * 1138.0);
+    assert_close(tape_weight(TAPE_OTHER, 35 * in, 30 * in) / lb, 122.5, 0.1);
+    assert_close(tape_weight(TAPE_HORSE, 76 * in, 65 * in) / lb, 1138.0, 0.005 * 1138.0);
     double exact_300 = 300.0 * in * in * in / lb;
     double exact_330 = 330.0 * in * in * in / lb;
     assert_close(exact_300, 10838, 0.5);
     assert_close(exact_330, 11922, 0.5);
-    assert_close(weight_from_girth(false, 100, 100), 1e6 / exact_300, 0.05);
-    assert_close(weight_from_girth(true, 100, 100), 1e6 / exact_330, 0.35);
+    assert_close(tape_weight(TAPE_OTHER, 100, 100), 1e6 / exact_300, 0.05);
+    assert_close(tape_weight(TAPE_HORSE, 100, 100), 1e6 / exact_330, 0.35);
 }
 
 int main(void)
