@@ -87,6 +87,7 @@ enum advice_reason {
 struct ration { /* what the day adds up to, per head */
     double grass_dm_kg, hay_dm_kg, fed_dm_kg, dm_kg;
     double nsc_pct, nsc_g_kg_bw, ndf_pct, forage_pct_bw;
+    double grass_nsc_pct;    /* of the grass eaten, at the judged level; 0 without grass */
     double starch_meal_g_kg; /* of the buckets of a day, taken as one meal */
     double bucket_nsc_g_kg;  /* the same, NSC */
 };

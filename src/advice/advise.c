@@ -64,6 +64,7 @@ static void fill_ration(const struct advice_case *c, const struct session *s, st
                                   .nsc_pct = sum.nsc_pct,
                                   .nsc_g_kg_bw = sum.nsc_g / c->weight_kg,
                                   .ndf_pct = sum.ndf_pct,
+                                  .grass_nsc_pct = s->grass_kg > 0.0 ? s->grass_nsc / 10.0 : 0.0,
                                   .forage_pct_bw = 100.0 * sum.forage_dm_kg / c->weight_kg,
                                   .starch_meal_g_kg = 10.0 * c->bucket.dm_kg * c->bucket.starch_pct / c->weight_kg,
                                   .bucket_nsc_g_kg = 10.0 * c->bucket.dm_kg * c->bucket.nsc_pct / c->weight_kg};

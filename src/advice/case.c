@@ -31,16 +31,10 @@ static void sum_feeds(struct advice_case *c)
     c->feds_known = c->feds_weighed = true;
     for (size_t i = 0; i < c->animal->feds; i++) {
         const struct feed *f = c->animal->fed[i].feed;
-        double nsc = feed_nsc(f, l->grass_starch_pct);
-        bool weighed = c->animal->fed[i].kg >= 0.0;
-        c->feds_weighed = c->feds_weighed && weighed;
-        c->feds_known = c->feds_known && !isnan(nsc);
-        struct ration_item item = {.dm_kg = weighed ? c->animal->fed[i].kg * known_or(f->dm_pct, l->bale_dm_pct) / 100.0
-                                                    : 0.0,
-                                   .nsc_pct = known_or(nsc, c->rules->nsc_caution_pct),
-                                   .starch_pct = known_or(feed_starch(f), nsc),
-                                   .ndf_pct = f->ndf_pct,
-                                   .is_forage = f->is_forage};
+        double kg = c->animal->fed[i].kg;
+        struct ration_item item = ration_of_feed(f, kg, c->rules->nsc_caution_pct, l);
+        c->feds_weighed = c->feds_weighed && kg >= 0.0;
+        c->feds_known = c->feds_known && !isnan(feed_nsc(f, l->grass_starch_pct));
         add_feed(f->is_forage ? &c->fed_forage : &c->bucket, &item);
     }
 }
@@ -51,7 +45,7 @@ static void describe_hay(struct advice_case *c)
     double nsc = known_or(c->animal->hay_nsc_pct, f ? feed_nsc(f, c->limits->grass_starch_pct) : (double)NAN);
     c->hay_known = !isnan(nsc);
     c->hay = (struct ration_item){.nsc_pct = known_or(nsc, c->rules->nsc_caution_pct),
-                                  .starch_pct = f ? feed_starch(f) : (double)NAN,
+                                  .starch_pct = f ? feed_starch(f, c->limits->grass_starch_pct) : (double)NAN,
                                   .ndf_pct = f ? f->ndf_pct : (double)NAN,
                                   .is_forage = true};
 }

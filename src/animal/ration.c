@@ -12,12 +12,30 @@ double feed_nsc(const struct feed *f, double forage_starch_pct)
     return f->wsc_pct + starch;
 }
 
-double feed_starch(const struct feed *f)
+double feed_starch(const struct feed *f, double forage_starch_pct)
 {
     if (!isnan(f->starch_pct)) {
         return f->starch_pct;
     }
+    if (isnan(f->nsc_pct)) {
+        return f->is_forage ? forage_starch_pct : (double)NAN;
+    }
     return isnan(f->wsc_pct) ? f->nsc_pct : fmax(f->nsc_pct - f->wsc_pct, 0.0);
+}
+
+static double known_or(double x, double otherwise)
+{
+    return isnan(x) ? otherwise : x;
+}
+
+struct ration_item ration_of_feed(const struct feed *f, double fed_kg, double nsc_else, const struct advice_limits *l)
+{
+    double nsc = feed_nsc(f, l->grass_starch_pct);
+    return (struct ration_item){.dm_kg = fed_kg >= 0.0 ? fed_kg * known_or(f->dm_pct, l->bale_dm_pct) / 100.0 : 0.0,
+                                .nsc_pct = known_or(nsc, nsc_else),
+                                .starch_pct = known_or(feed_starch(f, l->grass_starch_pct), known_or(nsc, nsc_else)),
+                                .ndf_pct = f->ndf_pct,
+                                .is_forage = f->is_forage};
 }
 
 struct ration_sum ration_add_up(const struct ration_item *item, size_t n)

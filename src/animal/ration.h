@@ -31,13 +31,19 @@ double intake_session_nsc(const double nsc[24], double from, double hours, doubl
  * starch is forage_starch_pct; NaN when there is neither. */
 double feed_nsc(const struct feed *f, double forage_starch_pct);
 
-/* Starch of a feed, % of DM: the table's; else the most it can be, NSC less WSC. */
-double feed_starch(const struct feed *f);
+/* Starch of a feed, % of DM: the table's; else the most it can be, NSC less WSC; of a
+ * forage whose WSC alone is known forage_starch_pct; NaN when there is none of these. */
+double feed_starch(const struct feed *f, double forage_starch_pct);
 
 struct ration_item {
     double dm_kg, nsc_pct, starch_pct, ndf_pct;
     bool is_forage;
 };
+/* A feed given by weight as an item: kg as fed, its DM the table's or bale_dm_pct; its
+ * NSC nsc_else where nobody knows it, its starch then the most it can be. Weight below 0
+ * or unknown counts as nothing. */
+struct ration_item ration_of_feed(const struct feed *f, double fed_kg, double nsc_else, const struct advice_limits *l);
+
 /* DM-weighted percentages of n items; NaN contents count as unknown and make the
  * sum NaN for that content only. An item of no weight has no say. nsc_g and
  * starch_g are grams a day. Percentages of an empty ration are NaN. */

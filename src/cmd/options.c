@@ -11,8 +11,8 @@
 #define AT(field) offsetof(struct options, field)
 enum {
     OPTIONS_MOST = 40,
-    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW,
-    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW
+    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION,
+    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION
 };
 
 const struct option_row option_table[] = {
@@ -33,8 +33,8 @@ const struct option_row option_table[] = {
     {"fetch", 0, OPTION_FLAG, AT(fetch), FOR_WEATHER, 0, 0, NULL, "ask the services now"},
     {"offline", 0, OPTION_FLAG, AT(offline), FOR_ALL, 0, 0, NULL, "ask no service: kept weather only"},
     {"days", 0, OPTION_NUMBER, AT(days), FOR_TODAY, 1, 16, "N", "this morning and the next, with a forecast"},
-    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD, 0, 0, "YYYY-MM-DD",
-     "the morning, or the day of the entry (default: today)"},
+    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD | FOR_RATION, 0, 0,
+     "YYYY-MM-DD", "the morning, or the day of the entry (default: today)"},
     {"months", 0, OPTION_NUMBER, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
     {"draws", 0, OPTION_NUMBER, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
     {"seed", 0, OPTION_NUMBER, AT(seed), FOR_OUTLOOK, 0, 4294967295, "N", "of the draws (default: 1)"},
@@ -55,12 +55,13 @@ const struct option_row option_table[] = {
     {"json", 0, OPTION_FLAG, AT(json), FOR_ALL & ~(unsigned)FOR_RECORD, 0, 0, NULL, "JSON, schema 1"},
     {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER, 0, 0, NULL, "one row a group or day"},
     {"plain", 0, OPTION_FLAG, AT(plain), FOR_ALL, 0, 0, NULL, "text without colour or lines cut"},
-    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY | FOR_OUTLOOK, 0, 0, NULL,
+    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY | FOR_OUTLOOK | FOR_RATION, 0, 0, NULL,
      "advise on weather over a week old"},
     {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_ALL, 0, 0, NULL, "leave advice-log.csv as it is"},
     {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
     {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY, 0, 0, NULL, "end with 10..13 by the turnout"},
     {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
+    {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION, 0, 0, NULL, "every product and sum, to follow by hand"},
     {"help", 'h', OPTION_FLAG, AT(help), FOR_ALL, 0, 0, NULL, "this text"},
 };
 const size_t option_rows = sizeof option_table / sizeof option_table[0];

@@ -18,7 +18,8 @@ enum command_bit {
     FOR_REVIEW = 32,
     FOR_RECORD = 64,
     FOR_TUNE = 128,
-    FOR_ALL = 255
+    FOR_RATION = 256,
+    FOR_ALL = 511
 };
 
 struct options {
@@ -31,7 +32,7 @@ struct options {
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to;                                /* DATE_NONE: not given */
-    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo,
+    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo, arithmetic,
         help;
 };
 

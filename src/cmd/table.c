@@ -22,6 +22,10 @@ const struct command command_table[] = {
      "Growth and sugar are by the full record; the turnout is what each morning would have advised.\n"
      "--plot FILE or --term draws it. Pictures: days (the last year), years (the whole record, a row a\n"
      "year), hours (when in the day the grass holds how much, 31 days; at most 62).\n"},
+    {"ration", FOR_RATION, cmd_ration, "what a day's feed adds up to, against the limits of each group",
+     "Grass by this morning's advice, hay to fill the day, and what fed_daily names. NSC is WSC + starch.\n"
+     "--arithmetic shows every product and sum. A hay counts as it is dry and as it was analysed; soaking\n"
+     "is told as a plan and passes nothing.\n"},
     {"outlook", FOR_OUTLOOK, cmd_outlook, "the coming months as probabilities, from every past year's weather",
      "Runs the grass as it stands this morning through each past year of the record: five or more\n"
      "are wanted, two are needed. Days not free are what will be advised if a year comes again.\n"},

@@ -92,15 +92,21 @@ static enum err_code find_advice(struct context *c, const struct options *o, str
     return code;
 }
 
+enum err_code today_find(struct context *c, const struct options *o, struct today_view *v, struct err *e)
+{
+    c->morning = true;
+    c->until = o->date;
+    v->holding = &c->holding;
+    enum err_code code = context_load(c, o, e);
+    return code == ERR_OK ? find_advice(c, o, v, e) : code;
+}
+
 enum err_code cmd_today(const struct options *o, struct buf *out, int *status, struct err *e)
 {
     struct context c;
-    struct today_view v = {.holding = &c.holding};
+    struct today_view v = {0};
     context_init(&c);
-    c.morning = true;
-    c.until = o->date;
-    enum err_code code = context_load(&c, o, e);
-    code = code == ERR_OK ? find_advice(&c, o, &v, e) : code;
+    enum err_code code = today_find(&c, o, &v, e);
     code = code == ERR_OK ? answer(o, &v, out, status, e) : code;
     context_release(&c);
     return code;

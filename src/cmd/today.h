@@ -7,6 +7,7 @@
 
 /* Writes the answer into out; *status is the exit code of --exit-status (0 else). */
 enum err_code cmd_today(const struct options *o, struct buf *out, int *status, struct err *e);
+enum err_code cmd_ration(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_outlook(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_review(const struct options *o, struct buf *out, int *status, struct err *e);
@@ -14,5 +15,11 @@ enum err_code cmd_tune(const struct options *o, struct buf *out, int *status, st
 enum err_code cmd_weather(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_record(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_params(const struct options *o, struct buf *out, int *status, struct err *e);
+
+struct context;
+struct today_view;
+/* Loads what the options name and finds the advice of the morning (in today.c): the same
+ * for every command that tells of it. c has been through context_init, v is empty. */
+enum err_code today_find(struct context *c, const struct options *o, struct today_view *v, struct err *e);
 
 #endif

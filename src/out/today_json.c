@@ -1,5 +1,6 @@
 /* today --json (schema 1), --csv, and the advice log. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/json.h"
+#include "out/ration.h"
 #include "out/signs.h"
 
 #include <math.h>
@@ -162,6 +163,7 @@ static void reasons_and_cautions(const struct run_animal *a, struct buf *b)
 static void animal_object(const struct today_view *v, const struct run_animal *a, struct buf *b)
 {
     const struct advice *x = &a->advice;
+    struct account ration;
     char from[6], to[6];
     bool window = x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF;
     buf_add_char(b, '{');
@@ -197,7 +199,10 @@ static void animal_object(const struct today_view *v, const struct run_animal *a
     signs_json(v, a, b);
     buf_add_char(b, ',');
     reasons_and_cautions(a, b);
-    buf_add_char(b, '}');
+    ration_account(v, a, &ration);
+    buf_add(b, ",\"ration\":{");
+    ration_members(&ration, b);
+    buf_add(b, "}}");
 }
 
 static void weather_object(const struct today_view *v, struct buf *b)

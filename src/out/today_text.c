@@ -1,5 +1,6 @@
 /* The morning advice for people: what to do first, then why.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/ration.h"
 #include "out/signs.h"
 #include "out/tune.h"
 
@@ -81,6 +82,7 @@ static void action(const struct sheet *p, const struct run_animal *a)
 
 static void reasons(const struct sheet *p, const struct run_animal *a)
 {
+    struct account ration;
     char text[512];
     for (int r = 0; r < REASON_COUNT; r++) {
         if (advice_has(&a->advice, (enum advice_reason)r)) {
@@ -88,13 +90,8 @@ static void reasons(const struct sheet *p, const struct run_animal *a)
                       advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
         }
     }
-    snprintf(
-        text, sizeof text,
-        "In all, sugar and starch are %.1f %% of the day's dry matter (limit %.1f %%), %.1f g a kg of body weight.",
-        a->advice.ration.nsc_pct, a->advice.limit_pct, a->advice.ration.nsc_g_kg_bw);
-    if (isfinite(a->advice.ration.nsc_pct)) {
-        text_wrap(&p->page, "  - ", text);
-    }
+    ration_account(p->v, a, &ration);
+    ration_lines(&p->page, &ration);
 }
 
 /* What would change the advice, where it would. */

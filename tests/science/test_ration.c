@@ -160,10 +160,11 @@ static void test_feeds(void **state)
     const struct params *p = support_params();
     assert_close(feed_nsc(params_feed(p, "grass-hay-mature"), 2.1), 12.8, 1e-9);
     assert_close(feed_nsc(params_feed(p, "teff-hay"), 2.1), 10.1, 1e-9);
-    assert_close(feed_starch(params_feed(p, "oats")), 44.7, 1e-9);
-    assert_close(feed_starch(params_feed(p, "maize-cracked")), 74.0, 1e-9);
+    assert_close(feed_starch(params_feed(p, "oats"), 2.1), 44.7, 1e-9);
+    assert_close(feed_starch(params_feed(p, "maize-cracked"), 2.1), 74.0, 1e-9);
+    assert_close(feed_starch(params_feed(p, "teff-hay"), 2.1), 2.1, 1e-9); /* WSC alone is known */
     struct feed molassed = {.nsc_pct = 20.0, .wsc_pct = 14.0, .starch_pct = (double)NAN};
-    assert_close(feed_starch(&molassed), 6.0, 1e-9);
+    assert_close(feed_starch(&molassed, 2.1), 6.0, 1e-9);
     for (size_t i = 0; i < p->feeds; i++) {
         assert_true(feed_nsc(&p->feed[i], 2.1) > 0.0); /* every shipped feed can be judged */
     }

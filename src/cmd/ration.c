@@ -1,0 +1,35 @@
+/* sugarlea ration: the feed of the morning's advice, added up.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/ration.h"
+#include "base/term.h"
+#include "cmd/context.h"
+#include "cmd/today.h"
+
+#include <unistd.h>
+
+static enum err_code answer(const struct options *o, const struct today_view *v, struct buf *out, struct err *e)
+{
+    if (v->day->run->animals == 0) {
+        err_set(e, ERR_USAGE, "a ration is an animal's: the holding has none, and no --animal CLASS was given");
+        return err_at(e, NULL, 0, 0, "--animal");
+    }
+    if (o->json) {
+        ration_json(v, out);
+    } else {
+        ration_text(v, o->arithmetic, !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
+                    o->plain ? 100 : term_width(STDOUT_FILENO), out);
+    }
+    return ERR_OK;
+}
+
+enum err_code cmd_ration(const struct options *o, struct buf *out, int *status, struct err *e)
+{
+    struct context c;
+    struct today_view v = {0};
+    (void)status;
+    context_init(&c);
+    enum err_code code = today_find(&c, o, &v, e);
+    code = code == ERR_OK ? answer(o, &v, out, e) : code;
+    context_release(&c);
+    return code;
+}
