@@ -26,6 +26,7 @@ static struct account_part make_part(const struct feed *f, const struct ration_i
     struct account_part part = {.id = f ? f->id : "",
                                 .name = f ? f->name : "",
                                 .kind = kind,
+                                .coarse = f && f->is_coarse,
                                 .dm_kg = item->dm_kg,
                                 .content = {[CONTENT_NSC] = item->nsc_pct,
                                             [CONTENT_SUGAR] = item->nsc_pct - item->starch_pct,

@@ -39,6 +39,7 @@ struct account_part {
     enum account_from from;
     double fed_kg, dm_pct, dm_kg; /* grass as fed: by the dry matter of the table's pasture */
     double content[CONTENTS];     /* NaN unknown */
+    bool coarse;                  /* straw or coarse hay */
     bool left_out;                /* an emergency: the bucket is not fed, dm_kg is 0 */
 };
 

@@ -8,13 +8,15 @@
 
 #define ROUNDING 1e-9 /* as the advice's: rounding alone breaks no limit */
 
-/* Feeds of much starch in the buckets, kg as fed: what counts as grain. */
+/* Feeds of much starch in the buckets, kg as fed: what counts as grain. What nobody knows
+ * may be grain. */
 static double grain_kg(const struct account *a)
 {
     double kg = 0.0;
     for (size_t i = 0; i < a->parts; i++) {
         const struct account_part *p = &a->part[i];
-        bool grain = p->kind == PART_BUCKET && !(p->content[CONTENT_STARCH] < a->limits->grain_starch_pct);
+        bool much = p->from == FROM_NOBODY || p->content[CONTENT_STARCH] >= a->limits->grain_starch_pct;
+        bool grain = p->kind == PART_BUCKET && much;
         kg += grain ? p->fed_kg : 0.0;
     }
     return kg;

@@ -132,10 +132,10 @@ static bool sensitive(const struct account *a)
            a->group->rules.level_probability >= a->limits->at_risk_probability;
 }
 
-static bool has_straw(const struct account *a)
+static bool has_coarse(const struct account *a)
 {
     for (size_t i = 0; i < a->parts; i++) {
-        if (a->part[i].dm_kg > 0.0 && strstr(a->part[i].id, "straw")) {
+        if (a->part[i].kind == PART_FORAGE && a->part[i].coarse) {
             return true;
         }
     }
@@ -179,7 +179,7 @@ static const struct note {
     {always, true,
      "Any change of feed over at least two weeks; from pasture to other feed two to three "
      "weeks."},
-    {has_straw, false, "Straw comes in over two to three weeks, and only for good teeth."},
+    {has_coarse, false, "Straw and coarse hay come in over two to three weeks, and only for good teeth."},
     {grazes, true, "Limits of a meal are for buckets and treats: grass is eaten over hours and has none."},
     {untested, true, "Table values are averages, out by 15 % as a rule: have the forage analysed."},
     {taped, false,

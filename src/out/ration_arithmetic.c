@@ -67,8 +67,9 @@ static void part(const struct page *page, const struct account_part *p)
         if (isnan(p->content[c])) {
             n = snprintf(line + at, sizeof line - (size_t)at, " %s not known%s", names[c], end);
         } else {
-            n = snprintf(line + at, sizeof line - (size_t)at, " %s x %.2f %s = %.1f %s%s", names[c], p->content[c],
-                         energy ? "MJ" : "%", account_amount(p, (enum account_content)c), energy ? "MJ" : "g", end);
+            n = snprintf(line + at, sizeof line - (size_t)at, " %s x %.2f %s = %.*f %s%s", names[c], p->content[c],
+                         energy ? "MJ" : "%", energy ? 2 : 1, account_amount(p, (enum account_content)c),
+                         energy ? "MJ" : "g", end);
         }
         at += n;
     }
@@ -81,7 +82,7 @@ static void content(const struct page *page, const struct account *a, enum accou
 {
     char line[640], lead[32];
     bool energy = c == CONTENT_ENERGY;
-    int at = 0;
+    int at = 0, decimals = energy ? 2 : 1;
     snprintf(lead, sizeof lead, "    %s: ", names[c]);
     if (isnan(a->amount[c])) {
         text_wrap(page, lead, "not known of every feed, so not of the whole.");
@@ -89,15 +90,15 @@ static void content(const struct page *page, const struct account *a, enum accou
     }
     for (size_t i = 0; i < a->parts && (size_t)at < sizeof line; i++) {
         if (a->part[i].dm_kg > 0.0) {
-            at += snprintf(line + at, sizeof line - (size_t)at, "%s%.1f", at ? " + " : "",
+            at += snprintf(line + at, sizeof line - (size_t)at, "%s%.*f", at ? " + " : "", decimals,
                            account_amount(&a->part[i], c));
         }
     }
     if ((size_t)at < sizeof line) {
         snprintf(line + at, sizeof line - (size_t)at,
-                 " = %.1f %s; / %.3f kg%s = %.2f %s; / %.1f kg body weight = %.3f "
+                 " = %.*f %s; / %.3f kg%s = %.2f %s; / %.1f kg body weight = %.3f "
                  "%s/kg",
-                 a->amount[c], energy ? "MJ" : "g", a->dm_kg, energy ? "" : " / 10", a->content[c],
+                 decimals, a->amount[c], energy ? "MJ" : "g", a->dm_kg, energy ? "" : " / 10", a->content[c],
                  energy ? "MJ/kg" : "%", a->weight_kg, a->amount[c] / a->weight_kg, energy ? "MJ" : "g");
     }
     text_wrap(page, lead, line);
