@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/review.h"
 #include "base/term.h"
-#include "cmd/context.h"
+#include "cmd/tested.h"
 #include "cmd/today.h"
 
 #include <unistd.h>
@@ -96,6 +96,26 @@ static enum err_code find_review(struct context *c, const struct options *o, str
     return code;
 }
 
+static bool has_tests(const struct diary *d)
+{
+    for (size_t i = 0; i < d->n; i++) {
+        if (d->entry[i].what == DIARY_GRASS_NSC || d->entry[i].what == DIARY_GRASS_WSC) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The tests, held against paddocks that were never tuned by them: a context of its own. */
+static enum err_code find_tests(struct context *untuned, const struct options *o, struct tune_view *tests,
+                                struct err *e)
+{
+    untuned->untuned = true;
+    tests->holding = &untuned->holding;
+    enum err_code code = context_load(untuned, o, e);
+    return code == ERR_OK ? tested_find(untuned, tests, e) : code;
+}
+
 static enum err_code draw(const struct review_view *v, const char *path, struct err *e)
 {
     struct plot p;
@@ -112,14 +132,20 @@ static enum err_code draw(const struct review_view *v, const char *path, struct 
 
 enum err_code cmd_review(const struct options *o, struct buf *out, int *status, struct err *e)
 {
-    struct context c;
+    struct context c, untuned;
     struct review found;
     struct review_view v;
+    struct tune_view tests = {0};
     (void)status;
     context_init(&c);
+    context_init(&untuned);
     enum err_code code = o->from != DATE_NONE && o->to != DATE_NONE && o->from > o->to ? wrong_order(e) : ERR_OK;
     code = code == ERR_OK ? context_load(&c, o, e) : code;
     code = code == ERR_OK ? find_review(&c, o, &found, &v, e) : code;
+    if (code == ERR_OK && has_tests(&c.diary)) {
+        code = find_tests(&untuned, o, &tests, e);
+        v.tests = &tests;
+    }
     if (code == ERR_OK && o->plot) {
         code = draw(&v, o->plot, e);
     }
@@ -128,6 +154,7 @@ enum err_code cmd_review(const struct options *o, struct buf *out, int *status, 
     } else if (code == ERR_OK) {
         review_text(&v, o->plain ? PLAIN_WIDTH : term_width(STDOUT_FILENO), out);
     }
+    context_release(&untuned);
     context_release(&c);
     return code;
 }

@@ -5,13 +5,16 @@
 #include "base/buf.h"
 #include "data/holding.h"
 #include "out/plot.h"
+#include "out/tune.h"
 #include "season/review.h"
+#include "season/review_tests.h"
 
 struct review_view {
     const struct holding *holding;
     const struct review *review;
-    date_t first, last; /* of the stretch */
-    double weather_sd;  /* ln-SD that the morning adds for weather it assumes */
+    date_t first, last;            /* of the stretch */
+    double weather_sd;             /* ln-SD that the morning adds for weather it assumes */
+    const struct tune_view *tests; /* grass tests beside the untuned model; NULL: the diary has none */
 };
 
 void review_text(const struct review_view *v, int width, struct buf *b);
@@ -27,6 +30,9 @@ void review_json(const struct review_view *v, struct buf *b);
  * it came, at each lead. False: no group has an event to tell apart. p is set up all the
  * same; the caller releases it. */
 bool review_picture(const struct review_view *v, struct plot *p);
+
+/* The tests of a paddock by its id that count; n 0 without any. */
+struct review_tests review_tests_find(const struct review_view *v, const char *id);
 
 /* The id of the paddock or group that a score is about. */
 const char *review_id(const struct review_view *v, enum review_what what, size_t subject);

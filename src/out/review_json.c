@@ -38,6 +38,27 @@ static void add_score(const struct review_view *v, const struct review_score *s,
     buf_addf(b, ",\"n\":%zu", s->n);
 }
 
+static void add_tests(const struct review_view *v, struct buf *b)
+{
+    for (size_t i = 0; i < v->holding->paddocks; i++) {
+        const char *id = v->holding->paddock[i].id;
+        struct review_tests t = review_tests_find(v, id);
+        const struct {
+            const char *score;
+            double value;
+        } row[] = {{"mae_ln", t.mae}, {"me_ln", t.me}, {"coverage80", t.coverage}};
+        for (size_t k = 0; t.n && k < sizeof row / sizeof row[0]; k++) {
+            char what[2 * LIMIT_NAME];
+            snprintf(what, sizeof what, "grass_tests:%s", id);
+            buf_add(b, ",\n{");
+            json_key_string(b, "what", what);
+            buf_addf(b, ",\"lead_days\":0,\"score\":\"%s\",", row[k].score);
+            json_key_number(b, "value", row[k].value, DECIMALS);
+            buf_addf(b, ",\"low\":null,\"high\":null,\"rival\":null,\"n\":%zu}", t.n);
+        }
+    }
+}
+
 static void add_reliability(const struct review_view *v, const struct review_reliability *r, struct buf *b)
 {
     add_what(v, r->what, r->subject, r->lead, b);
@@ -64,6 +85,7 @@ void review_json(const struct review_view *v, struct buf *b)
         add_score(v, &v->review->score[i], b);
         buf_add_char(b, '}');
     }
+    add_tests(v, b);
     buf_add(b, "],\"reliability\":[");
     for (size_t i = 0; i < v->review->reliabilities; i++) {
         buf_add(b, i ? ",\n{" : "{");

@@ -27,6 +27,24 @@ static void add_sugar(struct review_writer *w)
     review_say(w, line);
 }
 
+/* The only judge of the sugar itself. */
+static void add_tests(const struct review_writer *w)
+{
+    const char *id = review_id(w->v, REVIEW_NSC, w->subject);
+    struct review_tests t = review_tests_find(w->v, id);
+    char line[REVIEW_LINE];
+    if (t.n == 0) {
+        return;
+    }
+    snprintf(
+        line, sizeof line,
+        "Against %zu grass test%s of %s, not used to tune it: off by %.0f %% on average, and in all reckoned %.0f %% "
+        "too %s; %.0f of %zu lay where 8 in 10 should.",
+        t.n, t.n == 1 ? "" : "s", id, 100.0 * (exp(t.mae) - 1.0), 100.0 * (exp(fabs(t.me)) - 1.0),
+        t.me > 0.0 ? "low" : "high", t.coverage * (double)t.n, t.n);
+    text_wrap(&w->page, "\n", line);
+}
+
 static void add_growth(struct review_writer *w)
 {
     char line[REVIEW_LINE];
@@ -165,6 +183,7 @@ void review_text(const struct review_view *v, int width, struct buf *b)
     add_preface(&w);
     for (w.subject = 0; w.subject < v->holding->paddocks; w.subject++) {
         add_sugar(&w);
+        add_tests(&w);
         add_growth(&w);
     }
     for (w.subject = 0; w.subject < v->holding->animals; w.subject++) {

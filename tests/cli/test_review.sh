@@ -116,6 +116,22 @@ contains "$out" "Turnout of milkers" "each group"
 run review --holding data/demo/holding.json --json
 no_nan "$out" "JSON without nan"
 
+# Tests of the grass are the only judge of the sugar itself (values invented).
+cp data/demo/holding.json data/demo/weather.csv "$scratch"
+printf '%s\n' date,time,subject,what,value,unit,note '2024-06-10,08:00,pump-field,grass-nsc,120,g/kg,' \
+    '2024-09-10,,pump-field,grass-nsc,160,g/kg,' '2025-03-10,09:00,pump-field,grass-wsc,250,g/kg,' >"$scratch/diary.csv"
+run review --holding "$scratch/holding.json"
+exits 0 "a diary with grass tests"
+contains "$out" "Against 3 grass tests of pump-field" "they judge the level"
+run review --holding "$scratch/holding.json" --json
+contains "$out" '"what":"grass_tests:pump-field","lead_days":0,"score":"mae_ln"' "for machines, too"
+cp "$out" "$scratch/untuned"
+run tune --holding "$scratch/holding.json" --apply
+exits 0 "tuned by them"
+run review --holding "$scratch/holding.json" --json
+check "they judge the untuned level all the same" sh -c "
+    grep grass_tests '$out' | sed 's/\].*//' >'$scratch/a'; grep grass_tests '$scratch/untuned' | sed 's/\].*//' | cmp - '$scratch/a'"
+
 if command -v gnuplot >/dev/null; then
     run review --holding data/demo/holding.json --plot "$scratch/review.svg"
     exits 0 "the reliability diagrams"

@@ -10,6 +10,7 @@
 
 #include "season/review.h"
 #include "season/review_terms.h"
+#include "season/review_tests.h"
 
 enum { DAYS = 1500 };
 
@@ -230,6 +231,21 @@ static void test_normals_as_rival(void **state)
     near(s->high, 1.0);
 }
 
+/* By hand: |y| 0.1, 0.3, 0.2; bands of 8 in 10 are 1.2816 times hypot(0.36, sd): 0.528 for
+ * sd 0.2, 0.461 for 0. */
+static void test_grass_tests(void **state)
+{
+    (void)state;
+    struct review_tests t = review_tests_of((const double[]){0.1, -0.3, 0.2}, (const double[]){0.2, 0.2, 0.2}, 3, 0.36);
+    near(t.mae, 0.2);
+    near(t.me, 0.0);
+    near(t.coverage, 1.0);
+    t = review_tests_of((const double[]){0.5, 0.5}, (const double[]){0.2, 0.0}, 2, 0.36);
+    near(t.me, 0.5);
+    near(t.coverage, 0.5);
+    assert_true(isnan(review_tests_of(NULL, NULL, 0, 0.36).mae));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -239,6 +255,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_nothing_happened, start, stop),
         cmocka_unit_test_setup_teardown(test_normal_of_a_day, start, stop),
         cmocka_unit_test_setup_teardown(test_normals_as_rival, start, stop),
+        cmocka_unit_test(test_grass_tests),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
