@@ -59,23 +59,24 @@ enum err_code ahead_find(struct context *c, size_t days, size_t draws, unsigned 
 {
     size_t start[AHEAD_YEARS_MOST], now = (size_t)(c->until - c->weather.day0);
     size_t years = now < PAST_LEAD ? 0 : past_years_find(&c->weather, c->until, days, now, start, AHEAD_YEARS_MOST);
-    struct run r;
+    struct run *r = arena_alloc(&c->arena, 1, sizeof *r);
     if (years < AHEAD_YEARS_LEAST) {
         return too_few(c, years, days, e);
     }
     struct run_day *day = arena_alloc(&c->arena, years * days, sizeof *day);
-    if (!day || !context_run(c, false, &r)) {
+    if (!day || !r || !context_run(c, false, r)) {
         return no_memory(e);
     }
-    mornings_pass(c, 0, now, &r);
+    mornings_pass(c, 0, now, r);
     for (size_t y = 0; y < years; y++) {
         if (!ahead_lay_out(c, now, start[y], days, &c->arena, &day[y * days])) {
             return no_memory(e);
         }
     }
     struct ensemble_ask ask = {
-        .now = &r, .years = years, .days = days, .draws = draws, .day = day, .seed = seed, .threads = cores()};
+        .now = r, .years = years, .days = days, .draws = draws, .day = day, .seed = seed, .threads = cores()};
     ensemble_doubts(&c->params.list, ask.doubt);
+    out->now = r;
     out->years = years;
     out->first_year = date_split(c->weather.day0 + (date_t)start[0]).year;
     out->last_year = date_split(c->weather.day0 + (date_t)start[years - 1]).year;

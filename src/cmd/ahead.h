@@ -17,6 +17,7 @@ enum {
 struct ahead {
     size_t years;
     int first_year, last_year; /* calendar years in which the first and the last past stretch begin */
+    const struct run *now;     /* as the morning finds it */
     struct ensemble ensemble;
 };
 

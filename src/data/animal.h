@@ -49,6 +49,7 @@ struct feed { /* % of dry matter but dm_pct (% of fed weight); NaN unknown */
     bool is_forage;    /* hay, straw, silage, browse, pasture: counts toward the forage floor */
     bool may_be_hay;   /* hay, straw, silage: may be a lot in the hay store */
     bool is_coarse;    /* straw, hay of 65 % NDF or more: not for poor teeth */
+    bool is_straw;     /* bedding or chaff, no hay */
 };
 
 #endif

@@ -12,8 +12,10 @@ static const struct param_column columns[] = {
     {"cp_pct", AT(cp_pct), "% DM", 0, 100, false},   {"de_mcal_kg", AT(de_mcal_kg), "Mcal/kg DM", 0, 9, false},
 };
 static const struct param_text texts[] = {{"name", AT(name), LIMIT_TEXT, true}};
-static const struct param_flag flags[] = {
-    {"is_forage", AT(is_forage)}, {"may_be_hay", AT(may_be_hay)}, {"is_coarse", AT(is_coarse)}};
+static const struct param_flag flags[] = {{"is_forage", AT(is_forage)},
+                                          {"may_be_hay", AT(may_be_hay)},
+                                          {"is_coarse", AT(is_coarse)},
+                                          {"is_straw", AT(is_straw)}};
 static const struct param_schema schema = {.name = "feeds",
                                            .row_size = sizeof(struct feed),
                                            .id_offset = AT(id),

@@ -55,9 +55,14 @@ struct animal_group {
     struct fed fed[LIMIT_FED];
 };
 
-struct hay_lot {
+enum hay_shape { HAY_SHAPE_NONE, HAY_ROUND, HAY_SQUARE, HAY_LOOSE };
+
+struct hay_lot { /* the amount as it was given; hay/stock.h makes kg of each way to give it */
     const struct feed *feed;
     double bales, bale_kg, kg; /* as fed; NaN when not given; kg is bales * bale_kg where those are given */
+    enum hay_shape shape;      /* of what is measured and not weighed, else none */
+    double bale_m[3];          /* round: diameter, width; square: length, width, height; NaN not given */
+    double m3;                 /* of the heap or stack; NaN not given */
     double nsc_pct;            /* lab value, NaN: table value, "not analysed" */
     char nsc_is[LIMIT_NAME];   /* "wsc+starch" or "esc+starch" (lower: drops fructan); "" not analysed */
     double starch_pct, ndf_pct, dm_pct, energy_mj_kg; /* lab values (energy digestible, per kg DM); NaN not analysed */

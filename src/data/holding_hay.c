@@ -9,6 +9,8 @@ static const char default_hay[] = "grass-hay-mature";
 static const struct hay_lot unknown_lot = {.bales = NAN,
                                            .bale_kg = NAN,
                                            .kg = NAN,
+                                           .bale_m = {NAN, NAN, NAN},
+                                           .m3 = NAN,
                                            .nsc_pct = NAN,
                                            .starch_pct = NAN,
                                            .ndf_pct = NAN,
@@ -33,36 +35,11 @@ enum err_code holding_default_hay(const struct params *p, struct arena *a, struc
     return ERR_OK;
 }
 
-/* bales with bale_kg, or kg, or nothing. */
-static enum err_code read_amount(const struct holding_reader *r, const cJSON *item, const char *path,
-                                 struct hay_lot *lot)
-{
-    const struct {
-        const char *key;
-        double low, high, *to;
-    } numbers[] = {{"bales", 0, 1e6, &lot->bales}, {"bale_kg", 1, 1500, &lot->bale_kg}, {"kg", 0, 1e8, &lot->kg}};
-    enum err_code code = ERR_OK;
-    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0] && code == ERR_OK; i++) {
-        code = json_read_number(r->doc, item, path, numbers[i].key, false, numbers[i].low, numbers[i].high,
-                                numbers[i].to, r->e);
-    }
-    if (code != ERR_OK) {
-        return code;
-    }
-    if (isnan(lot->bales) != isnan(lot->bale_kg) || (!isnan(lot->kg) && !isnan(lot->bales))) {
-        return json_fail(r->doc, ERR_CONFIG, path, r->e, "give \"bales\" together with \"bale_kg\", or \"kg\" alone");
-    }
-    if (!isnan(lot->bales)) {
-        lot->kg = lot->bales * lot->bale_kg;
-    }
-    return ERR_OK;
-}
-
 static enum err_code read_lot(const struct holding_reader *r, const cJSON *item, size_t i)
 {
-    static const char *const keys[] = {"feed",   "bales",          "bale_kg",     "kg",         "nsc_percent",
-                                       "nsc_is", "starch_percent", "ndf_percent", "dm_percent", "energy_mj_kg",
-                                       "soaked", "steamed",        "tested_after"};
+    static const char *const keys[] = {
+        "feed",   "bales",          "bale_kg",     "shape",      "bale_m",       "m3",     "kg",      "nsc_percent",
+        "nsc_is", "starch_percent", "ndf_percent", "dm_percent", "energy_mj_kg", "soaked", "steamed", "tested_after"};
     struct hay_lot *lot = &r->h->lot[i];
     const char *id = "";
     char path[HOLDING_PATH];
@@ -82,7 +59,7 @@ static enum err_code read_lot(const struct holding_reader *r, const cJSON *item,
         return lot->feed ? json_fail(r->doc, ERR_CONFIG, at, r->e, "\"%s\" is a feed, and no hay, straw or silage", id)
                          : holding_unknown(r, at, PARAMS_HAY, id);
     }
-    code = read_amount(r, item, path, lot);
+    code = holding_read_amount(r, item, path, lot);
     return code == ERR_OK ? holding_read_analysis(r, item, path, lot) : code;
 }
 

@@ -38,6 +38,11 @@ enum err_code holding_read_analysis(const struct holding_reader *r, const cJSON 
 /* lot->contents from its feed and its analysis. */
 void holding_lot_contents(struct hay_lot *lot);
 
+/* What there is of a lot: weighed or counted ("kg"; "bales" with "bale_kg"), or measured ("bales"
+ * with "shape" and "bale_m"; "m3" with "shape"), one of these or nothing. */
+enum err_code holding_read_amount(const struct holding_reader *r, const cJSON *item, const char *path,
+                                  struct hay_lot *lot);
+
 /* The one lot of a holding that names no hay. */
 enum err_code holding_default_hay(const struct params *p, struct arena *a, struct holding *h, struct err *e);
 

@@ -19,6 +19,7 @@ static const struct {
     {"weather-limits.json", params_read_quality},
     {"tune-limits.json", params_read_tuning},
     {"reintroduction.json", params_read_way_back},
+    {"hay-limits.json", params_read_hay_plan},
 };
 
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e)

@@ -5,6 +5,7 @@
 
 #include "data/advice_limits.h"
 #include "data/animal.h"
+#include "data/hay_limits.h"
 #include "data/hay_loss.h"
 #include "data/history.h"
 #include "data/param_table.h"
@@ -34,13 +35,14 @@ struct params {
     struct quality_limits quality;
     struct tune_limits tune;
     struct way_back_rules way_back[SPECIES_COUNT];
+    struct hay_limits hay;
     struct param_list list; /* everything, in file order, for `sugarlea params` */
     char hash[17];          /* 64-bit FNV-1a of the bytes of all model files, for the advice log */
 };
 
 /* folder holds swards.json, animals.json, feeds.json, limits.json, hay-losses.json,
- * soaking.json, weather-limits.json, tune-limits.json, reintroduction.json. All memory is the arena's. ERR_NOINPUT when a file is
- * missing, ERR_CONFIG (file, line, column, path) when one is wrong. */
+ * soaking.json, weather-limits.json, tune-limits.json, reintroduction.json, hay-limits.json. All memory is the
+ * arena's. ERR_NOINPUT when a file is missing, ERR_CONFIG (file, line, column, path) when one is wrong. */
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e);
 
 /* kind, grass and soil, from swards.json (in sward_kind.c). */

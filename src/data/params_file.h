@@ -16,6 +16,7 @@ enum err_code params_read_limits(const struct json_doc *doc, struct arena *a, st
 enum err_code params_read_quality(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_tuning(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_way_back(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
+enum err_code params_read_hay_plan(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_losses(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_soaking(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 

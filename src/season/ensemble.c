@@ -49,6 +49,7 @@ static void keep_advice(struct ensemble *e, size_t animal, size_t member, size_t
     size_t at = ensemble_at(e, animal, member, day);
     e->hours[at] = (float)a->hours;
     e->hay[at] = (float)a->hay_kg;
+    e->grass[at] = (float)a->ration.grass_dm_kg;
 }
 
 /* The advice of the same morning had the grass been tested, and found as the draw says. */
@@ -165,13 +166,15 @@ static bool make_results(const struct ensemble_ask *ask, struct arena *a, struct
     e->sugar = arena_alloc(a, e->paddocks * cells, sizeof *e->sugar);
     e->hours = arena_alloc(a, e->animals * cells, sizeof *e->hours);
     e->hay = arena_alloc(a, e->animals * cells, sizeof *e->hay);
-    return e->growth && e->sugar && e->hours && e->hay;
+    e->grass = arena_alloc(a, e->animals * cells, sizeof *e->grass);
+    return e->growth && e->sugar && e->hours && e->hay && e->grass;
 }
 
 double ensemble_bytes(const struct ensemble_ask *ask)
 {
     double cells = (double)ask->years * (double)(1 + ask->draws) * (double)ask->days;
-    return cells * (double)(ask->now->paddocks + ask->now->animals) * 2.0 * sizeof(float);
+    const double kept = 2.0 * (double)ask->now->paddocks + 3.0 * (double)ask->now->animals;
+    return cells * kept * sizeof(float);
 }
 
 bool ensemble_run(const struct ensemble_ask *ask, struct arena *a, struct ensemble *e)

@@ -50,6 +50,7 @@ struct ensemble {
     float *sugar;   /* mean NSC of the day, g/kg, of a paddock */
     float *hours;   /* on grass, of a group: 24 free, 0 none */
     float *hay;     /* kg as fed a head, eaten, of a group */
+    float *grass;   /* kg DM a head, eaten on its paddock, of a group */
     double brief_h; /* up to this a turnout is brief */
 };
 

@@ -14,7 +14,8 @@ may_include() {
     sward) echo "base data physics" ;;
     animal) echo "base data physics sward" ;;
     advice) echo "base data physics sward animal" ;;
-    hay | season) echo "$model" ;;
+    season) echo "$model" ;;
+    hay) echo "$model season" ;;
     out) echo "$model hay season weather" ;;
     cmd) echo "$model hay season weather out" ;;
     main) echo "$model hay season weather out cmd" ;;
