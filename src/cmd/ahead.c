@@ -37,7 +37,7 @@ static enum err_code too_few(const struct context *c, size_t years, size_t days,
     char first[DATE_TEXT], last[DATE_TEXT];
     return err_set(e, ERR_NOINPUT,
                    "an outlook needs at least %d past years of the coming %zu days, and the record (%s to %s) holds "
-                   "%zu: add older weather of the place, %d years or more, or ask for fewer --months",
+                   "%zu: add older weather of the place, %d years or more, or look less far ahead",
                    AHEAD_YEARS_LEAST, days, date_format(c->weather.day0, first), date_format(c->until - 1, last), years,
                    AHEAD_YEARS_WANTED);
 }

@@ -70,7 +70,7 @@ static enum err_code load_holding(struct context *c, const struct options *o, st
                                       .weather_file = o->weather,
                                       .weight_kg = o->weight,
                                       .cover_kg_ha = o->cover};
-    if (!o->weather) {
+    if (!o->weather && !(c->weather_optional && o->animal)) {
         err_set(e, ERR_USAGE, "no holding.json here and no --weather FILE given; \"sugarlea help today\" shows how");
         return err_at(e, NULL, 0, 0, "--weather");
     }
@@ -158,11 +158,16 @@ enum err_code context_holding(struct context *c, const struct options *o, struct
     return code == ERR_OK ? load_holding(c, o, e) : code;
 }
 
+static bool does_without(const struct context *c)
+{
+    return c->weather_optional && c->holding.sources == 0;
+}
+
 enum err_code context_read(struct context *c, const struct options *o, struct err *e)
 {
     enum err_code code = context_params(c, e);
     code = code == ERR_OK ? load_holding(c, o, e) : code;
-    return code == ERR_OK ? load_weather(c, o, e) : code;
+    return code == ERR_OK && !does_without(c) ? load_weather(c, o, e) : code;
 }
 
 /* Of the morning's own day nothing but the night is known. */
@@ -187,6 +192,10 @@ enum err_code context_load(struct context *c, const struct options *o, struct er
 {
     enum err_code code = context_read(c, o, e);
     code = code == ERR_OK ? load_beside(c, e) : code;
+    if (code == ERR_OK && does_without(c)) {
+        c->until = c->until == DATE_NONE ? clock_today(c->holding.site.timezone) : c->until;
+        return ERR_OK;
+    }
     if (code != ERR_OK) {
         return code;
     }

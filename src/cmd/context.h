@@ -22,11 +22,12 @@ struct context {
     date_t recorded_to[WEATHER_VARS]; /* of each variable, before anything was filled in; DATE_NONE never */
     struct quality quality;           /* doubts about the record; found for a morning only */
     struct weather_report report;
-    bool morning;         /* set by the command: only what `until` knew counts */
-    date_t until;         /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
-    bool untuned;         /* set by the command: tuning.json is not looked at */
-    bool place_optional;  /* set by the command: it can do without a latitude */
-    bool place_from_file; /* the place is what the weather file says */
+    bool morning;          /* set by the command: only what `until` knew counts */
+    date_t until;          /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
+    bool untuned;          /* set by the command: tuning.json is not looked at */
+    bool place_optional;   /* set by the command: it can do without a latitude */
+    bool weather_optional; /* set by the command: without any named, nothing is read and weather.n is 0 */
+    bool place_from_file;  /* the place is what the weather file says */
 };
 
 void context_init(struct context *c);

@@ -11,8 +11,8 @@
 #define AT(field) offsetof(struct options, field)
 enum {
     OPTIONS_MOST = 40,
-    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION,
-    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION
+    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY,
+    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY
 };
 
 const struct option_row option_table[] = {
@@ -33,7 +33,7 @@ const struct option_row option_table[] = {
     {"fetch", 0, OPTION_FLAG, AT(fetch), FOR_WEATHER, 0, 0, NULL, "ask the services now"},
     {"offline", 0, OPTION_FLAG, AT(offline), FOR_ALL, 0, 0, NULL, "ask no service: kept weather only"},
     {"days", 0, OPTION_NUMBER, AT(days), FOR_TODAY, 1, 16, "N", "this morning and the next, with a forecast"},
-    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD | FOR_RATION, 0, 0,
+    {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD | FOR_RATION | FOR_HAY, 0, 0,
      "YYYY-MM-DD", "the morning, or the day of the entry (default: today)"},
     {"months", 0, OPTION_NUMBER, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
     {"draws", 0, OPTION_NUMBER, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
@@ -43,7 +43,7 @@ const struct option_row option_table[] = {
     {"to", 0, OPTION_DATE, AT(to), FOR_SEASON | FOR_REVIEW, 0, 0, "YYYY-MM-DD",
      "last day (default: end of the weather)"},
     {"paddock", 0, OPTION_TEXT, AT(paddock), FOR_SEASON, 0, 0, "ID", "this one only (pictures: default the first)"},
-    {"plot", 0, OPTION_TEXT, AT(plot), FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW, 0, 0, "FILE",
+    {"plot", 0, OPTION_TEXT, AT(plot), FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_HAY, 0, 0, "FILE",
      "draw a picture: .svg, .png or .pdf (by gnuplot)"},
     {"picture", 0, OPTION_TEXT, AT(picture), FOR_SEASON, 0, 0, "WHICH", "days, years or hours (default: days)"},
     {"term", 0, OPTION_FLAG, AT(term), FOR_SEASON, 0, 0, NULL, "draw it in letters, here"},
@@ -52,16 +52,21 @@ const struct option_row option_table[] = {
     {"apply", 0, OPTION_FLAG, AT(apply), FOR_TUNE, 0, 0, NULL, "write tuning.json: the advice reckons with it"},
     {"undo", 0, OPTION_FLAG, AT(undo), FOR_RECORD | FOR_TUNE, 0, 0, NULL,
      "take the last line of the diary, or the last --apply, back"},
+    {"until", 0, OPTION_DATE, AT(until), FOR_HAY, 0, 0, "YYYY-MM-DD",
+     "last day (default: 30 April; in the south 31 October)"},
+    {"no-grass", 0, OPTION_FLAG, AT(no_grass), FOR_HAY, 0, 0, NULL, "as if they were kept off grass the whole time"},
+    {"mark-up", 0, OPTION_FLAG, AT(mark_up), FOR_HAY, 0, 0, NULL, "add losses on top instead (buys too little)"},
     {"json", 0, OPTION_FLAG, AT(json), FOR_ALL & ~(unsigned)FOR_RECORD, 0, 0, NULL, "JSON, schema 1"},
     {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER, 0, 0, NULL, "one row a group or day"},
     {"plain", 0, OPTION_FLAG, AT(plain), FOR_ALL, 0, 0, NULL, "text without colour or lines cut"},
-    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY | FOR_OUTLOOK | FOR_RATION, 0, 0, NULL,
+    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY | FOR_OUTLOOK | FOR_RATION | FOR_HAY, 0, 0, NULL,
      "advise on weather over a week old"},
     {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_ALL, 0, 0, NULL, "leave advice-log.csv as it is"},
     {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
     {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY, 0, 0, NULL, "end with 10..13 by the turnout"},
     {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
-    {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION, 0, 0, NULL, "every product and sum, to follow by hand"},
+    {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION | FOR_HAY, 0, 0, NULL,
+     "every product and sum, to follow by hand"},
     {"help", 'h', OPTION_FLAG, AT(help), FOR_ALL, 0, 0, NULL, "this text"},
 };
 const size_t option_rows = sizeof option_table / sizeof option_table[0];
@@ -138,7 +143,8 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
                           .draws = NAN,
                           .date = DATE_NONE,
                           .from = DATE_NONE,
-                          .to = DATE_NONE};
+                          .to = DATE_NONE,
+                          .until = DATE_NONE};
     for (size_t i = 0; i < option_rows; i++) {
         if (option_table[i].commands & command) {
             row_of[n] = i;

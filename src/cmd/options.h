@@ -19,7 +19,8 @@ enum command_bit {
     FOR_RECORD = 64,
     FOR_TUNE = 128,
     FOR_RATION = 256,
-    FOR_ALL = 511
+    FOR_HAY = 512,
+    FOR_ALL = 1023
 };
 
 struct options {
@@ -31,9 +32,10 @@ struct options {
     double days;                                          /* of today; NaN: one */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
-    date_t date, from, to;                                /* DATE_NONE: not given */
-    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo, arithmetic,
-        help;
+    date_t date, from, to, until;                         /* DATE_NONE: not given */
+    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo,
+        arithmetic, help;
+    bool mark_up, no_grass; /* of hay */
 };
 
 enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_DATE };

@@ -29,6 +29,10 @@ const struct command command_table[] = {
     {"outlook", FOR_OUTLOOK, cmd_outlook, "the coming months as probabilities, from every past year's weather",
      "Runs the grass as it stands this morning through each past year of the record: five or more\n"
      "are wanted, two are needed. Days not free are what will be advised if a year comes again.\n"},
+    {"hay", FOR_HAY, cmd_hay, "will the hay last, how much to buy, and by when to order",
+     "What each group will be advised to eat in each past year's weather, losses of store and feeding\n"
+     "divided out, against the stock as counted this morning. Without weather: table values, as if no\n"
+     "grass were eaten. Bales are rounded up to whole ones. A year ahead at most.\n"},
     {"review", FOR_REVIEW, cmd_review, "how good past mornings were, against as-yesterday and the usual for the date",
      "Every recorded day is replayed with what its morning knew, and a day and three days ahead, against\n"
      "what the full record gives for it. Without --from the first 300 days are left for the sward to settle.\n"

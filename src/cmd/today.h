@@ -9,6 +9,7 @@
 enum err_code cmd_today(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_ration(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e);
+enum err_code cmd_hay(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_outlook(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_review(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_tune(const struct options *o, struct buf *out, int *status, struct err *e);

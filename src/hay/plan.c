@@ -2,15 +2,18 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "hay/plan.h"
 
+#include "hay/band.h"
+#include "hay/supply.h"
+
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_sort.h>
 #include <math.h>
 
-#define LASTS 1e9       /* day of what does not happen before the end */
 #define NO_YEARS 100000 /* for outlook_quantile: no share is kept for years not on record, there are none */
 
 struct work {
     const struct hay_ask *ask;
+    const struct ensemble *e; /* as fed: what the paddocks cannot give is hay */
     size_t members, as_years; /* years x points */
     double factor[HAY_POINTS];
     double gross;  /* in the store for 1 kg eaten */
@@ -43,18 +46,11 @@ static double fed_beside(const struct hay_ask *ask, const struct animal_group *g
     return kg;
 }
 
-static struct outlook_band band_of(double *value, size_t n, size_t years)
-{
-    gsl_sort(value, 1, n);
-    return (struct outlook_band){outlook_quantile(value, n, years, 0.1), outlook_quantile(value, n, years, 0.5),
-                                 outlook_quantile(value, n, years, 0.9)};
-}
-
 /* Each year's sum times each point of the doubt. */
 static size_t spread(struct work *w, const double *of_year, double scale)
 {
     size_t n = 0;
-    for (size_t y = 0; y < w->ask->e->years; y++) {
+    for (size_t y = 0; y < w->e->years; y++) {
         for (size_t j = 0; j < HAY_POINTS; j++) {
             w->value[n++] = scale * of_year[y] * w->factor[j];
         }
@@ -62,10 +58,9 @@ static size_t spread(struct work *w, const double *of_year, double scale)
     return n;
 }
 
-static bool prepare(const struct hay_ask *ask, struct arena *a, struct work *w)
+static bool prepare(const struct hay_ask *ask, const struct ensemble *e, struct arena *a, struct work *w)
 {
-    const struct ensemble *e = ask->e;
-    *w = (struct work){.ask = ask, .members = e->years * HAY_POINTS, .gross = hay_gross(1.0, &ask->losses)};
+    *w = (struct work){.ask = ask, .e = e, .members = e->years * HAY_POINTS, .gross = hay_gross(1.0, &ask->losses)};
     w->as_years = ask->by_table ? NO_YEARS : e->years;
     w->eaten = arena_alloc(a, e->years * e->days, sizeof *w->eaten);
     w->value = arena_alloc(a, w->members, sizeof *w->value);
@@ -78,7 +73,7 @@ static bool prepare(const struct hay_ask *ask, struct arena *a, struct work *w)
 /* Adds the group's days to the store's, and fills its own sums. */
 static void add_group(struct work *w, size_t i, double dm_pct, double *of_year, struct hay_group *out)
 {
-    const struct ensemble *e = w->ask->e;
+    const struct ensemble *e = w->e;
     const struct animal_group *g = &w->ask->h->animal[i];
     double scale = as_first_lot(w->ask, g, dm_pct), beside = fed_beside(w->ask, g, dm_pct);
     for (size_t y = 0; y < e->years; y++) {
@@ -89,19 +84,19 @@ static void add_group(struct work *w, size_t i, double dm_pct, double *of_year, 
             w->eaten[y * e->days + k] += of_year[y];
         }
     }
-    out->need_kg = band_of(w->value, spread(w, of_year, w->gross), w->as_years);
+    out->need_kg = hay_band(w->value, spread(w, of_year, w->gross), w->as_years);
     gsl_sort(of_year, 1, e->years);
     out->eaten_kg_head = outlook_quantile(of_year, e->years, w->as_years, 0.5) / (double)e->days / g->count;
 }
 
 static void find_need(struct work *w, double *of_year, struct hay_plan *plan)
 {
-    const struct ensemble *e = w->ask->e;
+    const struct ensemble *e = w->e;
     for (size_t y = 0; y < e->years; y++) {
         of_year[y] = w->eaten[y * e->days + e->days - 1];
     }
     size_t n = spread(w, of_year, w->gross);
-    plan->need_kg = band_of(w->value, n, w->as_years);
+    plan->need_kg = hay_band(w->value, n, w->as_years);
     plan->need_p80 = outlook_quantile(w->value, n, w->as_years, 0.8);
     plan->need_p95 = outlook_quantile(w->value, n, w->as_years, 0.95);
     double stock = isnan(plan->stock.kg) ? 0.0 : plan->stock.kg;
@@ -118,23 +113,12 @@ static double first_beyond(const double *use, size_t days, double scale, double 
     while (k < days && scale * use[k] <= kg) {
         k++;
     }
-    return k < days ? (double)k : LASTS;
-}
-
-static double date_or_none(double day, const struct ensemble *e)
-{
-    return day >= (double)e->days ? (double)NAN : (double)e->first + floor(day);
-}
-
-static struct outlook_band dates_of(double *day, size_t n, size_t years, const struct ensemble *e)
-{
-    struct outlook_band b = band_of(day, n, years);
-    return (struct outlook_band){date_or_none(b.p10, e), date_or_none(b.p50, e), date_or_none(b.p90, e)};
+    return k < days ? (double)k : HAY_LASTS;
 }
 
 static void find_end(struct work *w, struct hay_plan *plan)
 {
-    const struct ensemble *e = w->ask->e;
+    const struct ensemble *e = w->e;
     size_t n = 0;
     plan->runs_out = (struct outlook_band){NAN, NAN, NAN};
     plan->order_by = DATE_NONE;
@@ -146,7 +130,7 @@ static void find_end(struct work *w, struct hay_plan *plan)
             w->value[n++] = first_beyond(&w->eaten[y * e->days], e->days, w->gross * w->factor[j], plan->stock.kg);
         }
     }
-    plan->runs_out = dates_of(w->value, n, w->as_years, e);
+    plan->runs_out = hay_band_dates(w->value, n, w->as_years, e);
     if (!isnan(plan->runs_out.p10)) {
         double by = plan->runs_out.p10 - w->ask->p->hay.lead_days;
         plan->order_by = (date_t)fmax(by, e->first);
@@ -155,7 +139,7 @@ static void find_end(struct work *w, struct hay_plan *plan)
 
 static bool find_left(struct work *w, double *of_year, struct arena *a, struct hay_plan *plan)
 {
-    const struct ensemble *e = w->ask->e;
+    const struct ensemble *e = w->e;
     if (isnan(plan->stock.kg)) {
         return true;
     }
@@ -169,7 +153,7 @@ static bool find_left(struct work *w, double *of_year, struct arena *a, struct h
         for (size_t y = 0; y < e->years; y++) {
             of_year[y] = w->eaten[y * e->days + k];
         }
-        struct outlook_band used = band_of(w->value, spread(w, of_year, w->gross), w->as_years);
+        struct outlook_band used = hay_band(w->value, spread(w, of_year, w->gross), w->as_years);
         plan->left_low[k] = fmax(plan->stock.kg - used.p90, 0.0);
         plan->left_middle[k] = fmax(plan->stock.kg - used.p50, 0.0);
         plan->left_high[k] = fmax(plan->stock.kg - used.p10, 0.0);
@@ -177,70 +161,39 @@ static bool find_left(struct work *w, double *of_year, struct arena *a, struct h
     return true;
 }
 
-/* Grass eaten a day by all heads on a paddock, kg DM. */
-static double grazed(const struct hay_ask *ask, size_t paddock, size_t year, size_t day)
-{
-    double kg = 0.0;
-    for (size_t i = 0; i < ask->h->animals; i++) {
-        const struct animal_group *g = &ask->h->animal[i];
-        kg += g->paddock == paddock ? g->count * (double)ask->e->grass[ensemble_at(ask->e, i, year, day)] : 0.0;
-    }
-    return kg;
-}
-
-static void find_pasture(const struct hay_ask *ask, size_t p, double *room, struct hay_pasture *out)
-{
-    const struct ensemble *e = ask->e;
-    double area = ask->h->paddock[p].area_ha, share = ask->p->hay.usable_share;
-    double *growth = room, *eaten = room + e->years, *ends = room + 2 * e->years;
-    out->standing_kg = area * sward_available_kg_ha(&ask->now->paddock[p].sward);
-    for (size_t i = 0; i < ask->h->animals; i++) {
-        out->groups += ask->h->animal[i].paddock == p;
-    }
-    for (size_t y = 0; y < e->years; y++) {
-        growth[y] = eaten[y] = 0.0;
-        ends[y] = LASTS;
-        for (size_t k = 0; k < e->days; k++) {
-            growth[y] += area * (double)e->growth[ensemble_at(e, p, y, k)];
-            eaten[y] += grazed(ask, p, y, k);
-            bool over = eaten[y] > share * (out->standing_kg + growth[y]);
-            ends[y] = over && ends[y] == LASTS ? (double)k : ends[y];
-        }
-    }
-    out->growth_kg = band_of(growth, e->years, e->years);
-    out->eaten_kg = band_of(eaten, e->years, e->years);
-    out->ends = dates_of(ends, e->years, e->years, e);
-}
-
-static bool find_pastures(const struct hay_ask *ask, struct arena *a, struct hay_plan *plan)
-{
-    double *room = arena_alloc(a, 3 * ask->e->years, sizeof *room);
-    plan->pasture = arena_alloc(a, ask->h->paddocks, sizeof *plan->pasture);
-    if (!room || !plan->pasture) {
-        return false;
-    }
-    for (size_t p = 0; p < ask->h->paddocks; p++) {
-        find_pasture(ask, p, room, &plan->pasture[p]);
-    }
-    return true;
-}
-
-static bool find_table(const struct hay_ask *ask, double dm_pct, struct arena *a, struct hay_group *group)
+static bool find_off_grass(const struct hay_ask *ask, struct arena *a, struct hay_plan *plan)
 {
     struct ensemble e;
+    double dm_pct = plan->stock.dm_pct;
     if (!hay_table_days(ask->h, ask->p, ask->e->first, 1, a, &e)) {
         return false;
     }
     for (size_t i = 0; i < ask->h->animals; i++) {
         const struct animal_group *g = &ask->h->animal[i];
-        group[i].table_kg_head = as_first_lot(ask, g, dm_pct) * (double)e.hay[i] + fed_beside(ask, g, dm_pct);
+        double head = as_first_lot(ask, g, dm_pct) * (double)e.hay[i] + fed_beside(ask, g, dm_pct);
+        plan->group[i].table_kg_head = head;
+        plan->off_grass_kg += hay_gross(g->count * head * (double)plan->days, &plan->losses);
     }
+    double stock = isnan(plan->stock.kg) ? 0.0 : plan->stock.kg;
+    plan->off_grass_bales = hay_bales(plan->off_grass_kg - stock, plan->stock.bale_kg);
     return true;
+}
+
+/* What will be given: the advice's hay, and hay for the grass that is not there. */
+static bool find_given(const struct hay_ask *ask, struct arena *a, struct ensemble *given, struct hay_plan *plan)
+{
+    *given = *ask->e;
+    if (!ask->now) {
+        return true;
+    }
+    plan->pasture = arena_alloc(a, ask->h->paddocks, sizeof *plan->pasture);
+    return plan->pasture && hay_supply(ask, a, given, plan->pasture);
 }
 
 bool hay_plan_make(const struct hay_ask *ask, struct arena *a, struct hay_plan *plan)
 {
     const struct ensemble *e = ask->e;
+    struct ensemble given;
     struct work w;
     *plan = (struct hay_plan){.first = e->first,
                               .until = e->first + (date_t)e->days - 1,
@@ -251,7 +204,7 @@ bool hay_plan_make(const struct hay_ask *ask, struct arena *a, struct hay_plan *
     hay_stock_add_up(ask->h, ask->p, &plan->stock);
     plan->group = arena_alloc(a, ask->h->animals, sizeof *plan->group);
     double *of_year = arena_alloc(a, e->years, sizeof *of_year);
-    if (!plan->group || !of_year || !prepare(ask, a, &w)) {
+    if (!plan->group || !of_year || !find_given(ask, a, &given, plan) || !prepare(ask, &given, a, &w)) {
         return false;
     }
     for (size_t i = 0; i < ask->h->animals; i++) {
@@ -259,6 +212,5 @@ bool hay_plan_make(const struct hay_ask *ask, struct arena *a, struct hay_plan *
     }
     find_need(&w, of_year, plan);
     find_end(&w, plan);
-    return find_left(&w, of_year, a, plan) && find_table(ask, plan->stock.dm_pct, a, plan->group) &&
-           (ask->now == NULL || find_pastures(ask, a, plan));
+    return find_left(&w, of_year, a, plan) && find_off_grass(ask, a, plan);
 }

@@ -2,8 +2,9 @@
  * the store. Pure.
  *
  * What is eaten is the hay of the advice (season/ensemble.h, draw 0: what each of those
- * mornings would be told), which never lies below a class's least forage, and hay that is
- * fed daily beside it. Losses are then divided out (hay/stock.h). What the weather does not
+ * mornings would be told), which never lies below a class's least forage; hay in the place
+ * of grass that the paddock does not have (hay/supply.h); and hay that is fed daily beside
+ * it. Losses are then divided out (hay/stock.h). What the weather does not
  * decide (bales weighed by eye, feeding by the armful, the losses' own ranges) is one
  * log-normal factor with ln-SD `doubt`, the same for a member's whole stretch, taken at
  * HAY_POINTS even points of its distribution: no chance, the same numbers each time.
@@ -24,7 +25,7 @@ struct hay_ask {
     const struct ensemble *e;
     const struct holding *h;
     const struct params *p;
-    const struct run *now; /* this morning's swards; NULL without weather: no word on grazing */
+    const struct run *now; /* this morning's swards; NULL without weather: all grass counts as there */
     struct hay_losses losses;
     double doubt; /* ln-SD */
     bool by_table;
@@ -36,13 +37,12 @@ struct hay_group {               /* kg as fed of the first lot, the whole group,
     double table_kg_head;        /* the same on a day without any grass */
 };
 
-struct hay_pasture { /* kg dry matter on the whole paddock, to the end */
+struct hay_pasture { /* kg dry matter on the whole paddock, to the end (hay/supply.h) */
     struct outlook_band growth_kg, eaten_kg;
     double standing_kg; /* this morning, within reach of grazing animals */
-    /* Day since 1970 on which the animals will have eaten more than the usable share of
-     * what stands and has grown; NaN: it lasts. */
-    struct outlook_band ends;
-    size_t groups; /* that live on it */
+    struct outlook_band
+        short_from; /* first day, since 1970, with less grass than the advice lets them eat; NaN never */
+    size_t groups;  /* that live on it */
 };
 
 struct hay_plan {
@@ -55,6 +55,8 @@ struct hay_plan {
     double need_p80, need_p95;    /* enough in 8 cases of 10, 19 of 20 */
     double bales_p80, bales_p95;  /* whole bales to buy; all of the need where no stock is named */
     double cost_p80, cost_p95;    /* NaN: no price is given */
+    double off_grass_kg;          /* need with losses, middle, were they never on grass (table_kg_head) */
+    double off_grass_bales;       /* whole bales to buy then */
     struct outlook_band runs_out; /* first day, since 1970, that the store cannot feed; NaN: it lasts to the end */
     date_t order_by;              /* lead time before runs_out.p10, no earlier than the morning; DATE_NONE no need */
     struct hay_group *group;

@@ -80,7 +80,7 @@ double hay_lot_kg(const struct hay_lot *lot, const struct hay_limits *l)
 
 double hay_lot_dm_pct(const struct hay_lot *lot, const struct params *p)
 {
-    return isnan(lot->feed->dm_pct) ? p->limits.bale_dm_pct : lot->feed->dm_pct;
+    return isnan(lot->contents.dm_pct) ? p->limits.bale_dm_pct : lot->contents.dm_pct;
 }
 
 static bool counts(const struct holding *h, const struct hay_lot *lot)
@@ -106,11 +106,12 @@ void hay_stock_add_up(const struct holding *h, const struct params *p, struct ha
         s->lots++;
         s->unknown += isnan(kg);
         s->kg += isnan(kg) ? 0.0 : kg * dm / s->dm_pct;
+        s->weighed_kg += isnan(kg) ? 0.0 : kg;
+        s->counted += isnan(kg) ? 0.0 : lot->bales;
         if (!s->bale_known && !isnan(bale)) {
             s->bale_known = true;
             s->bale_kg = bale * dm / s->dm_pct;
         }
     }
     s->kg = s->unknown == s->lots ? (double)NAN : s->kg;
-    s->bales = s->kg / s->bale_kg;
 }

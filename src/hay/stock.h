@@ -8,9 +8,9 @@
 /* What is lost before it is eaten, % of dry matter.
  *
  * Losses divide: of what lies in the store (1 - store)(1 - feed) is eaten, so a need is
- * divided by that (West Virginia Farm Bureau 2014; University extension advice on the
- * whole). Others mark up instead (University of Missouri: 20 % lost, times 1.20): that buys too
- * little, 4 % at 20 % lost; it is there to compare plans with. */
+ * divided by that (West Virginia Farm Bureau 2014). Others mark up instead (University of
+ * Missouri: 20 % lost, times 1.20), which buys too little, 4 % at 20 % lost; it is there to compare
+ * plans with. */
 struct hay_losses {
     double store_pct, feed_pct;
     bool marked_up; /* times (1 + store)(1 + feed) instead */
@@ -42,8 +42,8 @@ double hay_lot_dm_pct(const struct hay_lot *lot, const struct params *p);
 struct hay_stock {
     double kg;                   /* all lots that count, each turned into the first one's by dry matter; NaN: no
                                   * amount is given */
+    double weighed_kg, counted;  /* as it lies there; bales, NaN where a lot is not in bales */
     double bale_kg;              /* a bale to buy: the first lot's that says so, else the limits' */
-    double bales;                /* kg in such bales */
     double dm_pct;               /* of the first lot that counts */
     bool bale_known;             /* a lot says how heavy its bales are */
     size_t lots, unknown, straw; /* that count; of which without an amount; straw beside hay, which does not */

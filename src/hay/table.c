@@ -14,7 +14,7 @@ static void advise_off_grass(const struct holding *h, const struct params *p, co
                                          .history = g->history,
                                          .feds = g->feds,
                                          .fed = g->fed,
-                                         .hay = lot->feed,
+                                         .hay = &lot->contents,
                                          .hay_nsc_pct = lot->nsc_pct};
     struct advice_grass grass = {.ndf_pct = NAN, .starch_pct = NAN, .available_kg_head = NAN};
     for (int i = 0; i < 24; i++) {

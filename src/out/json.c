@@ -25,6 +25,16 @@ void json_key_date(struct buf *b, const char *key, date_t d)
     buf_addf(b, d == DATE_NONE ? "\"%s\":null" : "\"%s\":\"%s\"", key, d == DATE_NONE ? "" : date_format(d, text));
 }
 
+void json_key_texts(struct buf *b, const char *key, const char *const *text, size_t n)
+{
+    buf_addf(b, "\"%s\":[", key);
+    for (size_t i = 0; i < n; i++) {
+        buf_add(b, i ? "," : "");
+        buf_add_json_string(b, text[i]);
+    }
+    buf_add_char(b, ']');
+}
+
 void json_key_bool(struct buf *b, const char *key, bool x)
 {
     buf_addf(b, "\"%s\":%s", key, x ? "true" : "false");

@@ -30,4 +30,9 @@ void outlook_json(const struct outlook_view *v, struct buf *b);
  * no memory. */
 bool outlook_picture(const struct outlook_view *v, struct arena *a, struct plot *p);
 
+/* Pieces that others plan with as well: "p10":..,"p50":..,"p90":.. without braces, and
+ * "key":{dates}, null for NaN. */
+void outlook_json_numbers(struct buf *b, const struct outlook_band *x, int decimals);
+void outlook_json_dates(struct buf *b, const char *key, const struct outlook_band *x);
+
 #endif

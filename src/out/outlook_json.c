@@ -6,7 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
-static void add_numbers(struct buf *b, const struct outlook_band *x, int decimals)
+void outlook_json_numbers(struct buf *b, const struct outlook_band *x, int decimals)
 {
     json_key_number(b, "p10", x->p10, decimals);
     buf_add_char(b, ',');
@@ -15,13 +15,13 @@ static void add_numbers(struct buf *b, const struct outlook_band *x, int decimal
     json_key_number(b, "p90", x->p90, decimals);
 }
 
-static void add_dates(struct buf *b, const char *key, const struct outlook_band *x)
+void outlook_json_dates(struct buf *b, const char *key, const struct outlook_band *x)
 {
     const struct {
         const char *name;
         double day;
     } row[] = {{"p10", x->p10}, {"p50", x->p50}, {"p90", x->p90}};
-    buf_addf(b, ",\"%s\":{", key);
+    buf_addf(b, "\"%s\":{", key);
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         buf_add(b, i ? "," : "");
         json_key_date(b, row[i].name, isnan(row[i].day) ? DATE_NONE : (date_t)row[i].day);
@@ -41,22 +41,24 @@ static void add_animal(struct buf *b, const struct outlook_view *v, size_t i)
     buf_add(b, i ? "," : "");
     buf_add(b, "\n{");
     json_key_string(b, "id", v->holding->animal[i].id);
-    add_dates(b, "onset", &a->onset);
-    add_dates(b, "end", &a->end);
+    buf_add_char(b, ',');
+    outlook_json_dates(b, "onset", &a->onset);
+    buf_add_char(b, ',');
+    outlook_json_dates(b, "end", &a->end);
     buf_add_char(b, ',');
     json_key_number(b, "share_without_season", a->share_none, 3);
     buf_add(b, ",\"restricted_days\":[");
     for (size_t m = 0; m < v->outlook.months; m++) {
         begin_month(b, &v->outlook, m);
-        add_numbers(b, &a->restricted[m], 1);
+        outlook_json_numbers(b, &a->restricted[m], 1);
         buf_add(b, ",\"brief_or_none\":{");
-        add_numbers(b, &a->brief[m], 1);
+        outlook_json_numbers(b, &a->brief[m], 1);
         buf_add(b, "},\"tested\":");
         if (isnan(a->tested[m].p50)) {
             buf_add(b, "null}");
         } else {
             buf_add_char(b, '{');
-            add_numbers(b, &a->tested[m], 1);
+            outlook_json_numbers(b, &a->tested[m], 1);
             buf_add(b, "}}");
         }
     }
@@ -68,18 +70,8 @@ static void add_months(struct buf *b, const struct outlook *o, const char *key, 
     buf_addf(b, ",\"%s\":[", key);
     for (size_t m = 0; m < o->months; m++) {
         begin_month(b, o, m);
-        add_numbers(b, &x[m], 1);
+        outlook_json_numbers(b, &x[m], 1);
         buf_add_char(b, '}');
-    }
-    buf_add_char(b, ']');
-}
-
-static void add_texts(struct buf *b, const char *key, const char *const *text, size_t n)
-{
-    buf_addf(b, ",\"%s\":[", key);
-    for (size_t i = 0; i < n; i++) {
-        buf_add(b, i ? "," : "");
-        buf_add_json_string(b, text[i]);
     }
     buf_add_char(b, ']');
 }
@@ -109,7 +101,9 @@ void outlook_json(const struct outlook_view *v, struct buf *b)
         buf_add_char(b, '}');
     }
     buf_add_char(b, ']');
-    add_texts(b, "warnings", v->warning, v->warnings);
-    add_texts(b, "credits", v->credit, v->credits);
+    buf_add_char(b, ',');
+    json_key_texts(b, "warnings", v->warning, v->warnings);
+    buf_add_char(b, ',');
+    json_key_texts(b, "credits", v->credit, v->credits);
     buf_add(b, "}\n");
 }

@@ -7,21 +7,13 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { LINE = 512, DAY_TEXT = 64 };
+enum { LINE = 512 };
 #define MOST_YEARS 0.8 /* of the years: said of all */
 
 struct sheet {
     const struct outlook_view *v;
     struct page page;
 };
-
-/* "12 April 2025" */
-static const char *day_text(double day, char *text)
-{
-    date_format_long((date_t)day, text, DAY_TEXT);
-    const char *rest = strchr(text, ' ');
-    return rest ? rest + 1 : text;
-}
 
 static void say(const struct sheet *s, const char *line)
 {
@@ -31,9 +23,9 @@ static void say(const struct sheet *s, const char *line)
 static void heading(const struct sheet *s)
 {
     const struct ensemble *e = &s->v->ensemble;
-    char line[LINE], first[DAY_TEXT], last[DAY_TEXT], date[DATE_TEXT];
-    snprintf(line, sizeof line, "Outlook from %s to %s%s%s", day_text(e->first, first),
-             day_text(e->first + (double)e->days - 1, last), s->v->holding->name[0] ? "  " : "", s->v->holding->name);
+    char line[LINE], first[TEXT_DAY], last[TEXT_DAY], date[DATE_TEXT];
+    snprintf(line, sizeof line, "Outlook from %s to %s%s%s", text_day(e->first, first),
+             text_day(e->first + (double)e->days - 1, last), s->v->holding->name[0] ? "  " : "", s->v->holding->name);
     text_bold(&s->page, line);
     buf_add_char(s->page.b, '\n');
     size_t n = (size_t)snprintf(line, sizeof line,
@@ -67,7 +59,7 @@ static bool is_never_free(const struct sheet *s, const struct outlook_animal *a)
 
 static void say_onset(const struct sheet *s, const struct outlook_animal *a)
 {
-    char line[LINE], by[DAY_TEXT], middle[DAY_TEXT];
+    char line[LINE], by[TEXT_DAY], middle[TEXT_DAY];
     size_t years = s->v->ensemble.years, none = (size_t)lround(a->share_none * (double)years);
     size_t n = 0;
     if (a->share_now >= MOST_YEARS) {
@@ -75,13 +67,13 @@ static void say_onset(const struct sheet *s, const struct outlook_animal *a)
     } else if (!isnan(a->onset_p80) && a->share_now >= 0.5) {
         n = (size_t)snprintf(line, sizeof line,
                              "5 years in 10, grazing has to be shortened from the first day on; 8 in 10, by %s.",
-                             day_text(a->onset_p80, by));
+                             text_day(a->onset_p80, by));
     } else if (!isnan(a->onset_p80)) {
         n = (size_t)snprintf(line, sizeof line, "8 years in 10, shortened grazing has begun by %s; 5 in 10, by %s.",
-                             day_text(a->onset_p80, by), day_text(a->onset.p50, middle));
+                             text_day(a->onset_p80, by), text_day(a->onset.p50, middle));
     } else if (!isnan(a->onset.p50)) {
         n = (size_t)snprintf(line, sizeof line, "5 years in 10, shortened grazing has begun by %s.",
-                             day_text(a->onset.p50, middle));
+                             text_day(a->onset.p50, middle));
     }
     if (none) {
         snprintf(line + n, sizeof line - n, "%sIn %zu of the %zu years it is not needed for six days on end.",
@@ -92,7 +84,7 @@ static void say_onset(const struct sheet *s, const struct outlook_animal *a)
 
 static void say_end(const struct sheet *s, const struct outlook_animal *a)
 {
-    char line[LINE], middle[DAY_TEXT], late[DAY_TEXT];
+    char line[LINE], middle[TEXT_DAY], late[TEXT_DAY];
     const struct ensemble *e = &s->v->ensemble;
     if (a->share_none > MOST_YEARS) {
         return;
@@ -100,13 +92,13 @@ static void say_end(const struct sheet *s, const struct outlook_animal *a)
     size_t on = (size_t)lround(a->share_on * (double)e->years);
     if (isnan(a->end.p50)) {
         snprintf(line, sizeof line, "In %zu of the %zu years it still goes on at the end, %s.", on, e->years,
-                 day_text(e->first + (double)e->days - 1, late));
+                 text_day(e->first + (double)e->days - 1, late));
     } else if (on) {
         snprintf(line, sizeof line, "5 years in 10, it is over by %s; in %zu of the %zu it goes on beyond the outlook.",
-                 day_text(a->end.p50, middle), on, e->years);
+                 text_day(a->end.p50, middle), on, e->years);
     } else {
-        snprintf(line, sizeof line, "5 years in 10, it is over by %s; 9 in 10, by %s.", day_text(a->end.p50, middle),
-                 day_text(a->end.p90, late));
+        snprintf(line, sizeof line, "5 years in 10, it is over by %s; 9 in 10, by %s.", text_day(a->end.p50, middle),
+                 text_day(a->end.p90, late));
     }
     say(s, line);
 }

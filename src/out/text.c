@@ -24,6 +24,13 @@ void text_wrap(const struct page *p, const char *lead, const char *text)
     buf_add_char(p->b, '\n');
 }
 
+const char *text_day(double day, char *text)
+{
+    date_format_long((date_t)day, text, TEXT_DAY);
+    const char *rest = strchr(text, ' ');
+    return rest ? rest + 1 : text;
+}
+
 void text_bold(const struct page *p, const char *text)
 {
     buf_addf(p->b, p->colour ? "\033[1m%s\033[0m" : "%s", text);

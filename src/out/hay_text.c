@@ -1,0 +1,239 @@
+/* The hay plan for people: the answer in sentences, then a table, then where it comes from.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/hay.h"
+#include "out/hay_words.h"
+
+#include <math.h>
+#include <stdio.h>
+
+enum { LINE = 640 };
+
+static void heading(const struct hay_sheet *s)
+{
+    const struct hay_view *v = s->v;
+    const struct hay_plan *p = &v->plan;
+    char line[LINE], first[TEXT_DAY], last[TEXT_DAY], date[DATE_TEXT];
+    snprintf(line, sizeof line, "Hay from %s to %s%s%s", text_day(p->first, first), text_day(p->until, last),
+             v->holding->name[0] ? "  " : "", v->holding->name);
+    text_bold(&s->page, line);
+    buf_add_char(s->page.b, '\n');
+    if (p->years) {
+        snprintf(line, sizeof line,
+                 "What the advice will give, through the weather of %zu past years (%d to %d). Weather recorded to %s.",
+                 p->years, v->first_year, v->last_year, date_format(v->trust->recorded_to, date));
+    } else {
+        snprintf(line, sizeof line, "By table values alone, without weather: as if no grass were eaten.");
+    }
+    text_wrap(&s->page, "", line);
+    for (size_t i = 0; i < v->trust->warnings; i++) {
+        text_wrap(&s->page, "Note: ", v->trust->warning[i]);
+    }
+    buf_add_char(s->page.b, '\n');
+}
+
+/* The store by its bales where a lot counts them. */
+static const char *store_text(const struct hay_plan *p, char *text, size_t size)
+{
+    if (!isnan(p->stock.counted)) {
+        snprintf(text, size, "Your %.0f bales (%.0f kg)", p->stock.counted, p->stock.weighed_kg);
+    } else {
+        snprintf(text, size, "Your %.0f kg of hay", p->stock.weighed_kg);
+    }
+    return text;
+}
+
+static void say_end(const struct hay_sheet *s)
+{
+    const struct hay_plan *p = &s->v->plan;
+    const char *times = p->years ? "year" : "time";
+    char line[LINE], store[TEXT_DAY + TEXT_DAY], early[TEXT_DAY], middle[TEXT_DAY];
+    store_text(p, store, sizeof store);
+    if (isnan(p->stock.kg)) {
+        snprintf(line, sizeof line,
+                 "How much hay is in store, the holding does not say: what follows is all that is "
+                 "needed.");
+    } else if (p->stock.kg <= 0.0) {
+        snprintf(line, sizeof line, "There is no hay in store.");
+    } else if (!isnan(p->runs_out.p50)) {
+        snprintf(line, sizeof line, "%s run out about %s; 1 %s in 10, as early as %s.", store,
+                 text_day(p->runs_out.p50, middle), times, text_day(p->runs_out.p10, early));
+    } else if (!isnan(p->runs_out.p10)) {
+        snprintf(line, sizeof line, "%s are likely to last to %s; yet 1 %s in 10, they run out by %s.", store,
+                 text_day(p->until, middle), times, text_day(p->runs_out.p10, early));
+    } else {
+        snprintf(line, sizeof line, "%s last to %s, 9 %ss in 10 and more.", store, text_day(p->until, middle), times);
+    }
+    text_wrap(&s->page, "", line);
+}
+
+/* "46 bales of 18 kg" */
+static const char *bales_text(const struct hay_plan *p, double n, char *text)
+{
+    snprintf(text, TEXT_DAY, "%.0f bale%s of %.0f kg", n, n == 1.0 ? "" : "s", p->stock.bale_kg);
+    return text;
+}
+
+static void say_purchase(const struct hay_sheet *s)
+{
+    const struct hay_plan *p = &s->v->plan;
+    const char *times = p->years ? "years" : "times";
+    char line[LINE], less[TEXT_DAY];
+    double price = s->v->holding->price_per_bale;
+    size_t n = 0;
+    if (p->bales_p95 <= 0.0) {
+        n = (size_t)snprintf(line, sizeof line, "Nothing has to be bought: that is enough 19 %s in 20.", times);
+    } else if (p->bales_p80 <= 0.0) {
+        n = (size_t)snprintf(line, sizeof line, "That is enough 8 %s in 10. Buy %s to be safe 19 in 20", times,
+                             bales_text(p, p->bales_p95, less));
+    } else if (p->bales_p80 == p->bales_p95) {
+        n = (size_t)snprintf(line, sizeof line, "Buy %s to be safe 19 %s in 20", bales_text(p, p->bales_p95, less),
+                             times);
+    } else {
+        n = (size_t)snprintf(line, sizeof line, "Buy %s to be safe 8 %s in 10, %.0f to be safe 19 in 20",
+                             bales_text(p, p->bales_p80, less), times, p->bales_p95);
+    }
+    if (p->bales_p95 > 0.0 && !isnan(price)) {
+        n += (size_t)snprintf(line + n, sizeof line - n, ", at %.2f a bale: ", price);
+        if (p->bales_p80 > 0.0 && p->bales_p80 < p->bales_p95) {
+            n += (size_t)snprintf(line + n, sizeof line - n, "%.2f or ", p->cost_p80);
+        }
+        snprintf(line + n, sizeof line - n, "%.2f.", p->cost_p95);
+    } else if (p->bales_p95 > 0.0) {
+        snprintf(line + n, sizeof line - n, ".");
+    }
+    text_wrap(&s->page, "", line);
+}
+
+/* Snow, mud, a gate that stays shut: the plan counts on grass, and this is without. */
+static void say_off_grass(const struct hay_sheet *s)
+{
+    const struct hay_plan *p = &s->v->plan;
+    char line[LINE], bales[TEXT_DAY];
+    if (p->years == 0) {
+        return;
+    }
+    snprintf(line, sizeof line, "Were they kept off grass the whole time, they would need %.0f kg (middle): %s to buy.",
+             p->off_grass_kg, bales_text(p, p->off_grass_bales, bales));
+    text_wrap(&s->page, "", line);
+}
+
+static void say_order(const struct hay_sheet *s)
+{
+    const struct hay_plan *p = &s->v->plan;
+    char line[LINE], by[TEXT_DAY];
+    if (p->order_by == DATE_NONE) {
+        return;
+    }
+    double lead = s->v->params->hay.lead_days;
+    if (p->order_by == p->first) {
+        snprintf(line, sizeof line, "Order now: %.0f days are reckoned from order to store.", lead);
+    } else {
+        snprintf(line, sizeof line, "Order by %s: %.0f days are reckoned from order to store.",
+                 text_day(p->order_by, by), lead);
+    }
+    text_wrap(&s->page, "", line);
+}
+
+static void table_row(struct buf *b, const char *name, const char *head, const struct hay_group *g,
+                      const struct outlook_band *need)
+{
+    buf_addf(b, "  %-18.18s %5s", name, head);
+    if (g) {
+        buf_addf(b, " %8.2f %9.2f", g->eaten_kg_head, g->table_kg_head);
+    } else {
+        buf_addf(b, " %8s %9s", "", "");
+    }
+    buf_addf(b, "  %8.0f %7.0f %7.0f\n", need->p10, need->p50, need->p90);
+}
+
+static void table(const struct hay_sheet *s)
+{
+    const struct holding *h = s->v->holding;
+    struct buf *b = s->page.b;
+    char head[16];
+    buf_add(b, "\n                            kg a head and day     kg to the end, with losses\n"
+               "  group               head   likely off grass       p10     p50     p90\n");
+    for (size_t i = 0; i < h->animals; i++) {
+        snprintf(head, sizeof head, "%d", h->animal[i].count);
+        table_row(b, h->animal[i].id, head, &s->v->plan.group[i], &s->v->plan.group[i].need_kg);
+    }
+    if (h->animals > 1) {
+        table_row(b, "all", "", NULL, &s->v->plan.need_kg);
+    }
+}
+
+static void pasture(const struct hay_sheet *s, size_t i)
+{
+    const struct hay_pasture *p = &s->v->plan.pasture[i];
+    char line[LINE], lead[LIMIT_NAME + 4], early[TEXT_DAY], middle[TEXT_DAY];
+    size_t n = (size_t)snprintf(line, sizeof line,
+                                "%.0f kg of dry matter stand within reach, %.0f to %.0f grow; %.0f to %.0f are eaten.",
+                                p->standing_kg, p->growth_kg.p10, p->growth_kg.p90, p->eaten_kg.p10, p->eaten_kg.p90);
+    if (!isnan(p->short_from.p50)) {
+        snprintf(line + n, sizeof line - n,
+                 " Grazing is short from about %s on, in %.0f days; 1 year in 10, from %s. Hay makes up for it, and is "
+                 "in the need.",
+                 text_day(p->short_from.p50, middle), p->short_from.p50 - (double)s->v->plan.first,
+                 text_day(p->short_from.p10, early));
+    } else if (!isnan(p->short_from.p10)) {
+        snprintf(line + n, sizeof line - n, " The grass is likely to last; 1 year in 10, it is short from %s on.",
+                 text_day(p->short_from.p10, early));
+    } else {
+        snprintf(line + n, sizeof line - n, " The grass lasts.");
+    }
+    snprintf(lead, sizeof lead, "  %s: ", s->v->holding->paddock[i].id);
+    text_wrap(&s->page, lead, line);
+}
+
+static void pastures(const struct hay_sheet *s)
+{
+    const struct hay_plan *p = &s->v->plan;
+    bool any = false;
+    for (size_t i = 0; p->pasture && i < s->v->holding->paddocks; i++) {
+        if (p->pasture[i].groups > 0) {
+            buf_add(s->page.b, any ? "" : "\nGrass beside it, 8 years in 10, to the end:\n");
+            pasture(s, i);
+            any = true;
+        }
+    }
+}
+
+static void explain(const struct hay_sheet *s)
+{
+    const struct hay_plan *p = &s->v->plan;
+    char line[LINE], grass[LINE / 4] = "";
+    if (p->pasture) {
+        snprintf(grass, sizeof grass, "Of the grass that stands and grows, %.0f %% counts as eaten at most. ",
+                 100.0 * s->v->params->hay.usable_share);
+    }
+    snprintf(
+        line, sizeof line,
+        "Hay is as fed. Losses are %s: %g %% in the store, %g %% at feeding. %sThe ranges hold %sabout a tenth for "
+        "bales weighed by eye and hay fed by the armful. Weigh some bales, and count again each month.",
+        p->losses.marked_up ? "added on top (--mark-up: buys less than is lost)" : "divided out", p->losses.store_pct,
+        p->losses.feed_pct, grass, p->years ? "the weather, and " : "");
+    buf_add_char(s->page.b, '\n');
+    text_wrap(&s->page, "", line);
+    for (size_t i = 0; i < s->v->trust->credits; i++) {
+        text_wrap(&s->page, "", s->v->trust->credit[i]);
+    }
+    text_wrap(&s->page, "",
+              "Planning help, not a diagnosis. Never feed less than the advice says to make hay last: ask your vet. "
+              "Change feed over two weeks; never feed mouldy, wet or heating hay.");
+}
+
+void hay_text(const struct hay_view *v, bool colour, int width, struct buf *b)
+{
+    const struct hay_sheet s = {v, {b, width, colour}};
+    heading(&s);
+    say_end(&s);
+    say_purchase(&s);
+    say_order(&s);
+    say_off_grass(&s);
+    table(&s);
+    if (v->arithmetic) {
+        hay_arithmetic(&s);
+    }
+    pastures(&s);
+    explain(&s);
+}
