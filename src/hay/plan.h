@@ -19,7 +19,7 @@
 #include "hay/stock.h"
 #include "season/outlook.h"
 
-enum { HAY_POINTS = 20, HAY_DAYS_MOST = 366 };
+enum { HAY_POINTS = 41, HAY_DAYS_MOST = 366 };
 
 struct hay_ask {
     const struct ensemble *e;

@@ -58,7 +58,7 @@ void hay_arithmetic(const struct hay_sheet *s)
                  g->count * head * (double)p->days);
     }
     buf_addf(b, "  all: %.0f kg eaten%s\n", eaten,
-             v->holding->animals > 1 ? " (the middle of all years together)" : "");
+             v->holding->animals > 1 && p->years ? " (the middle of all years together)" : "");
     losses(p, b, eaten);
     lots(v, b);
     buf_addf(b, "  store: %.0f kg%s\n", isnan(p->stock.kg) ? 0.0 : p->stock.kg,

@@ -206,12 +206,12 @@ static void explain(const struct hay_sheet *s)
         snprintf(grass, sizeof grass, "Of the grass that stands and grows, %.0f %% counts as eaten at most. ",
                  100.0 * s->v->params->hay.usable_share);
     }
-    snprintf(
-        line, sizeof line,
-        "Hay is as fed. Losses are %s: %g %% in the store, %g %% at feeding. %sThe ranges hold %sabout a tenth for "
-        "bales weighed by eye and hay fed by the armful. Weigh some bales, and count again each month.",
-        p->losses.marked_up ? "added on top (--mark-up: buys less than is lost)" : "divided out", p->losses.store_pct,
-        p->losses.feed_pct, grass, p->years ? "the weather, and " : "");
+    snprintf(line, sizeof line,
+             "Hay is as fed. Losses are %s: %g %% in the store, %g %% at feeding. %sThe ranges hold %sa %.0f %% "
+             "doubt (one SD) of bales weighed by eye and hay fed by the armful. Weigh some bales, and count again each "
+             "month.",
+             p->losses.marked_up ? "added on top (--mark-up: buys less than is lost)" : "divided out",
+             p->losses.store_pct, p->losses.feed_pct, grass, p->years ? "the weather, and " : "", 100.0 * p->doubt);
     buf_add_char(s->page.b, '\n');
     text_wrap(&s->page, "", line);
     for (size_t i = 0; i < s->v->trust->credits; i++) {
