@@ -79,6 +79,31 @@ static void name_defaults(struct context *c, const struct hay_plan *p, struct to
     }
 }
 
+static bool has_signs(const struct context *c, size_t group)
+{
+    bool signs = false;
+    for (size_t i = 0; i < c->known; i++) {
+        const struct diary_entry *d = &c->diary.entry[i];
+        bool seen = d->what == DIARY_FOOT_SIGNS && d->subject == group;
+        bool cleared = d->what == DIARY_VET && d->subject == group && (d->words & VET_CLEARED);
+        signs = seen ? !(d->words & SIGN_NONE) : signs && !cleared;
+    }
+    return signs;
+}
+
+/* The plan is for animals that are well. */
+static void name_signs(struct context *c, struct today_view *v)
+{
+    for (size_t i = 0; i < c->holding.animals; i++) {
+        if (has_signs(c, i)) {
+            trust_warn(c, v,
+                       "foot signs stand in the diary for %s, which keep it off grass; the plan counts it as well "
+                       "again: reckon with \"off grass\" in the table, or --no-grass for all.",
+                       c->holding.animal[i].id);
+        }
+    }
+}
+
 static enum err_code by_weather(struct context *c, const struct options *o, size_t days, struct ahead *h,
                                 struct today_view *trust, struct err *e)
 {
@@ -87,6 +112,7 @@ static enum err_code by_weather(struct context *c, const struct options *o, size
         return code;
     }
     trust_doubts(c, o, c->until, trust);
+    name_signs(c, trust);
     code = weather_assume(&c->weather, &c->holding.site, c->until - 1, &c->arena, e);
     return code == ERR_OK ? ahead_find(c, days, 0, AHEAD_SEED, h, e) : code;
 }

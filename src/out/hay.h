@@ -25,6 +25,6 @@ void hay_text(const struct hay_view *v, bool colour, int width, struct buf *b);
 void hay_json(const struct hay_view *v, struct buf *b);
 
 /* What is left in the store, day by day; plot_release ends it. Needs a stock (plan.left_middle). */
-void hay_picture(const struct hay_view *v, struct plot *p);
+void hay_picture(const struct hay_view *v, struct plot *out);
 
 #endif

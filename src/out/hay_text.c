@@ -134,31 +134,26 @@ static void say_order(const struct hay_sheet *s)
     text_wrap(&s->page, "", line);
 }
 
-static void table_row(struct buf *b, const char *name, const char *head, const struct hay_group *g,
-                      const struct outlook_band *need)
+static void add_need(struct buf *b, struct outlook_band need)
 {
-    buf_addf(b, "  %-18.18s %5s", name, head);
-    if (g) {
-        buf_addf(b, " %8.2f %9.2f", g->eaten_kg_head, g->table_kg_head);
-    } else {
-        buf_addf(b, " %8s %9s", "", "");
-    }
-    buf_addf(b, "  %8.0f %7.0f %7.0f\n", need->p10, need->p50, need->p90);
+    buf_addf(b, "  %8.0f %7.0f %7.0f\n", need.p10, need.p50, need.p90);
 }
 
 static void table(const struct hay_sheet *s)
 {
     const struct holding *h = s->v->holding;
     struct buf *b = s->page.b;
-    char head[16];
     buf_add(b, "\n                            kg a head and day     kg to the end, with losses\n"
                "  group               head   likely off grass       p10     p50     p90\n");
     for (size_t i = 0; i < h->animals; i++) {
-        snprintf(head, sizeof head, "%d", h->animal[i].count);
-        table_row(b, h->animal[i].id, head, &s->v->plan.group[i], &s->v->plan.group[i].need_kg);
+        const struct hay_group g = s->v->plan.group[i];
+        buf_addf(b, "  %-18s %5d %8.2f %9.2f", h->animal[i].id, h->animal[i].count, g.eaten_kg_head,
+                 g.table_kg_head);
+        add_need(b, g.need_kg);
     }
     if (h->animals > 1) {
-        table_row(b, "all", "", NULL, &s->v->plan.need_kg);
+        buf_addf(b, "  %-42s", "all");
+        add_need(b, s->v->plan.need_kg);
     }
 }
 

@@ -121,6 +121,14 @@ sed -i 's/^\(2018-12-01,[^,]*\),[^,]*,[^,]*,[^,]*/\1,19,44,3/' "$scratch/w.csv"
 hay ponies --date 2018-12-01 --json
 same "$out" "$scratch/a.json" "the future of the file is not looked at"
 
+printf 'date,time,subject,what,value,unit,note\n2018-11-29,07:00,both,foot-signs,hot-feet,,\n' >"$scratch/diary.csv"
+hay ponies --date 2018-12-01
+contains "$out" "foot signs stand in the diary for both" "the plan is for animals that are well"
+printf '2018-11-30,07:00,both,vet,cleared,,\n' >>"$scratch/diary.csv"
+hay ponies --date 2018-12-01
+lacks "$out" "foot signs" "once cleared nothing is said"
+rm "$scratch/diary.csv"
+
 # ---- a mixed yard: weighed and loose hay of two kinds, straw, hay fed daily, poor teeth, a stocked paddock.
 # By hand off grass, kg DM a day (models/animals.json): 2 horses 500 kg x 2 % = 20; pony 250 x 2.3 % = 5.75; 8 ewes
 # of 70 kg x 2.5 % = 14, all /0.898 for mature hay: 44.27 kg. The donkey, 180 kg x 1.5 % = 2.7 kg DM in all, has poor
