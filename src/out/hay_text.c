@@ -147,8 +147,7 @@ static void table(const struct hay_sheet *s)
                "  group               head   likely off grass       p10     p50     p90\n");
     for (size_t i = 0; i < h->animals; i++) {
         const struct hay_group g = s->v->plan.group[i];
-        buf_addf(b, "  %-18s %5d %8.2f %9.2f", h->animal[i].id, h->animal[i].count, g.eaten_kg_head,
-                 g.table_kg_head);
+        buf_addf(b, "  %-18s %5d %8.2f %9.2f", h->animal[i].id, h->animal[i].count, g.eaten_kg_head, g.table_kg_head);
         add_need(b, g.need_kg);
     }
     if (h->animals > 1) {
