@@ -59,7 +59,7 @@ enum account_rule {
     VERDICT_ADF,        /* the same; said and never judged: table ADF is remembered */
     VERDICTS
 };
-const char *account_rule_id(enum account_rule l); /* "nsc", "starch-meal", ... */
+const char *account_rule_id(enum account_rule r); /* "nsc", "starch-meal", ... */
 
 enum account_state {
     STATE_NONE, /* the class has no such limit */
@@ -109,7 +109,7 @@ void account_make(const struct advice *a, const struct advice_animal *animal, co
 void account_judge(struct account *a);
 
 /* A verdict as a sentence: what it is, by how much, what to change. Returns text. */
-const char *account_verdict_text(const struct account *a, enum account_rule l, char *text, size_t size);
+const char *account_verdict_text(const struct account *a, enum account_rule r, char *text, size_t size);
 
 /* What the soaking or steaming of the hay is worth; "" when there is none. Returns text. */
 const char *account_soak_text(const struct account *a, char *text, size_t size);
