@@ -7,6 +7,8 @@
 #include <stdint.h>
 
 #include <cmocka.h>
+
+#include "support/near.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -69,7 +71,7 @@ static void bad(const char *text, size_t line, const char *field, const char *wh
     assert_non_null(strstr(e.what, what));
 }
 
-#define SAME(a, b) assert_float_equal((float)(a), (float)(b), 1e-4F)
+#define SAME(a, b) assert_near(a, b, 1e-4)
 
 static void test_entries_are_read_in_order_of_time(void **state)
 {

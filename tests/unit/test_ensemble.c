@@ -6,6 +6,8 @@
 #include <stdint.h>
 
 #include <cmocka.h>
+
+#include "support/near.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -124,8 +126,8 @@ static void a_forecast_fades_into_the_past_year(void **state)
     /* two days of forecast, then 3/4, 2/4, 1/4 of it, then the past year (day 16 of the table) */
     const double expected[] = {101.0, 102.0, 0.75 * 103 + 0.25 * 13, 0.5 * 104 + 0.5 * 14, 0.25 * 105 + 0.75 * 15, 16};
     for (size_t k = 0; k < 6; k++) {
-        assert_float_equal(j.col[WEATHER_TMIN][5 + k], expected[k], 1e-12);
-        assert_float_equal(j.col[WEATHER_TMAX][5 + k], (expected[k] + 10.0), 1e-12);
+        assert_near(j.col[WEATHER_TMIN][5 + k], expected[k], 1e-12);
+        assert_near(j.col[WEATHER_TMAX][5 + k], (expected[k] + 10.0), 1e-12);
         assert_int_equal(j.origin[5 + k], k < 5 ? ORIGIN_FORECAST : ORIGIN_RECORDED);
     }
     assert_true(j.col[WEATHER_TMIN][PAST_LEAD + 19] == 29.0);
@@ -310,9 +312,9 @@ static void levels_spread_as_stated(void **state)
     for (size_t k = 0; k < DAYS; k++) {
         struct moments p = ln_moments(&e, e.sugar, 0, k), q = ln_moments(&e, e.sugar, 1, k);
         double factor = day[k].recorded.tmin <= 0.0 ? 1.25 : 1.0;
-        assert_float_equal(p.mean, 0.0, 0.02);
-        assert_float_equal(p.sd, (0.36 * factor), 0.03);
-        assert_float_equal(q.sd, (0.36 * 1.25), 0.04);
+        assert_near(p.mean, 0.0, 0.02);
+        assert_near(p.sd, (0.36 * factor), 0.03);
+        assert_near(q.sd, (0.36 * 1.25), 0.04);
         seen += factor == 1.0;
     }
     assert_true(seen > 5);
@@ -330,11 +332,11 @@ static void growth_spreads_as_between_sites(void **state)
     const struct ensemble_ask ask = make_ask(&r, make_days(true), DRAWS);
     assert_true(ensemble_run(&ask, &arena, &e));
     struct moments late = ln_moments(&e, e.growth, 0, DAYS - 1);
-    assert_float_equal(late.mean, 0.0, 0.05);
+    assert_near(late.mean, 0.0, 0.05);
     assert_in_range((int)(100.0 * late.sd), 12, 28);
     /* low 0.5 and high 1.3 of pm20, 20 and 80 of growth_max, in swards.json as two SD either side */
-    assert_float_equal(ask.doubt[SWARD_COOL_SEASON].pm20, (log(1.3 / 0.5) / 4.0), 1e-12);
-    assert_float_equal(ask.doubt[SWARD_COOL_SEASON].growth_max, (log(80.0 / 20.0) / 4.0), 1e-12);
+    assert_near(ask.doubt[SWARD_COOL_SEASON].pm20, (log(1.3 / 0.5) / 4.0), 1e-12);
+    assert_near(ask.doubt[SWARD_COOL_SEASON].growth_max, (log(80.0 / 20.0) / 4.0), 1e-12);
     for (int t = 0; t < SWARD_TYPES; t++) {
         assert_true(ask.doubt[t].pm20 > 0.0 && ask.doubt[t].growth_max > 0.0);
     }

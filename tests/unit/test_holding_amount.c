@@ -6,6 +6,8 @@
 #include <stdint.h>
 
 #include <cmocka.h>
+
+#include "support/near.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -18,7 +20,7 @@ static struct arena arena;
 static struct holding holding;
 static struct err err;
 
-#define SAME(a, b) assert_float_equal((float)(a), (float)(b), 1e-6F)
+#define SAME(a, b) assert_near(a, b, 1e-6)
 
 static enum err_code parse_lot(const char *amount)
 {

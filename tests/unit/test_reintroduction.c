@@ -7,6 +7,8 @@
 #include <stdint.h>
 
 #include <cmocka.h>
+
+#include "support/near.h"
 #include <math.h>
 #include <string.h>
 
@@ -46,7 +48,7 @@ static double most(const struct way_back_state *s)
     return way_back_today(s, equid, 24.0).most_h;
 }
 
-#define SAME(a, b) assert_float_equal((float)(a), (float)(b), 1e-6F)
+#define SAME(a, b) assert_near(a, b, 1e-6)
 
 static void test_who_is_used_to_grass_has_no_bound(void **state)
 {
