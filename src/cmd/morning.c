@@ -98,7 +98,7 @@ void mornings_pass(const struct context *c, size_t from, size_t to, struct run *
     bool mornings = needs_mornings(&c->holding);
     struct run_day d;
     for (size_t i = from; i < to; i++) {
-        bool followed = r->follow_animals && c->weather.day0 + (date_t)i >= c->until - FOLLOWED_DAYS;
+        bool followed = r->follow_animals && c->weather.day0 + (date_t)i + FOLLOWED_DAYS >= c->until;
         context_day(c, i, &d);
         if (mornings || followed) {
             run_morning(r, &d);
