@@ -11,26 +11,23 @@ struct pool {
     const struct hay_ask *ask;
     struct ensemble *given;
     size_t paddock;
-    double standing_kg, most; /* usable kg DM, never more than that */
+    double area, share;
+    double standing, most; /* kg DM/ha this morning; usable kg DM, never more than that */
 };
 
-static double usable(const struct hay_ask *ask)
+double hay_usable_kg(double area_ha, double herbage_kg_ha, double share)
 {
-    return ask->p->hay.usable_share;
-}
-
-static double standing(const struct hay_ask *ask, size_t p)
-{
-    return ask->h->paddock[p].area_ha * sward_available_kg_ha(&ask->now->paddock[p].sward);
+    return area_ha * herbage_kg_ha * share;
 }
 
 static struct pool pool_of(const struct hay_ask *ask, size_t p, struct ensemble *given)
 {
     const struct paddock *d = &ask->h->paddock[p];
-    struct pool pool = {ask, given, p, standing(ask, p), HUGE_VAL};
+    double standing = sward_available_kg_ha(&ask->now->paddock[p].sward), share = ask->p->hay.usable_share;
+    struct pool pool = {ask, given, p, d->area_ha, share, standing, HUGE_VAL};
     if (d->kept.how != KEPT_STOCKED) {
-        double kept = d->area_ha * (d->kept.cover_kg_ha - REACH_CM * ask->p->limits.kg_ha_per_cm);
-        pool.most = usable(ask) * fmax(pool.standing_kg, kept);
+        double kept = d->kept.cover_kg_ha - REACH_CM * ask->p->limits.kg_ha_per_cm;
+        pool.most = hay_usable_kg(d->area_ha, fmax(standing, kept), share);
     }
     return pool;
 }
@@ -71,15 +68,14 @@ struct year_sums {
 static struct year_sums pass_year(const struct pool *pool, size_t year)
 {
     const struct ensemble *e = pool->ask->e;
-    double area = pool->ask->h->paddock[pool->paddock].area_ha, share = usable(pool->ask);
-    double there = fmin(share * pool->standing_kg, pool->most);
+    double there = fmin(hay_usable_kg(pool->area, pool->standing, pool->share), pool->most);
     struct year_sums sums = {.short_from = HAY_LASTS};
     for (size_t k = 0; k < e->days; k++) {
-        double grown = area * (double)e->growth[ensemble_at(e, pool->paddock, year, k)];
-        there = fmin(there + share * grown, pool->most);
+        double growth = (double)e->growth[ensemble_at(e, pool->paddock, year, k)];
+        there = fmin(there + hay_usable_kg(pool->area, growth, pool->share), pool->most);
         double want = wanted(pool, year, k), eaten = fmin(want, there);
         there -= eaten;
-        sums.growth_kg += grown;
+        sums.growth_kg += pool->area * growth;
         sums.eaten_kg += eaten;
         sums.short_from = eaten < want && sums.short_from == HAY_LASTS ? (double)k : sums.short_from;
         give(pool, year, k, want > 0.0 ? eaten / want : 1.0);
@@ -91,7 +87,7 @@ static void find_pasture(const struct pool *pool, double *room, struct hay_pastu
 {
     const struct ensemble *e = pool->ask->e;
     double *growth = room, *eaten = room + e->years, *from = room + 2 * e->years;
-    out->standing_kg = pool->standing_kg;
+    out->standing_kg = pool->area * pool->standing;
     for (size_t i = 0; i < pool->ask->h->animals; i++) {
         out->groups += pool->ask->h->animal[i].paddock == pool->paddock;
     }

@@ -5,6 +5,11 @@
 
 #include "hay/plan.h"
 
+/* Grass that can be used of a stand, kg DM: so much of the herbage within reach ends in
+ * animals, the rest is trodden, fouled or left (Penn State Agronomy Guide, table 1.8-9).
+ * Divided by what the animals eat a day it is the days of grazing left. */
+double hay_usable_kg(double area_ha, double herbage_kg_ha, double share);
+
 /* The advice takes the grass of a paddock that is kept grazed as given: its sugar stops an
  * animal, its amount does not. So over a winter of next to no growth it would promise hay
  * for a few days only. Here each paddock has a pool of usable grass: the usable share of what

@@ -11,6 +11,7 @@
 
 #include "animal/ration.h"
 #include "hay/stock.h"
+#include "hay/supply.h"
 #include "support/sward_support.h"
 
 #define LB 0.45359237 /* kg */
@@ -128,6 +129,30 @@ static void loose_hay_by_its_volume(void **state)
     CLOSE(hay_lot_kg(&heap, &support_params()->hay) / LB, 15 * 5 * 90, 10);
 }
 
+/* Penn State Agronomy Guide, table 1.8-9 (source seen): acres an animal unit of 25 lb DM a
+ * day needs, by days on the paddock (with the share that is used) and lb DM an acre on
+ * offer; three decimals. What the printed area holds is eaten in just those days. */
+static void acres_of_an_animal_unit(void **state)
+{
+    static const struct {
+        double days, used_pct, acres[3]; /* of 750, 1000 and 1500 lb an acre */
+    } row[] = {
+        {1, 80, {0.042, 0.031, 0.021}}, {2, 75, {0.089, 0.067, 0.044}}, {3, 75, {0.133, 0.100, 0.067}},
+        {4, 70, {0.190, 0.143, 0.095}}, {5, 65, {0.256, 0.192, 0.128}}, {6, 60, {0.333, 0.250, 0.167}},
+        {7, 60, {0.389, 0.292, 0.194}},
+    };
+    static const double offer[] = {750, 1000, 1500};
+    (void)state;
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        for (size_t k = 0; k < 3; k++) {
+            double an_acre = hay_usable_kg(1, offer[k], row[i].used_pct / 100);
+            CLOSE(25 * row[i].days / an_acre, row[i].acres[k], 0.0005 + 1e-9);
+        }
+    }
+    /* NC State (Poore): 500 lb a day, three quarters used, 2000 lb an acre: a third of an acre a day */
+    CLOSE(500 / hay_usable_kg(1, 2000, 0.75), 0.333, 0.0005);
+}
+
 /* Printed, and wrong by their own premises: none may be what we compute.
  * - A grazing-stick manual: 30 lb DM at 60 % moisture "= 50 lb"; 30/0.40 is 75.
  * - A horse owners' page takes 10 % off 25 lb to allow for losses ("22.5 lb", "8187.5 lb" for
@@ -158,6 +183,7 @@ int main(void)
         cmocka_unit_test(round_bales_by_their_measures),
         cmocka_unit_test(square_bales_by_their_measures),
         cmocka_unit_test(loose_hay_by_its_volume),
+        cmocka_unit_test(acres_of_an_animal_unit),
         cmocka_unit_test(wrong_examples_are_no_oracles),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
