@@ -38,4 +38,9 @@ void buf_add_json_string(struct buf *b, const char *text);
  * use it for numbers. */
 void buf_add_csv_field(struct buf *b, const char *text);
 
+/* n bytes of text from anywhere, for people: a terminal, a page or gnuplot must obey nothing
+ * in it. Control characters (C1, line separators and turns of writing direction among them)
+ * become blanks, what is no UTF-8 a question mark; after `most` characters "..." ends it. */
+void buf_add_clean(struct buf *b, const char *text, size_t n, size_t most);
+
 #endif

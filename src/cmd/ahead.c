@@ -2,6 +2,7 @@
 #include "cmd/ahead.h"
 
 #include "cmd/morning.h"
+#include "cmd/trust.h"
 #include "season/past_years.h"
 
 #include <unistd.h>
@@ -81,4 +82,14 @@ enum err_code ahead_find(struct context *c, size_t days, size_t draws, unsigned 
     out->first_year = date_split(c->weather.day0 + (date_t)start[0]).year;
     out->last_year = date_split(c->weather.day0 + (date_t)start[years - 1]).year;
     return run_all(c, &ask, out, e);
+}
+
+void ahead_thin(struct context *c, const struct ahead *h, struct today_view *v)
+{
+    if (h->years < AHEAD_YEARS_WANTED) {
+        trust_warn(c, v,
+                   "THIN: only %zu past years of these days are on record (%d or more are wanted). The ranges are no "
+                   "more than those of these years; take them as examples.",
+                   h->years, AHEAD_YEARS_WANTED);
+    }
 }

@@ -4,6 +4,7 @@
 #define SUGARLEA_CMD_AHEAD_H
 
 #include "cmd/context.h"
+#include "out/today.h"
 #include "season/ensemble.h"
 
 enum {
@@ -32,5 +33,8 @@ bool ahead_lay_out(const struct context *c, size_t now, size_t start, size_t day
  * into memory, ERR_NOMEM. */
 enum err_code ahead_find(struct context *c, size_t days, size_t draws, unsigned long seed, struct ahead *out,
                          struct err *e);
+
+/* Notes a record of few past years. */
+void ahead_thin(struct context *c, const struct ahead *h, struct today_view *v);
 
 #endif

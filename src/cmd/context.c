@@ -123,14 +123,22 @@ static enum err_code settle_place(struct context *c, struct err *e)
 static void say_read(const struct sources *all)
 {
     char first[DATE_TEXT], last[DATE_TEXT];
+    struct buf b;
+    buf_init(&b);
     for (size_t i = 0; i < all->n; i++) {
         const struct source_read *s = &all->source[i];
         if (s->days == 0) {
             continue;
         }
-        fprintf(stderr, "sugarlea: read %s: %s, %s to %s%s%s\n", s->name, s->layout, date_format(s->first, first),
-                date_format(s->last, last), s->ignored[0] ? "; columns not used: " : "", s->ignored);
+        buf_add(&b, "sugarlea: read ");
+        buf_add_clean(&b, s->name, strlen(s->name), LIMIT_PATH);
+        buf_addf(&b, ": %s, %s to %s%s", s->layout, date_format(s->first, first), date_format(s->last, last),
+                 s->ignored[0] ? "; columns not used: " : "");
+        buf_add_clean(&b, s->ignored, strlen(s->ignored), LIMIT_LINE_BYTES);
+        buf_add(&b, "\n");
     }
+    fputs(b.text, stderr);
+    buf_release(&b);
 }
 
 static enum err_code load_weather(struct context *c, const struct options *o, struct err *e)
@@ -160,7 +168,7 @@ enum err_code context_holding(struct context *c, const struct options *o, struct
 
 static bool does_without(const struct context *c)
 {
-    return c->weather_optional && c->holding.sources == 0;
+    return c->weather_unwanted || (c->weather_optional && c->holding.sources == 0);
 }
 
 enum err_code context_read(struct context *c, const struct options *o, struct err *e)

@@ -27,6 +27,7 @@ struct context {
     bool untuned;          /* set by the command: tuning.json is not looked at */
     bool place_optional;   /* set by the command: it can do without a latitude */
     bool weather_optional; /* set by the command: without any named, nothing is read and weather.n is 0 */
+    bool weather_unwanted; /* set by the command: it asks for none */
     bool place_from_file;  /* the place is what the weather file says */
 };
 

@@ -2,35 +2,19 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/hay.h"
 
-#include "base/term.h"
 #include "cmd/ahead.h"
 #include "cmd/today.h"
 #include "cmd/trust.h"
 
 #include <math.h>
-#include <unistd.h>
-
-static enum err_code usage(struct err *e, const char *option, const char *what)
-{
-    err_set(e, ERR_USAGE, "%s", what);
-    return err_at(e, NULL, 0, 0, option);
-}
-
-static enum err_code check_options(const struct options *o, struct err *e)
-{
-    enum plot_format format;
-    if (o->plot && plot_format_of(o->plot, &format, e) != ERR_OK) {
-        return err_at(e, NULL, 0, 0, "--plot");
-    }
-    return ERR_OK;
-}
 
 /* Days from the morning to the last one. */
 static enum err_code find_days(const struct context *c, const struct options *o, size_t *days, struct err *e)
 {
     date_t first = c->until, last = o->until;
     if (last == DATE_NONE && isnan(c->holding.site.latitude)) {
-        return usage(e, "--until", "is needed, or --latitude: when the lean season ends depends on the hemisphere");
+        return options_wrong(e, "--until",
+                             "is needed, or --latitude: when the lean season ends depends on the hemisphere");
     }
     last = last == DATE_NONE ? hay_lean_end(first, c->holding.site.latitude) : last;
     if (last < first || last - first >= HAY_DAYS_MOST) {
@@ -49,7 +33,7 @@ static enum err_code check_animals(const struct holding *h, struct err *e)
         return ERR_OK;
     }
     if (!h->path[0]) {
-        return usage(e, "--animal", "is needed: who eats the hay, such as goat-dry or pony");
+        return options_wrong(e, "--animal", "is needed: who eats the hay, such as goat-dry or pony");
     }
     err_set(e, ERR_CONFIG, "no animals stand in the holding, and so nobody eats the hay: add them");
     return err_at(e, h->path, 0, 0, "animals");
@@ -84,9 +68,9 @@ static bool has_signs(const struct context *c, size_t group)
     bool signs = false;
     for (size_t i = 0; i < c->known; i++) {
         const struct diary_entry *d = &c->diary.entry[i];
-        bool seen = d->what == DIARY_FOOT_SIGNS && d->subject == group;
-        bool cleared = d->what == DIARY_VET && d->subject == group && (d->words & VET_CLEARED);
-        signs = seen ? !(d->words & SIGN_NONE) : signs && !cleared;
+        if (diary_tells_of_signs(d) && d->subject == group) {
+            signs = !diary_ends_signs(d) && (signs || d->what == DIARY_FOOT_SIGNS);
+        }
     }
     return signs;
 }
@@ -112,7 +96,6 @@ static enum err_code by_weather(struct context *c, const struct options *o, size
         return code;
     }
     trust_doubts(c, o, c->until, trust);
-    name_signs(c, trust);
     code = weather_assume(&c->weather, &c->holding.site, c->until - 1, &c->arena, e);
     return code == ERR_OK ? ahead_find(c, days, 0, AHEAD_SEED, h, e) : code;
 }
@@ -127,12 +110,7 @@ static enum err_code find_days_ahead(struct context *c, const struct options *o,
     *h = (struct ahead){0};
     enum err_code code = use ? by_weather(c, o, days, h, trust, &why) : ERR_NOINPUT;
     if (code == ERR_OK) {
-        if (h->years < AHEAD_YEARS_WANTED) {
-            trust_warn(c, trust,
-                       "THIN: only %zu past years of these days are on record (%d or more are wanted). The ranges "
-                       "are no more than that of these years.",
-                       h->years, AHEAD_YEARS_WANTED);
-        }
+        ahead_thin(c, h, trust);
         return ERR_OK;
     }
     if (code != ERR_NOINPUT) {
@@ -175,17 +153,19 @@ static enum err_code find_plan(struct context *c, const struct options *o, struc
     if (!hay_plan_make(&ask, &c->arena, &v->plan)) {
         return err_set(e, ERR_NOMEM, "out of memory");
     }
+    name_signs(c, trust);
     name_defaults(c, &v->plan, trust);
     return ERR_OK;
 }
 
-static enum err_code draw(const struct options *o, const struct hay_view *v, struct err *e)
+static enum err_code draw(struct context *c, const struct options *o, const struct hay_view *v, struct err *e)
 {
     struct plot p;
     if (!v->plan.left_middle || v->plan.stock.kg <= 0.0) {
-        return usage(e, "--plot", "draws what is left in the store, and the holding names no hay in it");
+        return options_wrong(e, "--plot", "draws what is left in the store, and the holding names no hay in it");
     }
     hay_picture(v, &p);
+    plot_caption(&p, v->trust->credits ? trust_credit_line(c) : "");
     enum err_code code = plot_write(&p, o->plot, e);
     plot_release(&p);
     return code;
@@ -201,15 +181,15 @@ enum err_code cmd_hay(const struct options *o, struct buf *out, int *status, str
     c.morning = true;
     c.weather_optional = true;
     c.until = o->date;
-    enum err_code code = check_options(o, e);
-    code = code == ERR_OK ? context_load(&c, o, e) : code;
+    c.weather_unwanted = o->no_grass;
+    enum err_code code = context_load(&c, o, e);
     code = code == ERR_OK ? find_plan(&c, o, &trust, &v, e) : code;
-    code = code == ERR_OK && o->plot ? draw(o, &v, e) : code;
+    code = code == ERR_OK && o->plot ? draw(&c, o, &v, e) : code;
     if (code == ERR_OK && o->json) {
         hay_json(&v, out);
     } else if (code == ERR_OK) {
-        hay_text(&v, !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
-                 o->plain ? 100 : term_width(STDOUT_FILENO), out);
+        struct page page = options_page(o, out);
+        hay_text(&v, page.colour, page.width, out);
     }
     context_release(&c);
     return code;

@@ -3,14 +3,18 @@
 #include "cmd/options.h"
 
 #include "base/num.h"
+#include "base/term.h"
+#include "out/plot.h"
 
 #include <getopt.h>
 #include <math.h>
 #include <string.h>
+#include <unistd.h>
 
 #define AT(field) offsetof(struct options, field)
 enum {
-    OPTIONS_MOST = 40,
+    OPTIONS_MOST = 60,
+    PLAIN_WIDTH = 100, /* columns of text that is not for a terminal */
     FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY,
     FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY
 };
@@ -32,12 +36,12 @@ const struct option_row option_table[] = {
      "of a file that does not say: metric, us, tenths"},
     {"fetch", 0, OPTION_FLAG, AT(fetch), FOR_WEATHER, 0, 0, NULL, "ask the services now"},
     {"offline", 0, OPTION_FLAG, AT(offline), FOR_ALL, 0, 0, NULL, "ask no service: kept weather only"},
-    {"days", 0, OPTION_NUMBER, AT(days), FOR_TODAY, 1, 16, "N", "this morning and the next, with a forecast"},
+    {"days", 0, OPTION_WHOLE, AT(days), FOR_TODAY, 1, 16, "N", "this morning and the next, with a forecast"},
     {"date", 0, OPTION_DATE, AT(date), FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD | FOR_RATION | FOR_HAY, 0, 0,
      "YYYY-MM-DD", "the morning, or the day of the entry (default: today)"},
-    {"months", 0, OPTION_NUMBER, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
-    {"draws", 0, OPTION_NUMBER, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
-    {"seed", 0, OPTION_NUMBER, AT(seed), FOR_OUTLOOK, 0, 4294967295, "N", "of the draws (default: 1)"},
+    {"months", 0, OPTION_WHOLE, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
+    {"draws", 0, OPTION_WHOLE, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
+    {"seed", 0, OPTION_WHOLE, AT(seed), FOR_OUTLOOK, 0, 4294967295, "N", "of the draws (default: 1)"},
     {"from", 0, OPTION_DATE, AT(from), FOR_SEASON | FOR_REVIEW, 0, 0, "YYYY-MM-DD",
      "first day (default: a year back; review: all)"},
     {"to", 0, OPTION_DATE, AT(to), FOR_SEASON | FOR_REVIEW, 0, 0, "YYYY-MM-DD",
@@ -71,10 +75,16 @@ const struct option_row option_table[] = {
 };
 const size_t option_rows = sizeof option_table / sizeof option_table[0];
 
-static enum err_code usage(struct err *e, const char *option, const char *what)
+enum err_code options_wrong(struct err *e, const char *option, const char *what)
 {
     err_set(e, ERR_USAGE, "%s", what);
     return err_at(e, NULL, 0, 0, option);
+}
+
+struct page options_page(const struct options *o, struct buf *out)
+{
+    bool plain = o->plain || o->no_colour;
+    return (struct page){out, o->plain ? PLAIN_WIDTH : term_width(STDOUT_FILENO), !plain && term_colour(STDOUT_FILENO)};
 }
 
 static enum err_code set_value(const struct option_row *row, const char *text, struct options *o, struct err *e)
@@ -91,9 +101,12 @@ static enum err_code set_value(const struct option_row *row, const char *text, s
         memcpy(field, &text, sizeof text);
         return ERR_OK;
     case OPTION_NUMBER:
-        if (!num_parse(text, strlen(text), '.', &x) || x < row->low || x > row->high) {
-            err_set(e, ERR_USAGE, "\"%.40s\" is not a number from %g to %g (with a decimal point)", text, row->low,
-                    row->high);
+    case OPTION_WHOLE:
+        if (!num_parse(text, strlen(text), '.', &x) || x < row->low || x > row->high ||
+            (row->type == OPTION_WHOLE && x != floor(x))) {
+            err_set(e, ERR_USAGE, "\"%.40s\" is not a %s from %.10g to %.10g%s", text,
+                    row->type == OPTION_WHOLE ? "whole number" : "number", row->low, row->high,
+                    row->type == OPTION_WHOLE ? "" : " (with a decimal point)");
             return err_at(e, NULL, 0, 0, option);
         }
         memcpy(field, &x, sizeof x);
@@ -125,6 +138,19 @@ static enum err_code unknown(const char *word, unsigned command, struct err *e)
         err_set(e, ERR_USAGE, "no such option; --help lists them all");
     }
     return err_at(e, NULL, 0, 0, word);
+}
+
+/* What options say together, or of a file's name. */
+static enum err_code check_all(const struct options *o, struct err *e)
+{
+    enum plot_format format;
+    if (o->from != DATE_NONE && o->to != DATE_NONE && o->from > o->to) {
+        return options_wrong(e, "--from", "lies after --to");
+    }
+    if (o->plot && plot_format_of(o->plot, &format, e) != ERR_OK) {
+        return err_at(e, NULL, 0, 0, "--plot");
+    }
+    return ERR_OK;
 }
 
 enum err_code options_read(int argc, char **argv, unsigned command, struct options *o, struct err *e)
@@ -161,7 +187,7 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
             return unknown(word, command, e);
         }
         if (found == ':') {
-            return usage(e, word, "needs a value behind it");
+            return options_wrong(e, word, "needs a value behind it");
         }
         for (size_t i = 0; i < n && code == ERR_OK; i++) {
             if (found == (int)i + 256 || (found < 256 && found == option_table[row_of[i]].letter)) {
@@ -174,7 +200,8 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
     }
     o->word = argv + optind;
     o->words = (size_t)(argc - optind);
-    return o->words && !(command & TAKES_WORDS)
-               ? usage(e, argv[optind], "is not understood here; options begin with --")
-               : ERR_OK;
+    if (o->words && !(command & TAKES_WORDS)) {
+        return options_wrong(e, argv[optind], "is not understood here; options begin with --");
+    }
+    return o->help ? ERR_OK : check_all(o, e);
 }

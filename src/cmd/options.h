@@ -5,6 +5,7 @@
 
 #include "base/date.h"
 #include "base/err.h"
+#include "out/text.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -38,7 +39,7 @@ struct options {
     bool mark_up, no_grass; /* of hay */
 };
 
-enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_DATE };
+enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_WHOLE, OPTION_DATE };
 
 struct option_row {
     const char *name;
@@ -58,5 +59,12 @@ enum { TAKES_WORDS = FOR_RECORD }; /* the other commands have options only */
 /* Reads argv[1..argc) (argv[0] is the command) for the command of that bit.
  * ERR_USAGE names the option, what is allowed and the nearest one. */
 enum err_code options_read(int argc, char **argv, unsigned command, struct options *o, struct err *e);
+
+/* ERR_USAGE with a sentence about an option ("--plot"). */
+enum err_code options_wrong(struct err *e, const char *option, const char *what);
+
+/* How text for people is laid out: as wide as the terminal, with its colour; --plain: 100
+ * columns without. */
+struct page options_page(const struct options *o, struct buf *out);
 
 #endif

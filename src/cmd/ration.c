@@ -1,11 +1,8 @@
 /* sugarlea ration: the feed of the morning's advice, added up.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/ration.h"
-#include "base/term.h"
 #include "cmd/context.h"
 #include "cmd/today.h"
-
-#include <unistd.h>
 
 static enum err_code answer(const struct options *o, const struct today_view *v, struct buf *out, struct err *e)
 {
@@ -16,8 +13,8 @@ static enum err_code answer(const struct options *o, const struct today_view *v,
     if (o->json) {
         ration_json(v, out);
     } else {
-        ration_text(v, o->arithmetic, !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
-                    o->plain ? 100 : term_width(STDOUT_FILENO), out);
+        struct page page = options_page(o, out);
+        ration_text(v, o->arithmetic, page.colour, page.width, out);
     }
     return ERR_OK;
 }

@@ -104,15 +104,14 @@ static void say_next(const struct recording *r, const struct diary_entry *entry,
 {
     const struct diary_kind *kind = &diary_kinds[entry->what];
     const char *id = diary_subject_id(entry, &r->c.holding);
-    bool over = entry->what == DIARY_VET ? (entry->words & VET_CLEARED) != 0 : entry->words == SIGN_NONE;
-    if (entry->what == DIARY_FOOT_SIGNS && !over) {
+    if (entry->what == DIARY_FOOT_SIGNS && !diary_ends_signs(entry)) {
         enum signs_urgency u = signs_urgency(entry->words, &r->c.holding.animal[entry->subject].rules, false);
         buf_addf(out,
                  "%s From now on the advice for %s is none: off grass, deep bed, plain hay, no walking, until "
                  "\"sugarlea record foot-signs %s none\" or \"record vet %s cleared\". \"sugarlea help signs\" says "
                  "more.\n",
                  signs_call(u), id, id, id);
-    } else if ((entry->what == DIARY_FOOT_SIGNS || entry->what == DIARY_VET) && over) {
+    } else if (diary_ends_signs(entry)) {
         buf_addf(out,
                  "If signs stood in the diary for %s, the way back to grass begins: a short time first, a little "
                  "more each day, with your vet's agreement.\n",
@@ -161,9 +160,7 @@ static void show(const char *row, size_t n, struct buf *said)
     while (n && strchr("\r\n", row[n - 1])) {
         n--;
     }
-    for (size_t i = 0; i < n; i++) { /* a terminal must not obey what stands in a file */
-        buf_add_char(said, (unsigned char)row[i] < 0x20 || row[i] == 0x7f ? ' ' : row[i]);
-    }
+    buf_add_clean(said, row, n, n); /* a terminal must not obey what stands in a file */
 }
 
 static enum err_code nothing_there(const char *path, struct err *e)

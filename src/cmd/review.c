@@ -1,19 +1,11 @@
 /* sugarlea review: past mornings replayed, and scored.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/review.h"
-#include "base/term.h"
 #include "cmd/tested.h"
 #include "cmd/today.h"
+#include "cmd/trust.h"
 
-#include <unistd.h>
-
-enum { DAYS_BEFORE = 3, PLAIN_WIDTH = 100 }; /* what a morning looks back at */
-
-static enum err_code wrong_order(struct err *e)
-{
-    err_set(e, ERR_USAGE, "lies after --to");
-    return err_at(e, NULL, 0, 0, "--from");
-}
+enum { DAYS_BEFORE = 3 }; /* what a morning looks back at */
 
 /* The last day of the record itself, without a forecast that follows it. */
 static date_t recorded_end(const struct weather_days *w)
@@ -40,7 +32,7 @@ static enum err_code find_days(const struct context *c, const struct options *o,
                        date_format(c->weather.day0, begins), date_format(end, ends), c->params.limits.min_days);
     }
     if (from > to) {
-        return wrong_order(e);
+        return options_wrong(e, "--from", "lies after --to, or after the end of the weather");
     }
     if (from < earliest || to > end) {
         return err_set(e, ERR_NOINPUT, "mornings from %s to %s can be reviewed; ask for days within them",
@@ -116,13 +108,13 @@ static enum err_code find_tests(struct context *untuned, const struct options *o
     return code == ERR_OK ? tested_find(untuned, tests, e) : code;
 }
 
-static enum err_code draw(const struct review_view *v, const char *path, struct err *e)
+static enum err_code draw(struct context *c, const struct review_view *v, const char *path, struct err *e)
 {
     struct plot p;
-    enum plot_format format;
-    enum err_code code = plot_format_of(path, &format, e);
     bool told = review_picture(v, &p);
-    if (code == ERR_OK && !told) {
+    plot_caption(&p, trust_credit_line(c));
+    enum err_code code = ERR_OK;
+    if (!told) {
         code = err_set(e, ERR_NOINPUT, "nothing to draw: all mornings of each group were alike, or no animal is named");
     }
     code = code == ERR_OK ? plot_write(&p, path, e) : code;
@@ -139,20 +131,21 @@ enum err_code cmd_review(const struct options *o, struct buf *out, int *status, 
     (void)status;
     context_init(&c);
     context_init(&untuned);
-    enum err_code code = o->from != DATE_NONE && o->to != DATE_NONE && o->from > o->to ? wrong_order(e) : ERR_OK;
-    code = code == ERR_OK ? context_load(&c, o, e) : code;
+    enum err_code code = context_load(&c, o, e);
     code = code == ERR_OK ? find_review(&c, o, &found, &v, e) : code;
     if (code == ERR_OK && has_tests(&c.diary)) {
         code = find_tests(&untuned, o, &tests, e);
         v.tests = &tests;
     }
     if (code == ERR_OK && o->plot) {
-        code = draw(&v, o->plot, e);
+        code = draw(&c, &v, o->plot, e);
     }
     if (code == ERR_OK && o->json) {
         review_json(&v, out);
     } else if (code == ERR_OK) {
-        review_text(&v, o->plain ? PLAIN_WIDTH : term_width(STDOUT_FILENO), out);
+        const struct page page = options_page(o, out);
+        review_text(&v, page.width, out);
+        trust_credit_text(&c, &page);
     }
     context_release(&untuned);
     context_release(&c);

@@ -3,6 +3,7 @@
 #include "out/season.h"
 #include "cmd/context.h"
 #include "cmd/today.h"
+#include "cmd/trust.h"
 #include "out/series.h"
 #include "out/text.h"
 #include "physics/frost.h"
@@ -35,26 +36,13 @@ struct season {
     size_t first, last; /* days of the weather */
 };
 
-static enum err_code usage(struct err *e, const char *option, const char *what)
-{
-    err_set(e, ERR_USAGE, "%s", what);
-    return err_at(e, NULL, 0, 0, option);
-}
-
 static enum err_code check_options(const struct options *o, struct err *e)
 {
-    enum plot_format format;
-    if (o->from != DATE_NONE && o->to != DATE_NONE && o->from > o->to) {
-        return err_set(e, ERR_USAGE, "the season's --from lies after its --to");
-    }
     if (o->term && (o->json || o->csv)) {
-        return usage(e, "--term", "draws in the place of the table: leave out --json and --csv, or it");
+        return options_wrong(e, "--term", "draws in the place of the table: leave out --json and --csv, or it");
     }
     if (o->picture && !o->plot && !o->term) {
-        return usage(e, "--picture", "says what is drawn: give --plot FILE or --term with it");
-    }
-    if (o->plot && plot_format_of(o->plot, &format, e) != ERR_OK) {
-        return err_at(e, NULL, 0, 0, "--plot");
+        return options_wrong(e, "--picture", "says what is drawn: give --plot FILE or --term with it");
     }
     return ERR_OK;
 }
@@ -113,7 +101,7 @@ static enum err_code find_days(const struct context *c, const struct options *o,
         from = day0;
     }
     if (from > to) {
-        return usage(e, "--from", "the season's --from lies after its --to");
+        return options_wrong(e, "--from", "lies after the end of the weather");
     }
     if (from < day0 || to > end) {
         return err_set(e, ERR_NOINPUT, "the weather goes from %s to %s; ask for days within it",
@@ -166,11 +154,12 @@ static void run_season(const struct context *c, const struct season *s, struct r
 }
 
 /* The picture's file, and its caption where no table is asked for. */
-static enum err_code write_plot(const struct options *o, const struct season *s, const struct series *drawn,
-                                struct buf *out, struct err *e)
+static enum err_code write_plot(struct context *c, const struct options *o, const struct season *s,
+                                const struct series *drawn, struct buf *out, struct err *e)
 {
     struct plot p;
     s->picture->plot(drawn, &p);
+    plot_caption(&p, trust_credit_line(c));
     enum err_code code = plot_write(&p, o->plot, e);
     if (code == ERR_OK && !s->table && !o->term) {
         const struct page page = {.b = out, .width = CAPTION_WIDTH};
@@ -210,7 +199,11 @@ static enum err_code answer(struct context *c, const struct options *o, const st
     if (o->term) {
         s->picture->text(&drawn, out);
     }
-    return o->plot ? write_plot(o, s, &drawn, out, e) : ERR_OK;
+    if (!o->json && !o->csv) {
+        const struct page page = options_page(o, out);
+        trust_credit_text(c, &page);
+    }
+    return o->plot ? write_plot(c, o, s, &drawn, out, e) : ERR_OK;
 }
 
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e)

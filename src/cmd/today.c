@@ -3,7 +3,6 @@
 #include "cmd/today.h"
 
 #include "base/file.h"
-#include "base/term.h"
 #include "cmd/morning.h"
 #include "cmd/trust.h"
 
@@ -11,7 +10,6 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 enum { STATUS_FIRST = 10 };
 
@@ -50,8 +48,8 @@ static enum err_code answer(const struct options *o, const struct today_view *v,
     } else if (o->csv) {
         today_csv(v, out);
     } else {
-        today_text(v, !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
-                   o->plain ? 100 : term_width(STDOUT_FILENO), out);
+        struct page page = options_page(o, out);
+        today_text(v, page.colour, page.width, out);
     }
     for (size_t i = 0; o->exit_status && i < v->day->run->animals; i++) {
         int level = STATUS_FIRST + (int)v->day->run->animal[i].advice.turnout;

@@ -10,11 +10,28 @@
 #include <stdio.h>
 #include <string.h>
 
+#define LATITUDE_CHECKED 57.2 /* Aberdeen, the northernmost of the growth trials */
+
 enum {
-    LATITUDE_CHECKED = 58, /* Aberdeen, the northernmost trial, lies at 57.2 */
-    DOUBTS_DAYS = 14,      /* the sugar of a morning is made in about so many days */
-    DOUBTS_SAID = 3
+    DOUBTS_DAYS = 14, /* our judgement: the sugar of a morning is made in about so many days */
+    DOUBTS_SAID = 3,  /* one by one; more are counted */
+    WARNINGS_FIRST = 16
 };
+
+static bool make_room(struct context *c, struct today_view *v)
+{
+    size_t room = v->warning_room ? 2 * v->warning_room : WARNINGS_FIRST;
+    const char **grown = arena_alloc(&c->arena, room, sizeof *grown);
+    if (!grown) {
+        return false;
+    }
+    if (v->warnings) {
+        memcpy(grown, v->warning, v->warnings * sizeof *grown);
+    }
+    v->warning = grown;
+    v->warning_room = room;
+    return true;
+}
 
 void trust_warn(struct context *c, struct today_view *v, const char *format, ...)
 {
@@ -23,10 +40,12 @@ void trust_warn(struct context *c, struct today_view *v, const char *format, ...
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
-    const char *kept = arena_strdup(&c->arena, text);
-    if (kept && v->warnings < TODAY_WARNINGS) {
-        v->warning[v->warnings++] = kept;
+    if (v->warnings == v->warning_room && !make_room(c, v)) {
+        return;
     }
+    const char *kept = arena_strdup(&c->arena, text);
+    v->warning[v->warnings] = kept;
+    v->warnings += kept != NULL;
 }
 
 /* What stands in for the days that nothing was recorded on. */
@@ -216,12 +235,39 @@ void trust_doubts(struct context *c, const struct options *o, date_t date, struc
     tuned_doubts(c, v);
     if (fabs(c->holding.site.latitude) > LATITUDE_CHECKED) {
         trust_warn(c, v,
-                   "the growth of the grass has been checked against measurements up to 57 degrees of latitude only.");
+                   "the growth of the grass has been checked against measurements up to %.0f degrees of latitude only.",
+                   LATITUDE_CHECKED);
     }
     if (c->holding.animals == 0) {
         trust_warn(c, v, "no animal was named: only the grass is shown. Add --animal CLASS.");
     }
     if (!c->holding.path[0]) {
         name_defaults(c, o, v);
+    }
+}
+
+const char *trust_credit_line(struct context *c)
+{
+    struct today_view v = {0};
+    struct buf b;
+    for (size_t i = 0; i < c->sources.n; i++) {
+        if (c->sources.source[i].credit[0]) {
+            add_credit(&v, c->sources.source[i].credit);
+        }
+    }
+    buf_init(&b);
+    for (size_t i = 0; i < v.credits; i++) {
+        buf_addf(&b, "%s%s", i ? "; " : "Weather: ", v.credit[i]);
+    }
+    const char *line = arena_strdup(&c->arena, b.text);
+    buf_release(&b);
+    return line ? line : "";
+}
+
+void trust_credit_text(struct context *c, const struct page *page)
+{
+    const char *line = trust_credit_line(c);
+    if (line[0]) {
+        text_wrap(page, "", line);
     }
 }

@@ -20,4 +20,11 @@ void trust_diary(struct context *c, struct today_view *v);
 /* Adds one note, printf-style; all memory is the arena's. */
 void trust_warn(struct context *c, struct today_view *v, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
+/* "Weather: A; B": the lines that the licences of the services want said; "" for files
+ * alone. The arena's. */
+const char *trust_credit_line(struct context *c);
+
+/* The same under a text for people, where there is any. */
+void trust_credit_text(struct context *c, const struct page *page);
+
 #endif

@@ -3,7 +3,6 @@
  * tuning.json.before is the file as it was before the last --apply, to the byte; empty
  * when there was none. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/file.h"
-#include "base/term.h"
 #include "cmd/tested.h"
 #include "cmd/today.h"
 #include "cmd/tuned.h"
@@ -13,7 +12,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { PLAIN_WIDTH = 100, NAME_MOST = LIMIT_PATH + 32 };
+enum { NAME_MOST = LIMIT_PATH + 32 };
 
 struct names {
     char now[NAME_MOST], before[NAME_MOST];
@@ -165,8 +164,8 @@ enum err_code cmd_tune(const struct options *o, struct buf *out, int *status, st
     if (code == ERR_OK && !o->undo && o->json) {
         tune_json(&v, out);
     } else if (code == ERR_OK && !o->undo) {
-        tune_text(&v, !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
-                  o->plain ? PLAIN_WIDTH : term_width(STDOUT_FILENO), out);
+        struct page page = options_page(o, out);
+        tune_text(&v, page.colour, page.width, out);
     }
     context_release(&c);
     return code;

@@ -1,12 +1,10 @@
 /* sugarlea weather: read, merge, doubt, show. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/weather.h"
 #include "base/clock.h"
-#include "base/term.h"
 #include "cmd/context.h"
 #include "cmd/today.h"
 
 #include <stdio.h>
-#include <unistd.h>
 
 enum { NOTES_MOST = 2 * LIMIT_WEATHER_SOURCES + 1, NOTE_TEXT = 768 };
 
@@ -81,8 +79,8 @@ static enum err_code show(struct context *c, const struct options *o, struct buf
     } else if (o->csv) {
         weather_csv(&v, out);
     } else {
-        weather_text(&v, !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
-                     o->plain ? 100 : term_width(STDOUT_FILENO), out);
+        struct page page = options_page(o, out);
+        weather_text(&v, page.colour, page.width, out);
     }
     return ERR_OK;
 }

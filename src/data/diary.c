@@ -51,16 +51,6 @@ static void *grow(struct arena *a, const void *old, size_t n, size_t size, size_
     return rows;
 }
 
-/* A copy that a terminal may be shown: spreadsheets and hands put anything into a file. */
-static const char *keep_text(struct arena *a, const char *text)
-{
-    char *kept = arena_strdup(a, text);
-    for (char *c = kept; c && *c; c++) {
-        *c = ((unsigned char)*c < 0x20 && *c != '\n') || *c == 0x7f ? ' ' : *c;
-    }
-    return kept;
-}
-
 static bool add_entry(struct loading *l, const struct diary_entry *entry)
 {
     struct diary *d = l->diary;
@@ -72,7 +62,7 @@ static bool add_entry(struct loading *l, const struct diary_entry *entry)
         return false;
     }
     l->entry[d->n] = *entry;
-    l->entry[d->n].note = entry->note[0] ? keep_text(l->a, entry->note) : "";
+    l->entry[d->n].note = entry->note[0] ? arena_strdup(l->a, entry->note) : "";
     return l->entry[d->n++].note != NULL;
 }
 
@@ -89,7 +79,7 @@ static bool add_stranger(struct loading *l, const char *name, size_t line)
         l->stranger = grow(l->a, l->stranger, d->strangers, sizeof *l->stranger, &l->stranger_room);
         d->stranger = l->stranger;
     }
-    const char *kept = keep_text(l->a, name);
+    const char *kept = arena_strdup(l->a, name);
     if (!l->stranger || !kept) {
         return false;
     }

@@ -153,4 +153,10 @@ const char *diary_subject_id(const struct diary_entry *entry, const struct holdi
 /* The kind of that name; NULL with the error filled, naming the nearest. */
 const struct diary_kind *diary_kind_of(const char *name, struct err *e);
 
+/* An entry that tells of foot signs or of their end: foot-signs, vet. */
+bool diary_tells_of_signs(const struct diary_entry *e);
+
+/* One that ends them: foot-signs none, vet cleared. */
+bool diary_ends_signs(const struct diary_entry *e);
+
 #endif

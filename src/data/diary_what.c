@@ -93,3 +93,13 @@ const struct diary_kind *diary_kind_of(const char *name, struct err *e)
     err_at(e, NULL, 0, 0, "what");
     return NULL;
 }
+
+bool diary_tells_of_signs(const struct diary_entry *e)
+{
+    return e->what == DIARY_FOOT_SIGNS || e->what == DIARY_VET;
+}
+
+bool diary_ends_signs(const struct diary_entry *e)
+{
+    return (e->what == DIARY_VET && (e->words & VET_CLEARED)) || (e->what == DIARY_FOOT_SIGNS && e->words == SIGN_NONE);
+}

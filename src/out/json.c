@@ -45,3 +45,11 @@ void json_key_time(struct buf *b, const char *key, int64_t s)
     char text[DATE_TIME_TEXT];
     buf_addf(b, s ? "\"%s\":\"%s\"" : "\"%s\":null", key, s ? date_format_time(s, text) : "");
 }
+
+void json_cautions(struct buf *b)
+{
+    static const char *const caution[] = {"Planning help, not a diagnosis.",
+                                          "A lame, hot-footed or feed-refusing animal needs a vet today.",
+                                          "Local rules and your vet come first."};
+    json_key_texts(b, "cautions", caution, sizeof caution / sizeof caution[0]);
+}

@@ -15,7 +15,8 @@ struct outlook_view {
     int first_year, last_year;       /* in which the past stretches begin */
     unsigned long seed;
     size_t warnings, credits;
-    const char *warning[TODAY_WARNINGS], *credit[TODAY_CREDITS];
+    const char *const *warning;
+    const char *credit[TODAY_CREDITS];
 };
 
 void outlook_text(const struct outlook_view *v, bool colour, int width, struct buf *b);

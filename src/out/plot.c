@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 enum { DECIMALS = 4, NAMES_ROOM = 64, CAPTION_MOST = 2000 };
 
@@ -25,14 +26,14 @@ void plot_release(struct plot *p)
 
 void plot_title(struct plot *p, const char *title, const char *about)
 {
-    plot_add_clean(&p->title, title, PLOT_TEXT_MOST);
-    plot_add_clean(&p->about, about, PLOT_TEXT_MOST);
+    buf_add_clean(&p->title, title, strlen(title), PLOT_TEXT_MOST);
+    buf_add_clean(&p->about, about, strlen(about), PLOT_TEXT_MOST);
 }
 
 void plot_caption(struct plot *p, const char *sentence)
 {
-    buf_add(&p->caption, p->caption.length ? " " : "");
-    plot_add_clean(&p->caption, sentence, CAPTION_MOST);
+    buf_add(&p->caption, p->caption.length && sentence[0] ? " " : "");
+    buf_add_clean(&p->caption, sentence, strlen(sentence), CAPTION_MOST);
 }
 
 void plot_number(struct plot *p, const char *name, double x)

@@ -6,7 +6,6 @@
 
 /* Adds text as one safe line: valid UTF-8, a blank for each control character or
  * separator of lines, at most `most` characters ("..." where it is cut). */
-void plot_add_clean(struct buf *b, const char *text, size_t most);
 
 /* The same in single quotes, as gnuplot reads it; a quote within becomes U+2019. */
 void plot_add_quoted(struct buf *b, const char *text, size_t most);

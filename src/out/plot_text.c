@@ -1,39 +1,7 @@
 /* Text from anywhere, made safe for gnuplot and XML. SPDX-License-Identifier: GPL-3.0-or-later */
-#include "base/json_scan.h"
 #include "out/plot_inner.h"
 
 #include <string.h>
-
-/* C0, DEL, C1, and what separates lines or turns the direction of writing. */
-static bool is_control(const unsigned char *s, size_t n)
-{
-    if (n == 1) {
-        return s[0] < 0x20 || s[0] == 0x7f;
-    }
-    return (n == 2 && s[0] == 0xc2 && s[1] < 0xa0) ||
-           (n == 3 && s[0] == 0xe2 &&
-            ((s[1] == 0x80 && s[2] >= 0xa8 && s[2] <= 0xae) || (s[1] == 0x81 && s[2] >= 0xa6 && s[2] <= 0xa9)));
-}
-
-void plot_add_clean(struct buf *b, const char *text, size_t most)
-{
-    const unsigned char *s = (const unsigned char *)text;
-    size_t left = strlen(text), count = 0;
-    while (left && count < most) {
-        size_t n = json_scan_utf8(s, left);
-        if (n == 0) {
-            buf_add_char(b, '?');
-        } else if (is_control(s, n)) {
-            buf_add_char(b, ' ');
-        } else {
-            buf_add_bytes(b, (const char *)s, n);
-        }
-        s += n ? n : 1;
-        left -= n ? n : 1;
-        count++;
-    }
-    buf_add(b, left ? "..." : "");
-}
 
 /* Clean bytes into single quotes, in which nothing else means anything. Doubling a quote
  * within would be the documented way, but gnuplot 5.4 takes the doubled one at the
@@ -56,7 +24,7 @@ void plot_add_quoted(struct buf *b, const char *text, size_t most)
 {
     struct buf clean;
     buf_init(&clean);
-    plot_add_clean(&clean, text, most);
+    buf_add_clean(&clean, text, strlen(text), most);
     quote(b, clean.text, clean.length);
     b->failed |= clean.failed;
     buf_release(&clean);

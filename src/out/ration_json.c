@@ -183,11 +183,11 @@ void ration_json(const struct today_view *v, struct buf *b)
         buf_add(b, i ? "," : "");
         animal(v, &v->day->run->animal[i], b);
     }
-    buf_add(b, "],\"warnings\":[");
-    for (size_t i = 0; i < v->warnings; i++) {
-        buf_add(b, i ? "," : "");
-        buf_add_json_string(b, v->warning[i]);
-    }
-    buf_add(b, "],\"cautions\":[\"Planning help, not a diagnosis.\",\"A lame, hot-footed or feed-refusing animal "
-               "needs a vet today.\",\"Local rules and your vet come first.\"]}\n");
+    buf_add(b, "],");
+    json_key_texts(b, "credits", v->credit, v->credits);
+    buf_add_char(b, ',');
+    json_key_texts(b, "warnings", v->warning, v->warnings);
+    buf_add_char(b, ',');
+    json_cautions(b);
+    buf_add(b, "}\n");
 }

@@ -79,7 +79,7 @@ static void add_day(struct buf *b, date_t d)
 
 void picture_about(const struct series *s, struct buf *b)
 {
-    plot_add_clean(b, s->place, PLACE_MOST);
+    buf_add_clean(b, s->place, strlen(s->place), PLACE_MOST);
     if (s->named) {
         buf_addf(b, "%spaddock %s", s->place[0] ? ", " : "", s->paddock);
     }

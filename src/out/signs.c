@@ -144,16 +144,6 @@ void signs_text(const struct page *page, const struct today_view *v, const struc
     }
 }
 
-static void array(const char *key, const char *const *text, size_t n, struct buf *b)
-{
-    buf_addf(b, "\"%s\":[", key);
-    for (size_t i = 0; i < n; i++) {
-        buf_add(b, i ? "," : "");
-        buf_add_json_string(b, text[i]);
-    }
-    buf_add_char(b, ']');
-}
-
 static void signs_object(const struct today_view *v, const struct run_animal *a, struct buf *b)
 {
     const struct diary_kind *kind = &diary_kinds[DIARY_FOOT_SIGNS];
@@ -171,11 +161,11 @@ static void signs_object(const struct today_view *v, const struct run_animal *a,
     buf_add_char(b, '{');
     json_key_date(b, "since", a->seen.since);
     buf_add_char(b, ',');
-    array("words", words, n, b);
+    json_key_texts(b, "words", words, n);
     buf_addf(b, ",\"vet\":\"%s\",", urgency(v->day->run, a) == SIGNS_AT_ONCE ? "at-once" : "today");
-    array("until_then", signs_actions, SIGNS_ACTIONS, b);
+    json_key_texts(b, "until_then", signs_actions, SIGNS_ACTIONS);
     buf_add_char(b, ',');
-    array("tell_the_vet", line, t.n, b);
+    json_key_texts(b, "tell_the_vet", line, t.n);
     buf_add_char(b, '}');
 }
 

@@ -17,7 +17,7 @@ void text_wrap(const struct page *p, const char *lead, const char *text)
             buf_add_char(p->b, ' ');
             at++;
         }
-        buf_add_bytes(p->b, text, n);
+        buf_add_clean(p->b, text, n, n);
         at += n;
         text += n + (text[n] == ' ');
     }
@@ -33,5 +33,7 @@ const char *text_day(double day, char *text)
 
 void text_bold(const struct page *p, const char *text)
 {
-    buf_addf(p->b, p->colour ? "\033[1m%s\033[0m" : "%s", text);
+    buf_add(p->b, p->colour ? "\033[1m" : "");
+    buf_add_clean(p->b, text, strlen(text), strlen(text));
+    buf_add(p->b, p->colour ? "\033[0m" : "");
 }

@@ -6,7 +6,7 @@
 #include "data/weather_days.h"
 #include "season/drivers.h"
 
-enum { TODAY_WARNINGS = 24, TODAY_CREDITS = 8, TODAY_WARNING_TEXT = 512 };
+enum { TODAY_CREDITS = 8, TODAY_WARNING_TEXT = 512 };
 
 struct today_day { /* one morning */
     date_t date;
@@ -33,7 +33,8 @@ struct today_view {
     size_t credits;  /* what the licences of the weather want said */
     const char *credit[TODAY_CREDITS];
     size_t warnings;
-    const char *warning[TODAY_WARNINGS];
+    const char **warning; /* room for warning_room of them */
+    size_t warning_room;
 };
 
 /* "05:10" of a solar hour, to ten minutes; text has 6 bytes. Returns text. */

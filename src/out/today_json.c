@@ -218,12 +218,9 @@ static void weather_object(const struct today_view *v, struct buf *b)
         buf_add(b, i ? "," : "");
         buf_add_json_string(b, v->origins[i]);
     }
-    buf_add(b, "],\"credits\":[");
-    for (size_t i = 0; i < v->credits; i++) {
-        buf_add(b, i ? "," : "");
-        buf_add_json_string(b, v->credit[i]);
-    }
-    buf_add(b, "],\"variables\":{");
+    buf_add(b, "],");
+    json_key_texts(b, "credits", v->credit, v->credits);
+    buf_add(b, ",\"variables\":{");
     for (int k = 0; k < WEATHER_VARS; k++) {
         buf_add(b, k ? "," : "");
         json_key_date(b, weather_var_name((enum weather_var)k), v->variable_to[k]);
@@ -277,11 +274,9 @@ void today_json(const struct today_view *v, struct buf *b)
     if (v->days_asked) {
         days_array(v, b);
     }
-    buf_add(b, ",\"warnings\":[");
-    for (size_t i = 0; i < v->warnings; i++) {
-        buf_add(b, i ? "," : "");
-        buf_add_json_string(b, v->warning[i]);
-    }
-    buf_add(b, "],\"cautions\":[\"Planning help, not a diagnosis.\",\"A lame, hot-footed or feed-refusing animal "
-               "needs a vet today.\",\"Local rules and your vet come first.\"]}\n");
+    buf_add_char(b, ',');
+    json_key_texts(b, "warnings", v->warning, v->warnings);
+    buf_add_char(b, ',');
+    json_cautions(b);
+    buf_add(b, "}\n");
 }

@@ -6,18 +6,12 @@
 
 static void see_signs(const struct diary_entry *e, struct run_signs *s)
 {
-    bool over = e->what == DIARY_VET ? (e->words & VET_CLEARED) != 0 : e->words == SIGN_NONE;
-    if (over) {
+    if (diary_ends_signs(e)) {
         *s = (struct run_signs){0, DATE_NONE};
     } else if (e->what == DIARY_FOOT_SIGNS) {
         s->since = s->words ? s->since : e->date;
         s->words |= e->words;
     }
-}
-
-static bool tells_of_signs(const struct diary_entry *e)
-{
-    return e->what == DIARY_FOOT_SIGNS || e->what == DIARY_VET;
 }
 
 void events_morning(const struct run *r, struct run_animal *a, date_t date)
@@ -28,7 +22,7 @@ void events_morning(const struct run *r, struct run_animal *a, date_t date)
     a->seen = a->signs;
     for (size_t k = r->next; k < r->events && r->event[k].date <= date; k++) {
         const struct diary_entry *e = &r->event[k];
-        if (tells_of_signs(e) && e->subject == index && diary_known(e, date, date == r->live)) {
+        if (diary_tells_of_signs(e) && e->subject == index && diary_known(e, date, date == r->live)) {
             see_signs(e, &a->seen);
             if (a->seen.words) { /* signs that came and went this morning, too, begin the way anew */
                 way_back_pass(&back, rules, a->group->rules.max_hours, 0.0, true);
@@ -69,7 +63,7 @@ static void see_paddock(struct run *r, const struct diary_entry *e)
 static void see_animal(struct run *r, const struct diary_entry *e, date_t date)
 {
     struct run_animal *a = &r->animal[e->subject];
-    if (tells_of_signs(e)) {
+    if (diary_tells_of_signs(e)) {
         see_signs(e, &a->signs);
     } else if (e->what == DIARY_TURNOUT && e->date == date) {
         a->out_h = e->value;

@@ -17,7 +17,8 @@ static bool has_weather(const struct weather_days *w, size_t start, size_t days)
 {
     size_t gaps = 0;
     for (size_t i = start; i < start + days; i++) {
-        gaps += w->origin[i] == ORIGIN_NORMAL || w->origin[i] == ORIGIN_NONE;
+        uint8_t origin = w->origin[i];
+        gaps += origin == ORIGIN_NORMAL || origin == ORIGIN_NONE || origin == ORIGIN_ASSUMED;
     }
     return 100 * gaps <= PAST_GAPS * days;
 }

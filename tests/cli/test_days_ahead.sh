@@ -63,8 +63,8 @@ matches "$out" '^2018-05-18,forecast,-1.5,' "the forecast is written out as such
 today "$scratch/all.csv" --date 2018-05-15 --days 4 --csv
 check "and read back as such" test "$(wc -l <"$out")" -eq 5
 
-# A record that lags behind the forecast: filled in between, told, and no better than a
-# record that is as old without a forecast.
+# A record that lags behind the forecast: filled in between, and told; it may be as old as
+# one without a forecast, and no older.
 older() { # LAST DAY of the record, DAYS missing before the forecast
     record "$scratch/w.csv" 2017-01-01 "$1"
     ahead --json

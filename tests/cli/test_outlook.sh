@@ -141,10 +141,12 @@ if command -v gnuplot >/dev/null 2>&1; then
     run outlook --weather "$scratch/four.csv" --latitude 52.1 --date 2018-10-01 --draws 0 --months 12 --plot "$scratch/grass.png"
     exits 0 "a picture of grass alone, a year ahead, without draws"
     check "it is one" test -s "$scratch/grass.png"
-    sed "s/\"Invented\"/\"It's \\\\\"\\\\\" \`touch x\` \$(touch y)\"/" "$scratch/holding.json" >"$scratch/odd.json"
+    sed "s|\"Invented\"|\"It's \`touch $scratch/marker\` \$(echo '$')(touch $scratch/marker)\"|" "$scratch/holding.json" \
+        >"$scratch/odd.json"
     run outlook --holding "$scratch/odd.json" --date 2018-10-01 --plot "$scratch/odd.svg"
     exits 0 "a hostile name"
-    contains "$scratch/odd.svg" "</svg>" "is drawn as text"
+    contains "$scratch/odd.svg" "touch $scratch/marker" "is drawn as text"
+    check "and starts nothing" test ! -e "$scratch/marker"
 else
     skip "pictures" "gnuplot is not installed"
 fi

@@ -14,7 +14,7 @@ static void assert_clean(const char *text, size_t most, const char *expected)
 {
     struct buf b;
     buf_init(&b);
-    plot_add_clean(&b, text, most);
+    buf_add_clean(&b, text, strlen(text), most);
     assert_string_equal(b.text, expected);
     buf_release(&b);
 }
