@@ -18,6 +18,7 @@
  *   briefly, however low the sugar reads (our judgement: the model knows live grass).
  * - A bucket that breaks the fibre floor or the caution limit without any grass is
  *   said so; for fibre the session is brief until it is cut back.
+ * - A paddock at rest feeds nobody: off grass, all hay.
  * - Foot signs and acute cases: off grass, hay only, the bucket left out.
  * - On the way back to grass (reintroduction.h) the session that the sugar allows is cut
  *   short to the day's bound, and must fit its limit still.
@@ -58,6 +59,7 @@ struct advice_animal {
     const struct feed *hay; /* the hay given */
     double hay_nsc_pct;     /* lab value; NaN: the table's, not analysed */
     bool foot_signs;        /* the diary says so: overrides everything */
+    bool rested;            /* its paddock is at rest: it is off grass, whatever the sugar */
     struct way_back back;   /* an upper bound on the hours; day 0: none */
 };
 
@@ -65,6 +67,7 @@ struct advice_animal {
 enum advice_reason {
     REASON_FOOT_SIGNS,
     REASON_ACUTE,
+    REASON_RESTED,      /* its paddock is at rest */
     REASON_WAY_BACK,    /* days off grass, or signs, lie behind it */
     REASON_UNKNOWN,     /* a figure that must be known is not */
     REASON_HAY_OVER,    /* hay alone breaks the caution limit */

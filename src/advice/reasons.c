@@ -41,7 +41,7 @@ static void stop_over(const struct telling *t)
     snprintf(
         t->text, t->size,
         "Even a short time on this grass is too much: the shortest session brings the day's sugar to %.1f %% of dry "
-        "matter, and an hour would pass the last limit of %.3g %%. Hay only today.",
+        "matter, and an hour would pass the %.3g %% that a short hour may come to. Hay only today.",
         t->a->longer_nsc_pct, t->a->stop_pct);
 }
 
@@ -56,7 +56,8 @@ static void day_ceiling(const struct telling *t)
 static void within_stop(const struct telling *t)
 {
     snprintf(t->text, t->size,
-             "%s the day comes to %.1f %% sugar, over the limit of %.3g %% and under the last one of %.3g %%.",
+             "%s the day comes to %.1f %% sugar, over the limit of %.3g %%, yet under the %.3g %% that a short hour "
+             "may come to.",
              advice_has(t->a, REASON_WAY_BACK) ? "Even so, after hay,"
                                                : "No longer session fits. An hour at most, after hay:",
              t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
@@ -150,6 +151,9 @@ static const struct {
                                "vet. Do not walk the animal."},
     [REASON_ACUTE] = {.fixed = "This animal is kept as an acute case: no grass until the vet says so, and analysed "
                                "hay only."},
+    [REASON_RESTED] = {.fixed =
+                           "Its paddock is at rest, by the diary, so all its forage is hay. \"sugarlea record grazed "
+                           "PADDOCK\" says when it is grazed again."},
     [REASON_WAY_BACK] = {.write = way_back},
     [REASON_UNKNOWN] = {.fixed = "Something that must be known is missing (the grass, the weight or the animal's "
                                  "limits), so no grazing is advised: hay, until it is known."},

@@ -11,6 +11,11 @@ static bool foot_signs(const struct advice_case *c)
     return c->animal->foot_signs;
 }
 
+static bool rested(const struct advice_case *c)
+{
+    return c->animal->rested;
+}
+
 static bool acute(const struct advice_case *c)
 {
     return !c->rules->grazing;
@@ -91,6 +96,7 @@ static const struct rule {
     {our_caps, REASON_OUR_CAPS, SAY_ONLY},
     {foot_signs, REASON_FOOT_SIGNS, OFF_GRASS},
     {acute, REASON_ACUTE, OFF_GRASS},
+    {rested, REASON_RESTED, OFF_GRASS},
     {kept_off, REASON_MAX_HOURS, OFF_GRASS},
     {incomplete, REASON_UNKNOWN, OFF_GRASS},
     {frost_at_risk, REASON_KILLING_FROST, BRIEF_AT_MOST},

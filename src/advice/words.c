@@ -10,23 +10,16 @@ const char *turnout_name(enum turnout t)
 
 const char *advice_reason_id(enum advice_reason r)
 {
-    static const char *const ids[REASON_COUNT] = {[REASON_FOOT_SIGNS] = "foot-signs",
-                                                  [REASON_ACUTE] = "acute",
-                                                  [REASON_WAY_BACK] = "way-back",
-                                                  [REASON_UNKNOWN] = "unknown",
-                                                  [REASON_HAY_OVER] = "hay-over",
-                                                  [REASON_HAY_UNKNOWN] = "hay-unknown",
-                                                  [REASON_STOP_OVER] = "stop-over",
-                                                  [REASON_DAY_CEILING] = "day-ceiling",
-                                                  [REASON_KILLING_FROST] = "killing-frost",
-                                                  [REASON_WITHIN_STOP] = "within-stop",
-                                                  [REASON_MUZZLE] = "muzzle",
-                                                  [REASON_GRASS_OVER] = "grass-over",
-                                                  [REASON_FIBRE] = "fibre",
-                                                  [REASON_MAX_HOURS] = "max-hours",
-                                                  [REASON_GRASS_UNDER] = "grass-under",
-                                                  [REASON_BUCKET] = "bucket",
-                                                  [REASON_FIBRE_UNKNOWN] = "fibre-unknown",
-                                                  [REASON_OUR_CAPS] = "our-caps"};
+    static const char *const ids[REASON_COUNT] = {
+        [REASON_FOOT_SIGNS] = "foot-signs",   [REASON_ACUTE] = "acute",
+        [REASON_RESTED] = "rested",           [REASON_WAY_BACK] = "way-back",
+        [REASON_UNKNOWN] = "unknown",         [REASON_HAY_OVER] = "hay-over",
+        [REASON_HAY_UNKNOWN] = "hay-unknown", [REASON_STOP_OVER] = "stop-over",
+        [REASON_DAY_CEILING] = "day-ceiling", [REASON_KILLING_FROST] = "killing-frost",
+        [REASON_WITHIN_STOP] = "within-stop", [REASON_MUZZLE] = "muzzle",
+        [REASON_GRASS_OVER] = "grass-over",   [REASON_FIBRE] = "fibre",
+        [REASON_MAX_HOURS] = "max-hours",     [REASON_GRASS_UNDER] = "grass-under",
+        [REASON_BUCKET] = "bucket",           [REASON_FIBRE_UNKNOWN] = "fibre-unknown",
+        [REASON_OUR_CAPS] = "our-caps"};
     return ids[r];
 }

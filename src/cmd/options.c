@@ -141,9 +141,12 @@ static enum err_code unknown(const char *word, unsigned command, struct err *e)
 }
 
 /* What options say together, or of a file's name. */
-static enum err_code check_all(const struct options *o, struct err *e)
+static enum err_code check_all(const struct options *o, unsigned command, struct err *e)
 {
     enum plot_format format;
+    if (o->words && !(command & TAKES_WORDS)) {
+        return options_wrong(e, o->word[0], "is not understood here; options begin with --");
+    }
     if (o->from != DATE_NONE && o->to != DATE_NONE && o->from > o->to) {
         return options_wrong(e, "--from", "lies after --to");
     }
@@ -200,8 +203,5 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
     }
     o->word = argv + optind;
     o->words = (size_t)(argc - optind);
-    if (o->words && !(command & TAKES_WORDS)) {
-        return options_wrong(e, argv[optind], "is not understood here; options begin with --");
-    }
-    return o->help ? ERR_OK : check_all(o, e);
+    return o->help ? ERR_OK : check_all(o, command, e);
 }

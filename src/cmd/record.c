@@ -112,10 +112,11 @@ static void say_next(const struct recording *r, const struct diary_entry *entry,
                  "more.\n",
                  signs_call(u), id, id, id);
     } else if (diary_ends_signs(entry)) {
-        buf_addf(out,
-                 "If signs stood in the diary for %s, the way back to grass begins: a short time first, a little "
-                 "more each day, with your vet's agreement.\n",
-                 id);
+        buf_addf(
+            out,
+            "If signs stood in the diary for %s, the way back to grass begins%s: a short time first, a little more "
+            "each day, and only if your vet agrees.\n",
+            id, entry->what == DIARY_VET ? "" : " tomorrow at the earliest");
     } else {
         buf_addf(out, "%s\n", kind->next);
     }

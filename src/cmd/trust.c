@@ -10,11 +10,14 @@
 #include <stdio.h>
 #include <string.h>
 
+#define IMPOSSIBLE_SUN 0.05   /* share of days, our judgement: a failing instrument spoils few, a wrong sign a fifth */
+#define HAY_TEST_SAME 0.05    /* % */
 #define LATITUDE_CHECKED 57.2 /* Aberdeen, the northernmost of the growth trials */
 
 enum {
-    DOUBTS_DAYS = 14, /* our judgement: the sugar of a morning is made in about so many days */
-    DOUBTS_SAID = 3,  /* one by one; more are counted */
+    DOUBTS_DAYS = 14,  /* our judgement: the sugar of a morning is made in about so many days */
+    DOUBTS_SAID = 3,   /* one by one; more are counted */
+    INSULIN_DAYS = 60, /* our judgement: it may have changed since */
     WARNINGS_FIRST = 16
 };
 
@@ -104,6 +107,14 @@ enum err_code trust_age(struct context *c, const struct options *o, date_t date,
     if (date < day0 + MORNING_DAYS_BEFORE) {
         return err_set(e, ERR_NOINPUT, "the weather begins on %s; an advice needs at least %d days before its morning",
                        date_format(day0, first), MORNING_DAYS_BEFORE);
+    }
+    if (c->report.doubtful_rad_days > IMPOSSIBLE_SUN * (double)c->weather.n) {
+        err_set(e, ERR_CONFIG,
+                "on %zu of %zu days more sun was recorded than reaches this latitude (%g): south of the equator it is "
+                "negative, north positive",
+                c->report.doubtful_rad_days, c->weather.n, c->holding.site.latitude);
+        return err_at(e, c->holding.path[0] ? c->holding.path : NULL, 0, 0,
+                      c->holding.path[0] ? "site.latitude" : "--latitude");
     }
     v->recorded_to = c->report.recorded_to < date ? c->report.recorded_to : date - 1;
     v->forecast_to = c->report.forecast_to;
@@ -201,9 +212,45 @@ static void name_sources(struct context *c, struct today_view *v)
     }
 }
 
+/* The latest entry of a kind about a group or hay that the morning knew; NULL none. */
+static const struct diary_entry *latest_of(const struct context *c, enum diary_what what, size_t subject)
+{
+    const struct diary_entry *found = NULL;
+    for (size_t i = 0; i < c->known; i++) {
+        const struct diary_entry *d = &c->diary.entry[i];
+        found = d->what == what && d->subject == subject ? d : found;
+    }
+    return found;
+}
+
+/* Tests that the advice does not reckon with by itself must not lie forgotten. */
+static void name_tests(struct context *c, struct today_view *v)
+{
+    char date[DATE_TEXT];
+    for (size_t i = 0; i < c->holding.lots; i++) {
+        const struct hay_lot *lot = &c->holding.lot[i];
+        const struct diary_entry *d = latest_of(c, DIARY_HAY_TEST, i);
+        if (d && !(fabs(d->value - lot->nsc_pct) < HAY_TEST_SAME)) {
+            trust_warn(c, v,
+                       "the diary has a hay test of %s: %s %.1f %% sugar and starch. The advice still reckons with %s: "
+                       "write nsc_percent %.1f into the holding file.",
+                       date_format(d->date, date), lot->feed->id, d->value,
+                       isnan(lot->nsc_pct) ? "a table's average" : "another figure", d->value);
+        }
+    }
+    for (size_t i = 0; i < c->holding.animals; i++) {
+        const struct diary_entry *d = latest_of(c, DIARY_INSULIN, i);
+        if (d && c->until - d->date <= INSULIN_DAYS) {
+            trust_warn(c, v, "insulin of %s on %s: %g. The advice does not judge it: ask your vet before any grass.",
+                       c->holding.animal[i].id, date_format(d->date, date), d->value);
+        }
+    }
+}
+
 void trust_diary(struct context *c, struct today_view *v)
 {
     char text[TODAY_WARNING_TEXT];
+    name_tests(c, v);
     for (size_t i = 0; signs_note(v, &c->diary, i, text, sizeof text); i++) {
         trust_warn(c, v, "%s", text);
     }

@@ -9,7 +9,7 @@
 #define CM_OF_INCH 2.54     /* by definition */
 #define GRAMS                                                                                                          \
     {                                                                                                                  \
-        {"g/kg", 1, 10, 600}, {"%", 10, 1, 60},                                                                        \
+        {"g/kg", 1, 30, 600}, {"%", 10, 3, 60},                                                                        \
     }
 
 #define TUNE "It is one test of this paddock: \"sugarlea tune\" can fit the paddock to its tests."
@@ -50,10 +50,11 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
     [DIARY_HAY_BOUGHT] = {"hay-bought", DIARY_OF_LOT, .unit_needed = true,
                           .unit = {{"kg", 1, 0, 1e6}, {"bales", 1, 0, 1e5}, {"lb", KG_OF_LB, 0, 2e6}},
                           .what = "hay that came in, as fed", .next = "It is kept."},
-    [DIARY_HAY_TEST] = {"hay-test", DIARY_OF_LOT, .unit = {{"%", 1, 1, 60}, {"g/kg", 0.1, 10, 600}},
-                        .what = "test of the hay: WSC and starch, of dry matter",
-                        .next = "It is kept; the advice reckons with it once nsc_percent of that hay says so in the "
-                                "holding file."},
+    [DIARY_HAY_TEST] =
+        {"hay-test", DIARY_OF_LOT, .unit = {{"%", 1, 1, 60}, {"g/kg", 0.1, 10, 600}},
+         .what = "test of the hay: WSC and starch, of dry matter",
+         .next = "It is kept, and the advice reminds of it; it reckons with it once nsc_percent of that hay says "
+                 "so in the holding file."},
     [DIARY_WEIGHT] = {"weight", DIARY_OF_GROUP, .unit = {{"kg", 1, 1, 2000}, {"lb", KG_OF_LB, 2, 4400}},
                       .what = "of a head",
                       .next = "It is kept; rations are reckoned with weight_kg of the holding "

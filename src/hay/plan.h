@@ -19,7 +19,10 @@
 #include "hay/stock.h"
 #include "season/outlook.h"
 
-enum { HAY_POINTS = 101, HAY_DAYS_MOST = 367 /* from a lean season's last day to the next one's, over a 29 February */ };
+enum {
+    HAY_POINTS = 101,
+    HAY_DAYS_MOST = 367 /* from a lean season's last day to the next one's, over a 29 February */
+};
 
 struct hay_ask {
     const struct ensemble *e;

@@ -82,10 +82,7 @@ static void say_purchase(const struct hay_sheet *s)
     size_t n = 0;
     if (p->bales_p95 <= 0.0) {
         n = (size_t)snprintf(line, sizeof line, "Nothing has to be bought: that is enough 19 %s in 20.", times);
-    } else if (p->bales_p80 <= 0.0) {
-        n = (size_t)snprintf(line, sizeof line, "That is enough 8 %s in 10. Buy %s to be safe 19 in 20", times,
-                             bales_text(p, p->bales_p95, less));
-    } else if (p->bales_p80 == p->bales_p95) {
+    } else if (p->bales_p80 <= 0.0 || p->bales_p80 == p->bales_p95) {
         n = (size_t)snprintf(line, sizeof line, "Buy %s to be safe 19 %s in 20", bales_text(p, p->bales_p95, less),
                              times);
     } else {

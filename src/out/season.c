@@ -72,8 +72,10 @@ void season_begin(enum season_form form, const struct run *r, struct buf *b)
     } else if (form == SEASON_JSON) {
         buf_add(b, "{\"schema\":1,\"days\":[");
     } else {
-        buf_add(b, "Sugar and starch of the grass, g a kg of dry matter (8 days in 10 between low and high); growth "
-                   "and green\nmass, kg of dry matter a hectare; C. Turnout as advised by what each morning knew.\n\n");
+        buf_add(
+            b,
+            "Sugar and starch of the grass, g a kg of dry matter (8 paddocks in 10 lie between low and high); growth "
+            "and green\nmass, kg of dry matter a hectare; C. Turnout as advised by what each morning knew.\n\n");
         buf_addf(b, r->paddocks > 1 ? "%-12s%-10s" : "%s%-10s", r->paddocks > 1 ? "paddock" : "", "date");
         for (int i = 0; i < COLUMNS; i++) {
             if (column[i].width) {

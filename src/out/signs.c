@@ -27,13 +27,18 @@ static const struct diary_entry *latest(const struct run *r, const struct run_an
     return NULL;
 }
 
-static enum signs_urgency urgency(const struct run *r, const struct run_animal *a)
+static bool others_sore(const struct run *r, const struct run_animal *a)
 {
     bool others = false;
     for (size_t i = 0; i < r->animals; i++) {
         others = others || (&r->animal[i] != a && r->animal[i].seen.words != 0);
     }
-    return signs_urgency(a->seen.words, &a->group->rules, others);
+    return others;
+}
+
+static enum signs_urgency urgency(const struct run *r, const struct run_animal *a)
+{
+    return signs_urgency(a->seen.words, &a->group->rules, others_sore(r, a));
 }
 
 static void tell_signs(const struct run *r, const struct run_animal *a, char *line, size_t size)
@@ -55,7 +60,8 @@ static void tell_hours(const struct run *r, const struct run_animal *a, char *li
                               a->recent[i].hours, a->recent[i].written ? " (written)" : "");
     }
     if (n < size) {
-        snprintf(line + n, size - n, "%s", a->n_recent ? ". What is not (written) is what was advised." : "unknown.");
+        snprintf(line + n, size - n, "%s",
+                 a->n_recent ? ". Hours without (written) are what was advised, not what was noted." : "unknown.");
     }
 }
 
@@ -134,7 +140,7 @@ void signs_text(const struct page *page, const struct today_view *v, const struc
     }
     text_bold(page, "  ");
     text_bold(page, signs_call(urgency(v->day->run, a)));
-    buf_add_char(page->b, '\n');
+    buf_add(page->b, others_sore(v->day->run, a) ? " (Signs in more than one group.)\n" : "\n");
     for (size_t i = 0; i < SIGNS_ACTIONS; i++) {
         text_wrap(page, i ? "          " : "  Until:  ", signs_actions[i]);
     }
@@ -205,8 +211,8 @@ bool signs_note(const struct today_view *v, const struct diary *d, size_t i, cha
         if (run_rests(&r->paddock[p]) && rest-- == 0) {
             snprintf(
                 text, size,
-                "%s rests since %s, by the diary: its animals count as off grass, and the hours below are for when "
-                "they go back. \"sugarlea record grazed %s\" ends it.",
+                "%s rests since %s, by the diary: its animals are off grass and get hay. \"sugarlea record grazed %s\" "
+                "ends it.",
                 r->paddock[p].kept->id, date_format(r->paddock[p].now.since, date), r->paddock[p].kept->id);
             return true;
         }

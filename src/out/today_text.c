@@ -62,15 +62,21 @@ static void action(const struct sheet *p, const struct run_animal *a)
         snprintf(line, sizeof line, "NONE: keep off grass today, hay instead.");
         break;
     default:
-        snprintf(line, sizeof line, "%s: %s on grass, from %s to %s%s%s.",
+        snprintf(line, sizeof line, "%s: %s on grass, from %s to %s%s%s%s.",
                  x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF", hours_text(x->hours, hours, sizeof hours),
                  today_clock(p->v, x->from_h, from), today_clock_end(p->v, x, to),
                  x->muzzle ? ", with a grazing muzzle" : "",
-                 a->group->rules.species != SPECIES_EQUID || x->turnout == TURNOUT_BRIEF ? ", hay first" : "");
+                 a->group->rules.species != SPECIES_EQUID || x->turnout == TURNOUT_BRIEF ? ", hay first" : "",
+                 a->input.back.after_signs ? ", only if your vet agrees" : "");
     }
     text_bold(&p->page, "  ");
     text_bold(&p->page, line);
     buf_add_char(p->page.b, '\n');
+    if (x->turnout != TURNOUT_NONE && (p->v->day->air_frost || p->v->day->ground_frost)) {
+        text_wrap(&p->page, "  Frost: ",
+                  p->v->day->air_frost ? "let the grass thaw, and look at it, before any animal goes out."
+                                       : "likely on the grass this morning: look, and let it thaw first.");
+    }
     if (x->hay_kg < HAY_LEAST) {
         text_wrap(&p->page, "  Hay: ", "none needed beside the grass; have some in reach all the same.");
         return;

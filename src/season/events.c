@@ -19,15 +19,21 @@ void events_morning(const struct run *r, struct run_animal *a, date_t date)
     const struct way_back_rules *rules = &r->params->way_back[a->group->rules.species];
     size_t index = (size_t)(a - r->animal);
     struct way_back_state back = a->back;
+    struct run_signs stood = a->signs; /* today, if only for a while */
     a->seen = a->signs;
     for (size_t k = r->next; k < r->events && r->event[k].date <= date; k++) {
         const struct diary_entry *e = &r->event[k];
         if (diary_tells_of_signs(e) && e->subject == index && diary_known(e, date, date == r->live)) {
             see_signs(e, &a->seen);
+            bool cleared = e->what == DIARY_VET && diary_ends_signs(e);
+            stood = a->seen.words || cleared ? a->seen : stood;
             if (a->seen.words) { /* signs that came and went this morning, too, begin the way anew */
                 way_back_pass(&back, rules, a->group->rules.max_hours, 0.0, true);
             }
         }
+    }
+    if (!a->seen.words) { /* gone this morning, without the vet's word: not before tomorrow */
+        a->seen = stood;
     }
     a->input.foot_signs = a->seen.words != 0;
     a->input.back = way_back_today(&back, rules, a->group->rules.max_hours);

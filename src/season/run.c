@@ -183,6 +183,7 @@ static void morning_under(struct run *r, const struct run_day *d, const struct s
         offer(r, a->group->paddock, &a->grass);
         if (r->follow_animals) {
             events_morning(r, a, date);
+            a->input.rested = run_rests(&r->paddock[a->group->paddock]);
         }
         advise_with(&r->tables, &a->grass, &a->input, &r->params->limits, &a->advice);
         a->advised = date;

@@ -62,7 +62,13 @@ for i in before:
         assert now[i] == before[i], i
 P
 advice 2025-04-22 --json
-check "gone this morning: the way back begins" python3 - "$out" <<'P'
+check "gone this morning: off grass for the day" python3 - "$out" <<'P'
+import json, sys
+p = [a for a in json.load(open(sys.argv[1]))["animals"] if a["id"] == "grey-pony"][0]
+assert p["turnout"] == "none" and p["way_back"] is None and p["reasons"][0]["id"] == "foot-signs"
+P
+advice 2025-04-23 --json
+check "the way back begins the day after" python3 - "$out" <<'P'
 import json, sys
 p = [a for a in json.load(open(sys.argv[1]))["animals"] if a["id"] == "grey-pony"][0]
 assert p["signs"] is None and p["way_back"] == {"day": 1, "of": 48, "most_hours": 0.25, "after_signs": True}, p["way_back"]
@@ -71,9 +77,10 @@ w = p["window"]
 assert (int(w["to"][3:]) - int(w["from"][3:])) % 60 == 15, w
 P
 advice 2025-04-23 --plain
-contains "$out" 'day 2 of 48: 15 minutes at most' "and is said"
+contains "$out" 'day 1 of 48: 15 minutes at most' "and is said"
+contains "$out" "only if your vet agrees." "in the line to act on"
 contains "$out" "vet's agreement" "with whom to agree"
-advice 2025-04-25 --allow-stale --json
+advice 2025-04-26 --allow-stale --json
 check "on it goes" python3 - "$out" <<'P'
 import json, sys
 p = [a for a in json.load(open(sys.argv[1]))["animals"] if a["id"] == "grey-pony"][0]
@@ -120,7 +127,12 @@ assert now["old-bank"] > 1.2 * green[1] and now["pump-field"] < 0.8 * green[0], 
 P
 contains "$out" 'old-bank rests since 2025-04-10' "and the rest is said"
 advice 2025-04-23 --plain
-contains "$out" 'The way back to grass, day 1 of' "animals of a rested paddock are off grass"
+contains "$out" 'Its paddock is at rest' "animals of a rested paddock are off grass"
+advice 2025-04-23 --csv
+check "all of them" test "$(grep -c ',none,.*,old-bank,' "$out")" = "$(grep -c ',old-bank,' "$out")"
+printf '2025-04-23,06:00,old-bank,grazed,,,\n' >>"$diary"
+advice 2025-04-24 --allow-stale --plain
+contains "$out" 'The way back to grass, day 1 of' "and begin with little when it is grazed again"
 
 # a pattern of weather files that matches what we write, too
 rm -f "$diary"

@@ -43,7 +43,7 @@ refused 64 'did you mean "pump-field"' "a mistyped paddock"
 record weight old-bank 62
 refused 64 'milkers, wethers' "a paddock where a group belongs: all are named"
 record grass-nsc pump-field 0.18 g/kg
-refused 64 'from 10 to 600 g/kg' "a value out of range"
+refused 64 'from 30 to 600 g/kg' "a value out of range"
 record grass-nsc pump-field 18,2 %
 refused 64 'is not a number' "a decimal comma"
 record grass-nsc pump-field

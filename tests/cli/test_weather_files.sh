@@ -68,9 +68,12 @@ today "$w" --date 2018-05-15 --json
 exits 0 "a morning in the past"
 same "$scratch/replay" "$out" "it knows nothing of what came later"
 
-# Latitudes far from home.
+# Latitudes far from home: not with sunshine that they cannot have.
+run today --weather "$good" --latitude -52.1 --animal goat-dry --date 2018-05-15 --no-log
+refused 78 'latitude' "a latitude of the other hemisphere"
+cut -d, -f1-4 "$good" >"$w"
 for latitude in 70 -38 0 90 -90; do
-    run today --weather "$good" --latitude "$latitude" --animal goat-dry --date 2018-05-15 --no-log
+    run today --weather "$w" --latitude "$latitude" --animal goat-dry --date 2018-05-15 --no-log
     exits 0 "latitude $latitude"
     no_nan "$out" "latitude $latitude prints no nan"
 done
