@@ -89,6 +89,18 @@ static const char *const weekday[7] = {"Monday", "Tuesday", "Wednesday", "Thursd
 static const char *const month[12] = {"January", "February", "March",     "April",   "May",      "June",
                                       "July",    "August",   "September", "October", "November", "December"};
 
+const char *date_month_name(int m)
+{
+    return month[m - 1];
+}
+
+const char *date_month_short(int m)
+{
+    static const char *const shortened[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                              "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    return shortened[m - 1];
+}
+
 char *date_format_long(date_t d, char *text, size_t size)
 {
     struct date_parts p = date_split(d);
@@ -99,7 +111,7 @@ char *date_format_long(date_t d, char *text, size_t size)
 char *date_format_short(date_t d, char *text, size_t size)
 {
     struct date_parts p = date_split(d);
-    snprintf(text, size, "%.3s %d %.3s", weekday[date_weekday(d)], p.day, month[p.month - 1]);
+    snprintf(text, size, "%.3s %d %s", weekday[date_weekday(d)], p.day, date_month_short(p.month));
     return text;
 }
 

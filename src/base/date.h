@@ -27,6 +27,10 @@ int date_weekday(date_t d); /* 0 Monday .. 6 Sunday */
 /* "2025-05-04" that fills text[0..n); DATE_NONE when it is not a real date. */
 date_t date_parse_iso(const char *text, size_t n);
 
+/* "January", and "Jan", of 1 to 12. */
+const char *date_month_name(int month);
+const char *date_month_short(int month);
+
 /* Writes "2025-05-04"; text has DATE_TEXT bytes. Returns text. */
 char *date_format(date_t d, char *text);
 

@@ -132,6 +132,13 @@ void file_own_folder(const char *name, const char *variable, char *folder, size_
     snprintf(folder, size, "%s/%s", SUGARLEA_DATADIR, name);
 }
 
+void file_beside(const char *neighbour, const char *name, char *path, size_t size)
+{
+    char copy[LIMIT_PATH];
+    snprintf(copy, sizeof copy, "%s", neighbour);
+    snprintf(path, size, "%s/%s", dirname(copy), name);
+}
+
 static int write_all(int fd, const char *bytes, size_t n)
 {
     while (n) {

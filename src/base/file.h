@@ -30,6 +30,9 @@ enum err_code file_replace(const char *path, const char *bytes, size_t n, struct
  * where that is set, else `name` beside the running program, else as installed. */
 void file_own_folder(const char *name, const char *variable, char *folder, size_t size);
 
+/* Writes into path what names the file `name` in the folder of the file at `neighbour`. */
+void file_beside(const char *neighbour, const char *name, char *path, size_t size);
+
 /* Appends the n bytes to path (created with header first when it is missing or
  * empty; header may be NULL) under an exclusive lock, durably; a write cut short
  * is taken back, and a last line without its end is ended first. ERR_CREATE,

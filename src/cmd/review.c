@@ -91,7 +91,7 @@ static enum err_code find_review(struct context *c, const struct options *o, str
 static bool has_tests(const struct diary *d)
 {
     for (size_t i = 0; i < d->n; i++) {
-        if (d->entry[i].what == DIARY_GRASS_NSC || d->entry[i].what == DIARY_GRASS_WSC) {
+        if (diary_is_grass_test(&d->entry[i])) {
             return true;
         }
     }

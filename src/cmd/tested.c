@@ -12,11 +12,6 @@
 #define DAYS_A_YEAR 365.25
 #define MINUTES_AN_HOUR 60.0
 
-static bool is_test(const struct diary_entry *d)
-{
-    return d->what == DIARY_GRASS_NSC || d->what == DIARY_GRASS_WSC;
-}
-
 /* The solar hour of a test; NaN when the diary does not say the time. */
 static double solar_hour(const struct context *c, const struct diary_entry *d)
 {
@@ -49,7 +44,7 @@ static date_t latest_of(const struct diary *d, size_t paddock)
 {
     date_t latest = DATE_NONE;
     for (size_t i = 0; i < d->n; i++) {
-        latest = is_test(&d->entry[i]) && d->entry[i].subject == paddock ? d->entry[i].date : latest;
+        latest = diary_is_grass_test(&d->entry[i]) && d->entry[i].subject == paddock ? d->entry[i].date : latest;
     }
     return latest;
 }
@@ -65,7 +60,7 @@ static bool hold_all(struct context *c, struct tune_row *row, size_t *rows)
     }
     for (size_t k = 0; k < c->diary.n; k++) {
         const struct diary_entry *d = &c->diary.entry[k];
-        if (!is_test(d)) {
+        if (!diary_is_grass_test(d)) {
             continue;
         }
         struct tune_row *t = &row[(*rows)++];

@@ -6,7 +6,6 @@
 #include "cmd/morning.h"
 #include "cmd/trust.h"
 
-#include <libgen.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -28,10 +27,9 @@ static void name_origins(const struct context *c, struct today_view *v)
 
 static enum err_code write_log(const struct today_view *v, struct err *e)
 {
-    char path[LIMIT_PATH], log[LIMIT_PATH + 32];
+    char log[LIMIT_PATH + 32];
     struct buf b;
-    snprintf(path, sizeof path, "%s", v->holding->path);
-    snprintf(log, sizeof log, "%s/advice-log.csv", dirname(path));
+    file_beside(v->holding->path, "advice-log.csv", log, sizeof log);
     buf_init(&b);
     today_log(v, &b);
     enum err_code code =

@@ -1,20 +1,20 @@
 /* Tests and readings on their way to the paddocks. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/tuned.h"
 
+#include "base/file.h"
 #include "cmd/trust.h"
 
-#include <libgen.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
 void tuned_path(const struct holding *h, const char *more, char *path, size_t size)
 {
-    char holding[LIMIT_PATH];
+    char name[32];
     path[0] = 0;
     if (h->path[0] && strcmp(h->path, "-") != 0) {
-        snprintf(holding, sizeof holding, "%s", h->path);
-        snprintf(path, size, "%s/tuning.json%s", dirname(holding), more);
+        snprintf(name, sizeof name, "tuning.json%s", more);
+        file_beside(h->path, name, path, size);
     }
 }
 

@@ -5,7 +5,6 @@
 #include "data/diary_rows.h"
 
 #include <errno.h>
-#include <libgen.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -15,12 +14,15 @@ const char diary_header[] = "date,time,subject,what,value,unit,note\n";
 
 void diary_path(const struct holding *h, char *path, size_t size)
 {
-    char copy[LIMIT_PATH];
     path[0] = 0;
     if (h->path[0] && strcmp(h->path, "-") != 0) {
-        snprintf(copy, sizeof copy, "%s", h->path);
-        snprintf(path, size, "%s/diary.csv", dirname(copy));
+        file_beside(h->path, "diary.csv", path, size);
     }
+}
+
+bool diary_is_grass_test(const struct diary_entry *entry)
+{
+    return entry->what == DIARY_GRASS_NSC || entry->what == DIARY_GRASS_WSC;
 }
 
 bool diary_known(const struct diary_entry *entry, date_t morning, bool live)

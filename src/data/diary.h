@@ -137,6 +137,9 @@ enum err_code diary_read_entry(const struct diary_fields *f, char point, const s
 void diary_write_entry(const struct diary_entry *entry, const struct holding *h, char delimiter, struct buf *b);
 extern const char diary_header[]; /* with its line end, commas between */
 
+/* Is it a test of the grass that a paddock is tuned by: NSC or WSC? */
+bool diary_is_grass_test(const struct diary_entry *entry);
+
 /* Was the entry written by the morning of that date? Of the day itself what has no time, or
  * one up to noon, counts; live, on the very day, all of it does. */
 bool diary_known(const struct diary_entry *entry, date_t morning, bool live);

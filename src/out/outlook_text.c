@@ -196,9 +196,7 @@ static void explain(const struct sheet *s)
         text_wrap(&s->page, "", s->v->credit[i]);
     }
     buf_add_char(s->page.b, '\n');
-    text_wrap(&s->page, "",
-              "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal needs a vet today. Local "
-              "rules and your vet come first.");
+    text_closing(&s->page);
 }
 
 void outlook_text(const struct outlook_view *v, bool colour, int width, struct buf *b)

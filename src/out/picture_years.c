@@ -106,14 +106,12 @@ static void add_rows(const struct series *s, int rows, size_t group, enum turnou
 
 static void add_months(const struct series *s, struct plot *p)
 {
-    static const char *const name[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                       "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     const char *text[12];
     int first = s->site->latitude < 0 ? 6 : 0;
     buf_add(&p->given, "array month_at[13] = [");
     for (int k = 0; k < 12; k++) {
         int month = (first + k) % 12;
-        text[k] = name[month];
+        text[k] = date_month_short(month + 1);
         buf_addf(&p->given, "%d,", picture_place_of(s, date_make(2004, month + 1, 1)).at);
     }
     buf_addf(&p->given, "%d]\n", FRAME);

@@ -8,9 +8,6 @@
  * for a dozen months or eight dates across the page (our judgement). */
 enum { DAYS_TO = 98, MONTHS_TO = 430, QUARTERS_TO = 1300, LABELS = 12, DATES = 8, MARKS_MOST = 400 };
 
-static const char *const month_name[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-
 struct marks {
     size_t n;
     double at[MARKS_MOST];
@@ -58,7 +55,7 @@ static void mark_days(struct axis *a)
     for (date_t d = a->first; d <= a->last; d += step[k]) {
         struct date_parts p = date_split(d);
         char text[16];
-        snprintf(text, sizeof text, "%d %s", p.day, month_name[p.month - 1]);
+        snprintf(text, sizeof text, "%d %s", p.day, date_month_short(p.month));
         mark(&a->grid, d, "");
         tick(a, d + 0.5, text, p.year, &named);
     }
@@ -83,8 +80,8 @@ static void mark_months(struct axis *a, int months)
         }
         if (to - from + 1 >= room) {
             char text[16];
-            snprintf(text, sizeof text, months > 1 ? "%s-%s" : "%s", month_name[month - 1],
-                     month_name[month + months - 2]);
+            snprintf(text, sizeof text, months > 1 ? "%s-%s" : "%s", date_month_short(month),
+                     date_month_short(month + months - 1));
             tick(a, (from + to + 1) / 2.0, text, year, &named);
         }
     }

@@ -215,9 +215,7 @@ void ration_text(const struct today_view *v, bool arithmetic, bool colour, int w
     soak_loss(&page, v);
     general_notes(&page, v);
     buf_add_char(b, '\n');
-    text_wrap(&page, "",
-              "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
-              "needs a vet today. Local rules and your vet come first.");
+    text_closing(&page);
     for (size_t i = 0; i < v->credits; i++) {
         text_wrap(&page, i ? "         " : "Weather: ", v->credit[i]);
     }

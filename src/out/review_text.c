@@ -192,6 +192,6 @@ void review_text(const struct review_view *v, int width, struct buf *b)
         }
         add_turnout(&w);
     }
-    buf_add(b, "\nPlanning help, not a diagnosis. A lame, hot-footed or feed-refusing animal needs a vet today.\n"
-               "Local rules and your vet come first.\n");
+    buf_add_char(b, '\n');
+    text_closing(&w.page);
 }

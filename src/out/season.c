@@ -1,10 +1,12 @@
 /* One list of columns serves the three forms. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/season.h"
 
+#include "out/text.h"
+
 #include <math.h>
 #include <stdio.h>
 
-enum { COLUMNS = 14 };
+enum { COLUMNS = 14, CLOSING_WIDTH = 100 /* columns, as wide as the table */ };
 
 static const struct {
     const char *name;
@@ -189,7 +191,7 @@ void season_end(enum season_form form, struct buf *b)
     if (form == SEASON_JSON) {
         buf_add(b, "]}\n");
     } else if (form == SEASON_TEXT) {
-        buf_add(b, "\nPlanning help, not a diagnosis. A lame, hot-footed or feed-refusing animal needs a vet today.\n"
-                   "Local rules and your vet come first.\n");
+        buf_add_char(b, '\n');
+        text_closing(&(struct page){b, CLOSING_WIDTH, false});
     }
 }

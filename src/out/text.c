@@ -37,3 +37,10 @@ void text_bold(const struct page *p, const char *text)
     buf_add_clean(p->b, text, strlen(text), strlen(text));
     buf_add(p->b, p->colour ? "\033[0m" : "");
 }
+
+void text_closing(const struct page *p)
+{
+    text_wrap(p, "",
+              "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
+              "needs a vet today. Local rules and your vet come first.");
+}

@@ -19,4 +19,7 @@ const char *text_day(double day, char *text);
 
 void text_bold(const struct page *p, const char *text);
 
+/* What every advice ends with: a plan and no diagnosis, what a vet must see today, who comes first. */
+void text_closing(const struct page *p);
+
 #endif

@@ -278,9 +278,7 @@ void today_text(const struct today_view *v, bool colour, int width, struct buf *
     buf_add_char(b, '\n');
     text_wrap(&p.page, "",
               "The estimate comes from weather, not from a test of your grass; its direction is surer than its level.");
-    text_wrap(&p.page, "",
-              "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
-              "needs a vet today. Local rules and your vet come first.");
+    text_closing(&p.page);
     for (size_t i = 0; i < v->credits; i++) {
         text_wrap(&p.page, i ? "         " : "Weather: ", v->credit[i]);
     }

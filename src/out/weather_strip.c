@@ -67,14 +67,12 @@ static void print_year(const struct year *y, struct buf *b)
 
 void weather_strip(const struct weather_view *v, struct buf *b)
 {
-    static const char *const month[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     char head[WEEKS + 4];
     struct year y = {.year = date_split(v->read->day0).year};
     size_t next = 0;
     memset(head, ' ', sizeof head);
     for (int m = 0; m < 12; m++) {
-        memcpy(head + week_of(date_make(2023, m + 1, 1)), month[m], 3);
+        memcpy(head + week_of(date_make(2023, m + 1, 1)), date_month_short(m + 1), 3);
     }
     buf_addf(b, "       %.*s\n", week_of(date_make(2023, 12, 1)) + 3, head);
     for (size_t i = 0; i < v->read->n; i++) {

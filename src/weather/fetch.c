@@ -1,9 +1,11 @@
 /* Requests out of a holding, and what is kept for them. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/fetch.h"
 
+#include "base/file.h"
 #include "weather/keep.h"
 
-#include <libgen.h>
+#include "base/file.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -17,12 +19,11 @@ const char *fetch_result_name(enum fetch_result r)
 /* The key file as it can be opened from here. */
 static const char *beside(const char *holding_path, const char *file, struct arena *a)
 {
-    char folder[LIMIT_PATH], path[2 * LIMIT_PATH];
+    char path[2 * LIMIT_PATH];
     if (!file[0] || file[0] == '/' || !holding_path[0]) {
         return file;
     }
-    snprintf(folder, sizeof folder, "%s", holding_path);
-    snprintf(path, sizeof path, "%s/%s", dirname(folder), file);
+    file_beside(holding_path, file, path, sizeof path);
     return arena_strdup(a, path);
 }
 

@@ -41,10 +41,8 @@ static const struct {
 
 static void put_date(date_t date, char *text, size_t size)
 {
-    static const char *const months[] = {"January", "February", "March",     "April",   "May",      "June",
-                                         "July",    "August",   "September", "October", "November", "December"};
     struct date_parts p = date_split(date);
-    snprintf(text, size, "%d %s %d", p.day, months[p.month - 1], p.year);
+    snprintf(text, size, "%d %s %d", p.day, date_month_name(p.month), p.year);
 }
 
 struct words {

@@ -1,9 +1,9 @@
 /* Files and services to one table of days. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/sources.h"
+#include "base/file.h"
 #include "weather/sources_service.h"
 
 #include <glob.h>
-#include <libgen.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -139,11 +139,13 @@ static bool is_ours(const char *path)
 /* A path or pattern of a source, relative to the holding's folder. */
 static enum err_code add_pattern(const struct reading *r, const char *file)
 {
-    char folder[LIMIT_PATH], path[2 * LIMIT_PATH];
+    char path[2 * LIMIT_PATH];
     glob_t found;
-    snprintf(folder, sizeof folder, "%s", r->h->path);
-    bool plain = file[0] == '/' || !r->h->path[0];
-    snprintf(path, sizeof path, "%s%s%s", plain ? "" : dirname(folder), plain ? "" : "/", file);
+    if (file[0] == '/' || !r->h->path[0]) {
+        snprintf(path, sizeof path, "%s", file);
+    } else {
+        file_beside(r->h->path, file, path, sizeof path);
+    }
     if (!strpbrk(file, "*?[") || strcmp(file, "-") == 0) {
         return add_file(r, strcmp(file, "-") == 0 ? "-" : path);
     }
