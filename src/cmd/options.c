@@ -9,6 +9,7 @@
 #include <getopt.h>
 #include <math.h>
 #include <string.h>
+#include <strings.h>
 #include <unistd.h>
 
 #define AT(field) offsetof(struct options, field)
@@ -67,7 +68,10 @@ const struct option_row option_table[] = {
      "advise on weather over a week old"},
     {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_ALL, 0, 0, NULL, "leave advice-log.csv as it is"},
     {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
-    {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY, 0, 0, NULL, "end with 10..13 by the turnout"},
+    {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY | FOR_RATION, 0, 0, NULL,
+     "end with 10 free, 11 timed, 12 brief, 13 none: the strictest of all groups"},
+    {"calendar", 0, OPTION_TEXT, AT(calendar), FOR_TODAY, 0, 0, "FILE.ics", "write the hours on grass for a calendar"},
+    {"quiet", 'q', OPTION_FLAG, AT(quiet), FOR_TODAY | FOR_WEATHER, 0, 0, NULL, "print only what changed, or is wrong"},
     {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
     {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION | FOR_HAY, 0, 0, NULL,
      "every product and sum, to follow by hand"},
@@ -150,16 +154,40 @@ static enum err_code check_all(const struct options *o, unsigned command, struct
     if (o->from != DATE_NONE && o->to != DATE_NONE && o->from > o->to) {
         return options_wrong(e, "--from", "lies after --to");
     }
+    const char *dot = o->calendar ? strrchr(o->calendar, '.') : NULL;
+    if (o->calendar && (!dot || strcasecmp(dot, ".ics") != 0)) { /* so that no other file is replaced by a slip */
+        return options_wrong(e, "--calendar", "the file's name must end in .ics, such as grazing.ics");
+    }
     if (o->plot && plot_format_of(o->plot, &format, e) != ERR_OK) {
         return err_at(e, NULL, 0, 0, "--plot");
     }
     return ERR_OK;
 }
 
+/* The options of a command for getopt_long, closed with a 0 each; returns how many. */
+static size_t list_options(unsigned command, struct option *table, size_t *row_of, char *letters)
+{
+    size_t n = 0, used = strlen(letters);
+    for (size_t i = 0; i < option_rows; i++) {
+        const struct option_row *row = &option_table[i];
+        if (row->commands & command) {
+            row_of[n] = i;
+            table[n] = (struct option){row->name, row->type != OPTION_FLAG, NULL, (int)n + 256};
+            n++;
+            if (row->letter) { /* of flags alone: no value behind it */
+                letters[used++] = row->letter;
+                letters[used] = 0;
+            }
+        }
+    }
+    return n;
+}
+
 enum err_code options_read(int argc, char **argv, unsigned command, struct options *o, struct err *e)
 {
     struct option table[OPTIONS_MOST + 1] = {{0}};
-    size_t row_of[OPTIONS_MOST], n = 0;
+    char letters[OPTIONS_MOST + 2] = ":";
+    size_t row_of[OPTIONS_MOST];
     int found, index;
     *o = (struct options){.latitude = NAN,
                           .longitude = NAN,
@@ -174,16 +202,10 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
                           .from = DATE_NONE,
                           .to = DATE_NONE,
                           .until = DATE_NONE};
-    for (size_t i = 0; i < option_rows; i++) {
-        if (option_table[i].commands & command) {
-            row_of[n] = i;
-            table[n] = (struct option){option_table[i].name, option_table[i].type != OPTION_FLAG, NULL, (int)n + 256};
-            n++;
-        }
-    }
+    size_t n = list_options(command, table, row_of, letters);
     opterr = 0;
     optind = 0;
-    while ((found = getopt_long(argc, argv, ":vh", table, &index)) != -1) {
+    while ((found = getopt_long(argc, argv, letters, table, &index)) != -1) {
         const char *word = argv[optind > 0 ? optind - 1 : 0];
         enum err_code code = ERR_OK;
         if (found == '?') {

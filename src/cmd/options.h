@@ -29,13 +29,13 @@ struct options {
     char *const *word;     /* of commands that take words: what is no option */
     size_t words;
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
-    const char *plot, *picture, *paddock;
+    const char *plot, *picture, *paddock, *calendar;
     double days;                                          /* of today; NaN: one */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to, until;                         /* DATE_NONE: not given */
     bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo,
-        arithmetic, help;
+        arithmetic, help, quiet;
     bool mark_up, no_grass; /* of hay */
 };
 

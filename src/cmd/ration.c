@@ -23,10 +23,12 @@ enum err_code cmd_ration(const struct options *o, struct buf *out, int *status, 
 {
     struct context c;
     struct today_view v = {0};
-    (void)status;
     context_init(&c);
     enum err_code code = today_find(&c, o, &v, e);
-    code = code == ERR_OK ? answer(o, &v, out, e) : code;
+    if (code == ERR_OK) {
+        code = answer(o, &v, out, e);
+        *status = today_status(o, &v);
+    }
     context_release(&c);
     return code;
 }

@@ -17,7 +17,10 @@ const struct command command_table[] = {
      "--weather, --latitude and --animal. A morning in the past is advised by what was known then.\n"
      "NSC limits of goats, sheep, alpacas and cattle are our choice: no published limit exists.\n"
      "Each advice of a holding is added to advice-log.csv beside it (--no-log: not).\n"
-     "With --exit-status the program ends with 10 free, 11 timed, 12 brief, 13 none.\n"},
+     "--quiet prints nothing while turnout, hours, muzzle and foot signs stay as last told by the log, the\n"
+     "hours begin less than half an hour apart, no frost and no doubt about old weather is new. An error\n"
+     "is always told. --calendar holds this morning and all that the forecast reaches, or --days N.\n"
+     "An error's exit code comes before that of --exit-status.\n"},
     {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
      "Growth and sugar are by the full record; the turnout is what each morning would have advised.\n"
      "--plot FILE or --term draws it. Pictures: days (the last year), years (the whole record, a row a\n"

@@ -5,10 +5,14 @@
 #include "base/file.h"
 #include "cmd/morning.h"
 #include "cmd/trust.h"
+#include "out/advice_log.h"
+#include "out/calendar.h"
 
+#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 enum { STATUS_FIRST = 10 };
 
@@ -25,6 +29,11 @@ static void name_origins(const struct context *c, struct today_view *v)
     }
 }
 
+static bool has_log(const struct today_view *v)
+{
+    return v->holding->path[0] && strcmp(v->holding->path, "-") != 0 && v->day->run->animals;
+}
+
 static enum err_code write_log(const struct today_view *v, struct err *e)
 {
     char log[LIMIT_PATH + 32];
@@ -38,29 +47,118 @@ static enum err_code write_log(const struct today_view *v, struct err *e)
     return code;
 }
 
-static enum err_code answer(const struct options *o, const struct today_view *v, struct buf *out, int *status,
-                            struct err *e)
+/* For --quiet: what differs from what was last told, as lines. v->silent: nothing does. */
+static enum err_code find_changes(struct context *c, const struct options *o, struct today_view *v, struct buf *changes,
+                                  struct err *e)
 {
+    char log[LIMIT_PATH + 32];
+    struct file_view view = {.data = ""};
+    struct page page = options_page(o, changes);
+    bool changed;
+    if (!has_log(v)) {
+        err_set(e, ERR_USAGE,
+                "needs a holding file with animals: what was told before stands in advice-log.csv beside it");
+        return err_at(e, NULL, 0, 0, "--quiet");
+    }
+    file_beside(v->holding->path, "advice-log.csv", log, sizeof log);
+    bool first = access(log, F_OK) != 0 && errno == ENOENT;
+    enum err_code code = first ? ERR_OK : file_view(log, LIMIT_LOG_BYTES, &view, e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    code = advice_log_changes(v, view.data, view.size, &page, &c->arena, &changed, e);
+    if (!first) {
+        file_unview(&view);
+    }
+    v->silent = code == ERR_OK && !changed;
+    return code;
+}
+
+static enum err_code write_calendar(const struct options *o, const struct today_view *v, struct err *e)
+{
+    struct buf b;
+    if (v->solar) {
+        err_set(e, ERR_USAGE,
+                "needs the time of your clock, and only the sun's is known: write longitude and timezone into the site "
+                "of a holding file");
+        return err_at(e, NULL, 0, 0, "--calendar");
+    }
+    buf_init(&b);
+    calendar_write(v, &b);
+    enum err_code code =
+        b.failed ? err_set(e, ERR_NOMEM, "out of memory") : file_replace(o->calendar, b.text, b.length, e);
+    buf_release(&b);
+    return code;
+}
+
+static void say_calendar(const struct options *o, const struct today_view *v, size_t days, struct buf *out)
+{
+    char line[LIMIT_PATH + 80], last[32];
+    struct page page = options_page(o, out);
+    snprintf(line, sizeof line, "%zu day%s, to %s, written to %s.", days, days == 1 ? "" : "s",
+             date_format_short(v->day[days - 1].date, last, sizeof last), o->calendar);
+    text_wrap(&page, "Calendar: ", line);
+}
+
+static void show(const struct options *o, const struct today_view *v, const char *changes, struct buf *out)
+{
+    struct page page = options_page(o, out);
+    if (v->silent) {
+        return;
+    }
     if (o->json) {
         today_json(v, out);
     } else if (o->csv) {
         today_csv(v, out);
+    } else if (o->quiet) {
+        today_changes_text(v, changes, page.colour, page.width, out);
     } else {
-        struct page page = options_page(o, out);
         today_text(v, page.colour, page.width, out);
     }
-    for (size_t i = 0; o->exit_status && i < v->day->run->animals; i++) {
-        int level = STATUS_FIRST + (int)v->day->run->animal[i].advice.turnout;
-        *status = level > *status ? level : *status;
-    }
-    bool logged = v->holding->path[0] && strcmp(v->holding->path, "-") != 0 && !o->no_log && v->day->run->animals;
-    return logged ? write_log(v, e) : ERR_OK;
 }
 
-/* How far the forecast reached, when it was asked to reach farther. */
+int today_status(const struct options *o, const struct today_view *v)
+{
+    int status = 0;
+    for (size_t i = 0; o->exit_status && i < v->day->run->animals; i++) {
+        int level = STATUS_FIRST + (int)v->day->run->animal[i].advice.turnout;
+        status = level > status ? level : status;
+    }
+    return status;
+}
+
+static enum err_code answer(struct context *c, const struct options *o, struct today_view *v, struct buf *out,
+                            struct err *e)
+{
+    struct buf changes;
+    buf_init(&changes);
+    enum err_code code = o->quiet ? find_changes(c, o, v, &changes, e) : ERR_OK;
+    size_t days = v->days;
+    bool found = code == ERR_OK;
+    if (found && o->calendar) {
+        code = write_calendar(o, v, e);
+        found = code != ERR_USAGE;
+        v->days = v->days_asked ? days : 1; /* the others were for the calendar */
+    }
+    if (found) {
+        show(o, v, changes.text, out);
+        if (o->calendar && code == ERR_OK && !o->quiet && !o->json && !o->csv) {
+            say_calendar(o, v, days, out);
+        }
+        enum err_code logged = has_log(v) && !o->no_log ? write_log(v, e) : ERR_OK;
+        code = logged != ERR_OK ? logged : code;
+    }
+    buf_release(&changes);
+    return code;
+}
+
+/* How far the forecast reached, when it was asked to reach farther; a calendar alone takes what there is. */
 static void name_reach(struct context *c, size_t asked, struct today_view *v)
 {
     char last[DATE_TEXT];
+    if (v->days > 1 && !v->days_asked) {
+        return;
+    }
     if (v->days < asked && v->forecast_to != DATE_NONE && v->forecast_to >= v->day->date) {
         trust_warn(c, v, "the forecast ends on %s: %zu of the %zu mornings asked for can be advised on.",
                    date_format(v->forecast_to, last), v->days, asked);
@@ -71,7 +169,7 @@ static void name_reach(struct context *c, size_t asked, struct today_view *v)
 
 static enum err_code find_advice(struct context *c, const struct options *o, struct today_view *v, struct err *e)
 {
-    size_t days = isnan(o->days) ? 1 : (size_t)o->days;
+    size_t days = !isnan(o->days) ? (size_t)o->days : o->calendar ? MORNING_DAYS_MOST : 1;
     enum err_code code = trust_age(c, o, c->until, v, e);
     if (code != ERR_OK) {
         return code;
@@ -103,7 +201,10 @@ enum err_code cmd_today(const struct options *o, struct buf *out, int *status, s
     struct today_view v = {0};
     context_init(&c);
     enum err_code code = today_find(&c, o, &v, e);
-    code = code == ERR_OK ? answer(o, &v, out, status, e) : code;
+    if (code == ERR_OK) {
+        code = answer(&c, o, &v, out, e);
+        *status = today_status(o, &v);
+    }
     context_release(&c);
     return code;
 }

@@ -19,6 +19,10 @@ enum err_code cmd_params(const struct options *o, struct buf *out, int *status, 
 
 struct context;
 struct today_view;
+/* The exit code by --exit-status: 10 free, 11 timed, 12 brief, 13 none, the strictest turnout of all
+ * groups that morning; 0 without the option or without animals. */
+int today_status(const struct options *o, const struct today_view *v);
+
 /* Loads what the options name and finds the advice of the morning (in today.c): the same
  * for every command that tells of it. c has been through context_init, v is empty. */
 enum err_code today_find(struct context *c, const struct options *o, struct today_view *v, struct err *e);

@@ -78,6 +78,9 @@ static enum err_code show(struct context *c, const struct options *o, struct buf
         weather_json(&v, out);
     } else if (o->csv) {
         weather_csv(&v, out);
+    } else if (o->quiet) {
+        struct page page = options_page(o, out);
+        weather_troubles(&v, &page);
     } else {
         struct page page = options_page(o, out);
         weather_text(&v, page.colour, page.width, out);

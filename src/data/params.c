@@ -1,6 +1,7 @@
 /* Loads the models folder. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/params.h"
 
+#include "base/hash.h"
 #include "data/params_file.h"
 
 #include <inttypes.h>
@@ -24,7 +25,7 @@ static const struct {
 
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e)
 {
-    uint64_t hash = PARAMS_HASH_START;
+    uint64_t hash = HASH_START;
     enum err_code code = ERR_OK;
     *p = (struct params){0};
     for (size_t i = 0; i < sizeof files / sizeof files[0] && code == ERR_OK; i++) {

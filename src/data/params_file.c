@@ -2,17 +2,10 @@
 #include "data/params_file.h"
 
 #include "base/file.h"
+#include "base/hash.h"
 #include "base/limits.h"
 
 #include <stdio.h>
-
-static uint64_t fnv1a(uint64_t hash, const char *bytes, size_t n)
-{
-    for (size_t i = 0; i < n; i++) {
-        hash = (hash ^ (unsigned char)bytes[i]) * 0x100000001b3u;
-    }
-    return hash;
-}
 
 enum err_code params_read_file(const char *folder, const char *name, params_reader read, struct arena *a,
                                struct params *p, uint64_t *hash, struct err *e)
@@ -28,7 +21,7 @@ enum err_code params_read_file(const char *folder, const char *name, params_read
     if (code != ERR_OK) {
         return code;
     }
-    *hash = fnv1a(*hash, view.data, view.size);
+    *hash = hash_fnv1a(*hash, view.data, view.size);
     code = json_parse(view.data, view.size, path, &doc, e);
     if (code == ERR_OK) {
         code = read(&doc, a, p, e);

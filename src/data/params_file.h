@@ -20,8 +20,6 @@ enum err_code params_read_hay_plan(const struct json_doc *doc, struct arena *a, 
 enum err_code params_read_losses(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_soaking(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 
-#define PARAMS_HASH_START 0xcbf29ce484222325u
-
 /* Opens folder/name, adds its bytes to the 64-bit FNV-1a hash, and reads it.
  * ERR_NOINPUT when it is missing, ERR_CONFIG when it is wrong. */
 enum err_code params_read_file(const char *folder, const char *name, params_reader read, struct arena *a,

@@ -1,6 +1,8 @@
 /* Wrapped text. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/text.h"
 
+#include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 void text_wrap(const struct page *p, const char *lead, const char *text)
@@ -31,6 +33,19 @@ const char *text_day(double day, char *text)
     return rest ? rest + 1 : text;
 }
 
+const char *text_hours(double hours, char *text, size_t size)
+{
+    int minutes = (int)lround(hours * 60.0);
+    if (minutes % 60 == 0) {
+        snprintf(text, size, "%d h", minutes / 60);
+    } else if (minutes < 60) {
+        snprintf(text, size, "%d min", minutes);
+    } else {
+        snprintf(text, size, "%d h %d min", minutes / 60, minutes % 60);
+    }
+    return text;
+}
+
 void text_bold(const struct page *p, const char *text)
 {
     buf_add(p->b, p->colour ? "\033[1m" : "");
@@ -38,9 +53,11 @@ void text_bold(const struct page *p, const char *text)
     buf_add(p->b, p->colour ? "\033[0m" : "");
 }
 
+const char text_closing_words[] =
+    "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, needs a vet "
+    "today. Local rules and your vet come first.";
+
 void text_closing(const struct page *p)
 {
-    text_wrap(p, "",
-              "Planning help, not a diagnosis. A lame, hot-footed or feed-refusing animal, or one that got at grain, "
-              "needs a vet today. Local rules and your vet come first.");
+    text_wrap(p, "", text_closing_words);
 }

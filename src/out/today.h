@@ -29,6 +29,7 @@ struct today_view {
     const char *origins[6];
     size_t n_origins;
     bool days_asked; /* --days was given */
+    bool silent;     /* nothing has changed, and nothing of it is shown */
     bool solar;      /* no time zone or longitude: times are solar */
     size_t credits;  /* what the licences of the weather want said */
     const char *credit[TODAY_CREDITS];
@@ -43,7 +44,19 @@ char *today_clock(const struct today_view *v, double solar_h, char *text);
 /* The same of the end of a session: as many minutes after its start as it lasts. */
 char *today_clock_end(const struct today_view *v, const struct advice *a, char *text);
 
+/* Minutes of the holding's clock of a solar hour, to ten of them, since its date's 0:00 (may lie outside of the day).
+ */
+int today_minutes(const struct today_view *v, double solar_h);
+
+/* Are they to have hay before they go out? */
+bool today_hay_first(const struct run_animal *a);
+
+/* What frost means for a group that goes out; "" nothing. */
+const char *today_frost_text(const struct today_view *v, const struct run_animal *a);
+
 void today_text(const struct today_view *v, bool colour, int width, struct buf *b);
+/* What has changed (lines of text), and the list to act on, without the reasons. */
+void today_changes_text(const struct today_view *v, const char *changes, bool colour, int width, struct buf *b);
 void today_json(const struct today_view *v, struct buf *b);
 void today_csv(const struct today_view *v, struct buf *b);
 

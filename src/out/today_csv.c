@@ -1,5 +1,5 @@
 /* today --csv and the rows of the advice log. SPDX-License-Identifier: GPL-3.0-or-later */
-#include "out/today.h"
+#include "out/advice_log.h"
 
 static void row_start(const struct today_view *v, const struct run_animal *a, struct buf *b)
 {
@@ -52,10 +52,12 @@ void today_csv(const struct today_view *v, struct buf *b)
     }
 }
 
-const char today_log_header[] = "date,animal,turnout,hours,from,to,version,models,weather\n";
+const char today_log_header[] =
+    "date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told\n";
 
 void today_log(const struct today_view *v, struct buf *b)
 {
+    char words[LIMIT_TEXT];
     for (size_t i = 0; i < v->day->run->animals; i++) {
         const struct run_animal *a = &v->day->run->animal[i];
         row_start(v, a, b);
@@ -64,6 +66,7 @@ void today_log(const struct today_view *v, struct buf *b)
         for (size_t k = 0; k < v->n_origins; k++) {
             buf_addf(b, "%s%s", k ? "+" : "", v->origins[k]);
         }
-        buf_add_char(b, '\n');
+        buf_addf(b, ",%d,%s,%s,%s,%d\n", a->advice.muzzle, today_signs_words(a, words, sizeof words),
+                 today_frost_words[today_frost(v)], today_age_words[today_age(v)], !v->silent);
     }
 }

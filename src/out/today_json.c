@@ -8,7 +8,7 @@
 
 #define DRIVER_SAID 0.5 /* g/kg: a smaller effect is no reason */
 
-static int clock_minutes(const struct today_view *v, double solar_h)
+int today_minutes(const struct today_view *v, double solar_h)
 {
     return (int)lround((solar_h + v->day->clock_offset) * 6.0) * 10;
 }
@@ -22,12 +22,12 @@ static char *write_clock(int minutes, char *text)
 
 char *today_clock(const struct today_view *v, double solar_h, char *text)
 {
-    return write_clock(clock_minutes(v, solar_h), text);
+    return write_clock(today_minutes(v, solar_h), text);
 }
 
 char *today_clock_end(const struct today_view *v, const struct advice *a, char *text)
 {
-    return write_clock(clock_minutes(v, a->from_h) + (int)lround(a->hours * 60.0), text);
+    return write_clock(today_minutes(v, a->from_h) + (int)lround(a->hours * 60.0), text);
 }
 
 /* NSC at the end of a clock hour, between the two solar hours it falls among. */

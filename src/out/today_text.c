@@ -18,20 +18,6 @@ struct sheet {
     struct page page;
 };
 
-/* 3.5 -> "3 h 30 min". */
-static const char *hours_text(double hours, char *text, size_t size)
-{
-    int minutes = (int)lround(hours * 60.0);
-    if (minutes % 60 == 0) {
-        snprintf(text, size, "%d h", minutes / 60);
-    } else if (minutes < 60) {
-        snprintf(text, size, "%d min", minutes);
-    } else {
-        snprintf(text, size, "%d h %d min", minutes / 60, minutes % 60);
-    }
-    return text;
-}
-
 static void heading(const struct sheet *p)
 {
     char day[64], line[LIMIT_TEXT + 80], date[DATE_TEXT];
@@ -49,6 +35,20 @@ static void heading(const struct sheet *p)
     }
 }
 
+bool today_hay_first(const struct run_animal *a)
+{
+    return a->group->rules.species != SPECIES_EQUID || a->advice.turnout == TURNOUT_BRIEF;
+}
+
+const char *today_frost_text(const struct today_view *v, const struct run_animal *a)
+{
+    if (a->advice.turnout == TURNOUT_NONE || !(v->day->air_frost || v->day->ground_frost)) {
+        return "";
+    }
+    return v->day->air_frost ? "let the grass thaw, and look at it, before any animal goes out."
+                             : "likely on the grass this morning: look, and let it thaw first.";
+}
+
 /* What to do, in one sentence. */
 static void action(const struct sheet *p, const struct run_animal *a)
 {
@@ -63,19 +63,16 @@ static void action(const struct sheet *p, const struct run_animal *a)
         break;
     default:
         snprintf(line, sizeof line, "%s: %s on grass, from %s to %s%s%s%s.",
-                 x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF", hours_text(x->hours, hours, sizeof hours),
+                 x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF", text_hours(x->hours, hours, sizeof hours),
                  today_clock(p->v, x->from_h, from), today_clock_end(p->v, x, to),
-                 x->muzzle ? ", with a grazing muzzle" : "",
-                 a->group->rules.species != SPECIES_EQUID || x->turnout == TURNOUT_BRIEF ? ", hay first" : "",
+                 x->muzzle ? ", with a grazing muzzle" : "", today_hay_first(a) ? ", hay first" : "",
                  a->input.back.after_signs ? ", only if your vet agrees" : "");
     }
     text_bold(&p->page, "  ");
     text_bold(&p->page, line);
     buf_add_char(p->page.b, '\n');
-    if (x->turnout != TURNOUT_NONE && (p->v->day->air_frost || p->v->day->ground_frost)) {
-        text_wrap(&p->page, "  Frost: ",
-                  p->v->day->air_frost ? "let the grass thaw, and look at it, before any animal goes out."
-                                       : "likely on the grass this morning: look, and let it thaw first.");
+    if (today_frost_text(p->v, a)[0]) {
+        text_wrap(&p->page, "  Frost: ", today_frost_text(p->v, a));
     }
     if (x->hay_kg < HAY_LEAST) {
         text_wrap(&p->page, "  Hay: ", "none needed beside the grass; have some in reach all the same.");
@@ -108,13 +105,13 @@ static void what_if(const struct sheet *p, const struct run_animal *a)
     advise_what_if(&a->grass, &a->input, &p->v->day->run->params->limits, &w);
     if (w.hours_tested_grass > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "a grass test that confirmed the estimate: %s.",
-                 hours_text(w.hours_tested_grass, hours, sizeof hours));
+                 text_hours(w.hours_tested_grass, hours, sizeof hours));
         text_wrap(&p->page, "  - Would change it: ", line);
     }
     if (w.hours_better_hay > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
                  p->v->day->run->params->limits.better_hay_nsc_pct,
-                 hours_text(w.hours_better_hay, hours, sizeof hours));
+                 text_hours(w.hours_better_hay, hours, sizeof hours));
         text_wrap(&p->page, "  - Would change it: ", line);
     }
 }
@@ -152,7 +149,7 @@ static void ahead_row(const struct sheet *p, const struct today_view *day, const
     const struct sward_result *grass = &day->day->run->paddock[a->group->paddock].expected;
     char date[16], hours[32] = "", from[6], to[6], window[32] = "";
     if (x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF) {
-        hours_text(x->hours, hours, sizeof hours);
+        text_hours(x->hours, hours, sizeof hours);
         snprintf(window, sizeof window, "%s to %s", today_clock(day, x->from_h, from), today_clock_end(day, x, to));
     }
     buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5.0f%s%s\n",
@@ -261,6 +258,17 @@ static void paddock(const struct sheet *p, size_t index)
     drivers(p, index);
 }
 
+static void closing(const struct sheet *p)
+{
+    buf_add_char(p->page.b, '\n');
+    text_wrap(&p->page, "",
+              "The estimate comes from weather, not from a test of your grass; its direction is surer than its level.");
+    text_closing(&p->page);
+    for (size_t i = 0; i < p->v->credits; i++) {
+        text_wrap(&p->page, i ? "         " : "Weather: ", p->v->credit[i]);
+    }
+}
+
 void today_text(const struct today_view *v, bool colour, int width, struct buf *b)
 {
     const struct sheet p = {v, {b, width, colour}};
@@ -275,11 +283,18 @@ void today_text(const struct today_view *v, bool colour, int width, struct buf *
         paddock(&p, i);
     }
     cautions(&p);
+    closing(&p);
+}
+
+void today_changes_text(const struct today_view *v, const char *changes, bool colour, int width, struct buf *b)
+{
+    const struct sheet p = {v, {b, width, colour}};
+    buf_add(b, changes);
     buf_add_char(b, '\n');
-    text_wrap(&p.page, "",
-              "The estimate comes from weather, not from a test of your grass; its direction is surer than its level.");
-    text_closing(&p.page);
-    for (size_t i = 0; i < v->credits; i++) {
-        text_wrap(&p.page, i ? "         " : "Weather: ", v->credit[i]);
-    }
+    heading(&p);
+    actions(&p, true);
+    actions(&p, false);
+    buf_add_char(b, '\n');
+    text_wrap(&p.page, "", "\"sugarlea today\" says why.");
+    closing(&p);
 }

@@ -3,7 +3,7 @@
 #ifndef SUGARLEA_OUT_WEATHER_H
 #define SUGARLEA_OUT_WEATHER_H
 
-#include "base/buf.h"
+#include "out/text.h"
 #include "weather/quality.h"
 #include "weather/sources.h"
 
@@ -29,6 +29,8 @@ struct weather_count {
 void weather_count(const struct weather_view *v, struct weather_count *n);
 
 void weather_text(const struct weather_view *v, bool colour, int width, struct buf *b);
+/* Only what went wrong: why there can be no advice, which source failed; nothing when all is well. */
+void weather_troubles(const struct weather_view *v, const struct page *page);
 void weather_json(const struct weather_view *v, struct buf *b);
 
 /* All days as merged, nothing filled in: date, origin, and the columns there are. */

@@ -104,13 +104,28 @@ static void doubts(const struct page *p, const struct weather_view *v)
     }
 }
 
+static void stops(const struct page *p, const struct weather_view *v)
+{
+    if (v->stops[0]) {
+        text_wrap(p, "No advice until this is mended: ", v->stops);
+    }
+}
+
+void weather_troubles(const struct weather_view *v, const struct page *page)
+{
+    stops(page, v);
+    for (size_t i = 0; i < v->sources->n; i++) {
+        if (v->sources->source[i].trouble[0]) {
+            source(page, &v->sources->source[i]);
+        }
+    }
+}
+
 void weather_text(const struct weather_view *v, bool colour, int width, struct buf *b)
 {
     const struct page p = {b, width, colour};
     span(&p, v);
-    if (v->stops[0]) {
-        text_wrap(&p, "No advice until this is mended: ", v->stops);
-    }
+    stops(&p, v);
     for (size_t i = 0; i < v->sources->n; i++) {
         source(&p, &v->sources->source[i]);
     }

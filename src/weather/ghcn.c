@@ -1,6 +1,8 @@
 /* Stations and values as they come. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/ghcn.h"
 
+#include "base/hash.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -52,10 +54,7 @@ static void *grow(struct arena *a, const void *old, size_t n, size_t *room, size
 
 static size_t hash_of(const char *id, size_t n)
 {
-    uint64_t hash = 14695981039346656037u; /* FNV-1a */
-    for (size_t i = 0; i < n; i++) {
-        hash = (hash ^ (unsigned char)id[i]) * 1099511628211u;
-    }
+    uint64_t hash = hash_fnv1a(HASH_START, id, n);
     return (size_t)(hash ^ hash >> 32);
 }
 

@@ -73,6 +73,10 @@ SUGARLEA_FETCH=$scratch/none run today --holding "$holding" --no-log --json
 exits 0 "advice without a fetcher"
 contains "$out" "SUGARLEA_FETCH" "which is said"
 
+SUGARLEA_FETCH=$scratch/none run weather --holding "$holding" --fetch --quiet
+contains "$out" "Not renewed: " "--quiet tells what was not renewed"
+lacks "$out" "Recorded to" "and nothing else"
+
 # They come back.
 serve ok!back
 run weather --holding "$holding" --fetch
@@ -82,6 +86,9 @@ run today --holding "$holding" --no-log
 exits 0 "advice right after it"
 lacks "$out" "min ago" "being up to date is no news"
 check "without asking again" [ "$(asked "ok!back/")" -eq 2 ]
+run weather --holding "$holding" --fetch --quiet
+exits 0 "asked quietly"
+empty "$out" "nothing to tell when all is well"
 
 # A damaged entry.
 entry=$XDG_CACHE_HOME/sugarlea/nasa-power_52.19,-2.71.weather
