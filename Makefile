@@ -37,7 +37,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo picture check stress lint format bench trials hindcasts samples install uninstall dist clean
+.PHONY: all help deps demo picture check stress fuzz lint format bench trials hindcasts samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -109,6 +109,31 @@ tests-run: all $(TESTS)
 ## stress     sixteen fetchers on one cache for 30 s, then 500 killed at random moments
 stress: all
 	@PROGRAM=$(PROGRAM) sh tests/server/stress.sh
+
+## fuzz       each reader of outside bytes: the kept inputs again, then SECONDS=30 of new ones in all (needs clang)
+fuzz:
+	@SECONDS_IN_ALL=$(or $(SECONDS),30) MAKE=$(MAKE) sh tests/fuzz/run.sh
+
+# libFuzzer is clang's; the whole library is compiled anew with what it watches.
+FUZZ_FLAGS := -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+FUZZERS    := $(patsubst tests/fuzz/%.c,$(BUILD)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
+FUZZERS    := $(filter-out $(BUILD)/fuzz/fuzz_weather,$(FUZZERS))
+.PHONY: fuzzers
+fuzzers: $(FUZZERS)
+
+$(BUILD)/fuzz/src/%.o: src/%.c | deps
+	@mkdir -p $(@D)
+	$(SAY) FUZZ-CC $<
+	$(Q)clang -std=c11 -pthread -O1 -g $(FUZZ_FLAGS) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES)) -MMD -MP -c -o $@ $<
+
+$(BUILD)/fuzz/%.o: tests/fuzz/%.c | deps
+	@mkdir -p $(@D)
+	$(SAY) FUZZ-CC $<
+	$(Q)clang -std=c11 -pthread -O1 -g $(FUZZ_FLAGS) $(WARNINGS) $(CPPFLAGS) -Itests $(shell pkg-config --cflags $(LIBRARIES)) -MMD -MP -c -o $@ $<
+
+$(BUILD)/fuzz/fuzz_%: $(BUILD)/fuzz/fuzz_%.o $(BUILD)/fuzz/fuzz_weather.o $(SOURCES:%.c=$(BUILD)/fuzz/%.o)
+	$(SAY) FUZZ-LINK $@
+	$(Q)clang -fsanitize=fuzzer,address,undefined -pthread -o $@ $^ $(LDLIBS)
 
 ## lint       size and style limits, include directions, static analysis
 lint:

@@ -187,12 +187,12 @@ static int compare_keys(const void *a, const void *b)
 /* Drops the keys above `base`, after a look for two that are the same. */
 static bool pop_keys(struct scan *s, size_t base)
 {
-    struct key *k = s->key + base;
     size_t n = s->keys - base;
     s->keys = base;
     if (n < 2) {
         return true;
     }
+    struct key *k = s->key + base;
     qsort(k, n, sizeof *k, compare_keys);
     for (size_t i = 1; i < n; i++) {
         if (k[i].hash == k[i - 1].hash && k[i].length == k[i - 1].length &&

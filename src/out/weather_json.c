@@ -117,7 +117,9 @@ void weather_csv(const struct weather_view *v, struct buf *b)
     const struct weather_days *w = v->read;
     buf_add(b, "date,origin");
     for (int k = 0; k < WEATHER_VARS; k++) {
-        buf_addf(b, w->col[k] ? ",%s" : "", weather_var_name((enum weather_var)k));
+        if (w->col[k]) {
+            buf_addf(b, ",%s", weather_var_name((enum weather_var)k));
+        }
     }
     buf_add_char(b, '\n');
     for (size_t i = 0; i < w->n; i++) {

@@ -9,8 +9,7 @@
 #include <string.h>
 #include <zlib.h>
 
-#define OPENING "sugarlea weather cache 1 crc32 "
-#define OPENING_BYTES (sizeof OPENING - 1 + 8 + 1) /* with eight hexadecimal digits and the line's end */
+#define OPENING_BYTES (sizeof CACHE_ENTRY_OPENING - 1 + 8 + 1) /* with eight hexadecimal digits and the line's end */
 
 static unsigned sum_of(const char *bytes, size_t n)
 {
@@ -35,7 +34,7 @@ void cache_entry_write(const struct cache_entry *entry, struct buf *out)
     buf_addf(&b, "length: %zu\n\n", entry->size);
     buf_add_bytes(&b, entry->body, entry->size);
     buf_clear(out);
-    buf_addf(out, OPENING "%08x\n", sum_of(b.text, b.length));
+    buf_addf(out, CACHE_ENTRY_OPENING "%08x\n", sum_of(b.text, b.length));
     buf_add_bytes(out, b.text, b.length);
     out->failed = out->failed || b.failed;
     buf_release(&b);
@@ -109,11 +108,12 @@ const char *cache_entry_read(const char *bytes, size_t n, struct cache_entry *en
 {
     char sum[9] = "";
     *entry = (struct cache_entry){.body = "", .from = DATE_NONE, .ends = DATE_NONE};
-    if (n < OPENING_BYTES || memcmp(bytes, OPENING, sizeof OPENING - 1) != 0 || bytes[OPENING_BYTES - 1] != '\n') {
+    if (n < OPENING_BYTES || memcmp(bytes, CACHE_ENTRY_OPENING, sizeof CACHE_ENTRY_OPENING - 1) != 0 ||
+        bytes[OPENING_BYTES - 1] != '\n') {
         return "it does not begin as an entry of this version";
     }
     snprintf(sum, sizeof sum, "%08x", sum_of(bytes + OPENING_BYTES, n - OPENING_BYTES));
-    if (memcmp(bytes + sizeof OPENING - 1, sum, 8) != 0) {
+    if (memcmp(bytes + sizeof CACHE_ENTRY_OPENING - 1, sum, 8) != 0) {
         return "its checksum is wrong";
     }
     return take_all((struct rest){bytes + OPENING_BYTES, n - OPENING_BYTES}, entry);

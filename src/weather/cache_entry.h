@@ -5,6 +5,9 @@
 
 #include "weather/cache.h"
 
+/* Before eight hexadecimal digits, the CRC-32 of all that follows, and the line's end. */
+#define CACHE_ENTRY_OPENING "sugarlea weather cache 1 crc32 "
+
 /* Into an initialised buffer; its `failed` is set when memory is out. Texts must hold no line end. */
 void cache_entry_write(const struct cache_entry *entry, struct buf *out);
 

@@ -54,7 +54,7 @@ static void trim(struct weather_days *w)
     w->origin += first;
     w->filled += first;
     for (int v = 0; v < WEATHER_VARS; v++) {
-        w->col[v] += w->col[v] ? first : 0;
+        w->col[v] = w->col[v] ? w->col[v] + first : NULL;
     }
 }
 
