@@ -1,6 +1,7 @@
 # sugarlea: GNU make, no configure step. `make help` lists the targets.
 # SPDX-License-Identifier: GPL-3.0-or-later
-VERSION := 0.1.0
+VERSION  := 0.1.0
+RELEASED := 2026-11-27
 PREFIX  ?= /usr/local
 DESTDIR ?=
 BUILD   ?= build
@@ -9,7 +10,8 @@ Q   := $(if $(V),,@)
 SAY := @$(if $(V),:,echo " ")
 
 LIBRARIES := libcjson gsl zlib
-CPPFLAGS += -Isrc -D_GNU_SOURCE -DSUGARLEA_VERSION='"$(VERSION)"' -DSUGARLEA_DATADIR='"$(PREFIX)/share/sugarlea"' \
+CPPFLAGS += -Isrc -D_GNU_SOURCE -DSUGARLEA_VERSION='"$(VERSION)"' \
+            -DSUGARLEA_RELEASED='"$(RELEASED)"' -DSUGARLEA_DATADIR='"$(PREFIX)/share/sugarlea"' \
             -DSUGARLEA_LIBEXECDIR='"$(PREFIX)/libexec/sugarlea"'
 CFLAGS   ?= -O2 -g
 WARNINGS := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion -Wstrict-prototypes \

@@ -36,6 +36,11 @@ struct season {
     size_t first, last; /* days of the weather */
 };
 
+const char *season_picture(size_t i)
+{
+    return i < PICTURES ? picture_table[i].name : NULL;
+}
+
 static enum err_code check_options(const struct options *o, struct err *e)
 {
     if (o->term && (o->json || o->csv)) {

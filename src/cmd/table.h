@@ -11,11 +11,19 @@ struct command {
     const char *name;
     unsigned bit;
     enum err_code (*run)(const struct options *o, struct buf *out, int *status, struct err *e);
-    const char *what, *about;
+    const char *what;
+    const char *about; /* paragraphs for doc_flow; its examples run as they stand on data/demo */
 };
 
 extern const struct command command_table[];
 extern const size_t command_rows;
+
+enum { COMMANDS_MOST = 24 };
+
+const struct command *command_find(const char *name); /* NULL: there is none */
+
+/* ERR_USAGE, naming the nearest one. */
+enum err_code command_unknown(const char *name, struct err *e);
 
 /* The whole program: argv as main has it; the exit code. */
 int command_main(int argc, char **argv);

@@ -17,6 +17,9 @@ enum err_code cmd_weather(const struct options *o, struct buf *out, int *status,
 enum err_code cmd_record(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_params(const struct options *o, struct buf *out, int *status, struct err *e);
 
+/* The i-th word that --picture takes; NULL past the last (in season.c). */
+const char *season_picture(size_t i);
+
 struct context;
 struct today_view;
 /* The exit code by --exit-status: 10 free, 11 timed, 12 brief, 13 none, the strictest turnout of all

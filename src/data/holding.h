@@ -108,6 +108,9 @@ enum err_code holding_load(const char *path, const struct params *p, struct aren
 enum err_code holding_parse(const char *text, size_t size, const char *name, const struct params *p, struct arena *a,
                             struct holding *h, struct err *e);
 
+enum { NITROGENS = 4 };
+extern const char *const holding_nitrogens[NITROGENS];
+
 /* fN of a nitrogen word (models/limits.json); NaN when unknown. */
 double holding_nitrogen(const struct params *p, const char *word);
 

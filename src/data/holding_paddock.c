@@ -6,15 +6,15 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const nitrogens[] = {"none", "low", "normal", "heavy"};
-enum { NITROGEN_NORMAL = 2, NITROGENS = 4 };
+const char *const holding_nitrogens[NITROGENS] = {"none", "low", "normal", "heavy"};
+enum { NITROGEN_NORMAL = 2 };
 
 double holding_nitrogen(const struct params *p, const char *word)
 {
     const double factors[NITROGENS] = {p->limits.nitrogen_none, p->limits.nitrogen_low, p->limits.nitrogen_normal,
                                        p->limits.nitrogen_heavy};
     for (size_t i = 0; i < NITROGENS; i++) {
-        if (strcmp(word, nitrogens[i]) == 0) {
+        if (strcmp(word, holding_nitrogens[i]) == 0) {
             return factors[i];
         }
     }
@@ -92,8 +92,8 @@ static enum err_code read_soil(const struct holding_reader *r, const cJSON *padd
         holding_join(at, path, "soil");
         return holding_unknown(r, at, PARAMS_SOIL, id);
     }
-    code = param_rows_word(r->doc, paddock, path, "nitrogen", false, nitrogens, NITROGENS, &nitrogen, r->e);
-    snprintf(d->nitrogen_id, sizeof d->nitrogen_id, "%s", nitrogens[nitrogen]);
+    code = param_rows_word(r->doc, paddock, path, "nitrogen", false, holding_nitrogens, NITROGENS, &nitrogen, r->e);
+    snprintf(d->nitrogen_id, sizeof d->nitrogen_id, "%s", holding_nitrogens[nitrogen]);
     d->nitrogen = holding_nitrogen(r->p, d->nitrogen_id);
     return code;
 }

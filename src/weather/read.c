@@ -31,13 +31,13 @@ static bool looks_like_json(const struct weather_file *f)
 
 const struct weather_hints weather_no_hints = {.longitude = NAN};
 
-static const char *const units_names[] = {
+const char *const weather_units_names[WEATHER_UNITS] = {
     [UNITS_UNSAID] = "", [UNITS_METRIC] = "metric", [UNITS_US] = "us", [UNITS_TENTHS] = "tenths"};
 
 bool weather_units_of(const char *name, enum weather_units *units)
 {
-    for (size_t i = UNITS_METRIC; i < sizeof units_names / sizeof units_names[0]; i++) {
-        if (strcmp(name, units_names[i]) == 0) {
+    for (size_t i = UNITS_METRIC; i < WEATHER_UNITS; i++) {
+        if (strcmp(name, weather_units_names[i]) == 0) {
             *units = (enum weather_units)i;
             return true;
         }

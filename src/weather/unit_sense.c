@@ -5,8 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const reading_names[UNIT_READINGS] = {
-    [UNITS_METRIC] = "metric", [UNITS_US] = "us", [UNITS_TENTHS] = "tenths"};
 static const char *const reading_units[UNIT_READINGS] = {
     [UNITS_METRIC] = "C, mm, m/s", [UNITS_US] = "F, inch, mph", [UNITS_TENTHS] = "0.1 C, 0.1 mm, 0.1 m/s"};
 
@@ -60,12 +58,12 @@ static void add(char *text, size_t size, const char *more)
 
 static void tell_why(const struct score *s, int taken, struct unit_verdict *v)
 {
-    snprintf(v->text, sizeof v->text, "its units are not said and were taken as %s (%s)", reading_names[taken],
+    snprintf(v->text, sizeof v->text, "its units are not said and were taken as %s (%s)", weather_units_names[taken],
              reading_units[taken]);
     for (int i = UNITS_METRIC; i < UNIT_READINGS; i++) {
         if (i != taken) {
             add(v->text, sizeof v->text, ", not ");
-            add(v->text, sizeof v->text, reading_names[i]);
+            add(v->text, sizeof v->text, weather_units_names[i]);
             add(v->text, sizeof v->text, " (");
             add(v->text, sizeof v->text, s->why[i]);
             add(v->text, sizeof v->text, ")");
@@ -89,7 +87,7 @@ static void tell_looks(const struct score *s, const struct unit_counts *c, struc
         for (int i = UNITS_METRIC; i < UNIT_READINGS; i++) {
             if (s->of_kind[k][i] < UNIT_SENSE_OUT) {
                 add(v->text, sizeof v->text, any ? " or " : " looks like ");
-                add(v->text, sizeof v->text, reading_names[i]);
+                add(v->text, sizeof v->text, weather_units_names[i]);
                 any = true;
             }
         }

@@ -25,6 +25,8 @@ extern const struct weather_hints weather_no_hints;
 
 /* The names that weather_hints.units may take, in words: "metric", "us", "tenths". */
 enum weather_units { UNITS_UNSAID, UNITS_METRIC, UNITS_US, UNITS_TENTHS };
+enum { WEATHER_UNITS = UNITS_TENTHS + 1 };
+extern const char *const weather_units_names[WEATHER_UNITS]; /* "" what is unsaid */
 bool weather_units_of(const char *name, enum weather_units *units);
 
 struct weather_set {

@@ -99,6 +99,23 @@ today() {
     run today --weather "$file" --latitude 52.1 --longitude 5.18 --elevation 2 --animal equid-at-risk --no-log "$@"
 }
 
+# The place where written commands run: a copy of the data with the demo's files on top too,
+# so that "./sugarlea ... data/demo/holding.json" and "sugarlea today" both work there.
+as_at_home() { # FOLDER
+    mkdir -p "$1/data/real" "$1/bin"
+    cp -R data/demo "$1/data/demo"
+    cp data/demo/holding.json data/demo/weather.csv "$1"
+    cp data/real/dublin_airport_2010-2020.csv "$1/data/real"
+    ln -s "$PROGRAM" "$1/sugarlea"
+    ln -s "$PROGRAM" "$1/bin/sugarlea"
+}
+
+# A line as a shell takes it, typed there on the morning of the demo, 23 April 2025 at 06:00 of its clock.
+at_home() { # FOLDER LINE
+    (cd "$1" && PATH=$1/bin:$PATH SOURCE_DATE_EPOCH=1745384400 sh -c "$2" </dev/null >"$out" 2>"$err")
+    code=$?
+}
+
 # number KEY FILE: the first number of that key in JSON output; nothing when there is none.
 number() {
     tr -d ' \n' <"$2" | grep -oE "\"$1\":-?[0-9.]+" | head -1 | sed 's/.*://'

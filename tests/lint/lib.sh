@@ -16,6 +16,6 @@ c_files() {
 
 # The compiler flags that the analysers need to read a file.
 analysis_flags() {
-    echo '-std=c11 -D_GNU_SOURCE -Isrc -Itests -DSUGARLEA_VERSION="lint" -DSUGARLEA_DATADIR="lint" -DSUGARLEA_LIBEXECDIR="lint"' \
+    echo '-std=c11 -D_GNU_SOURCE -Isrc -Itests -DSUGARLEA_VERSION="lint" -DSUGARLEA_RELEASED="lint" -DSUGARLEA_DATADIR="lint" -DSUGARLEA_LIBEXECDIR="lint"' \
         "$(pkg-config --cflags libcjson gsl zlib libcurl)"
 }
