@@ -116,6 +116,11 @@ at_home() { # FOLDER LINE
     code=$?
 }
 
+# answers LINE NAME: it printed something, if it was not told to be quiet.
+answers() {
+    case $1 in *--quiet*) ;; *) check "$2" test -s "$out" ;; esac
+}
+
 # number KEY FILE: the first number of that key in JSON output; nothing when there is none.
 number() {
     tr -d ' \n' <"$2" | grep -oE "\"$1\":-?[0-9.]+" | head -1 | sed 's/.*://'

@@ -185,7 +185,7 @@ for command in $(cat "$scratch/commands"); do
     while IFS= read -r line; do
         at_home "$home" "$line"
         exits 0 "help $command: $line"
-        check "help $command: $line: it answers" test -s "$out"
+        answers "$line" "help $command: $line: it answers"
     done <"$scratch/examples"
 done
 finish

@@ -45,7 +45,7 @@ while IFS= read -r line; do
         among
         at_home "$scratch/tree" "$text"
         exits 0 "README: $text"
-        check "README: $text: it answers" test -s "$out"
+        answers "$text" "README: $text: it answers"
         case $line in command*) cp "$out" "$scratch/answer" && shown_by=$text ;; esac
         ;;
     esac
