@@ -13,6 +13,7 @@
 #include <unistd.h>
 
 #include "base/file.h"
+#include "base/hash.h"
 #include "data/params_file.h"
 
 static struct arena arena;
@@ -257,7 +258,7 @@ static enum err_code load_with(const char *name, params_reader read, const char 
     struct arena a;
     struct params p = {0};
     struct file_view view;
-    uint64_t hash = PARAMS_HASH_START;
+    uint64_t hash = HASH_START;
     snprintf(path, sizeof path, "models/%s", name);
     assert_int_equal(file_view(path, sizeof text / 2, &view, NULL), ERR_OK);
     memcpy(text, view.data, view.size);
@@ -353,7 +354,7 @@ static void test_hash(void **state)
 {
     (void)state;
     char folder[] = "/tmp/sugarlea-hash-XXXXXX", path[256];
-    uint64_t hash = PARAMS_HASH_START;
+    uint64_t hash = HASH_START;
     struct arena a;
     struct params p = {0};
     struct err e = {0};
