@@ -39,7 +39,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo picture check stress fuzz lint format bench trials hindcasts samples install uninstall dist clean
+.PHONY: all help deps demo picture check stress fuzz faults lint format bench trials hindcasts samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -136,6 +136,12 @@ $(BUILD)/fuzz/%.o: tests/fuzz/%.c | deps
 $(BUILD)/fuzz/fuzz_%: $(BUILD)/fuzz/fuzz_%.o $(BUILD)/fuzz/fuzz_weather.o $(SOURCES:%.c=$(BUILD)/fuzz/%.o)
 	$(SAY) FUZZ-LINK $@
 	$(Q)clang -fsanitize=fuzzer,address,undefined -pthread -o $@ $^ $(LDLIBS)
+
+## faults     each allocation and file call failing in turn, for every command on the demo (ALL=1: not a sample)
+faults: all
+	@mkdir -p $(BUILD)/fault
+	@$(CC) -shared -fPIC -O1 -o $(BUILD)/fault/fail_nth.so tests/fault/fail_nth.c -ldl
+	@python3 tests/fault/run.py ./$(PROGRAM) $(BUILD)/fault/fail_nth.so $(if $(ALL),all)
 
 ## lint       size and style limits, include directions, static analysis
 lint:

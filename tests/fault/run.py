@@ -1,0 +1,138 @@
+#!/usr/bin/env python3
+"""Lets each allocation, and each call that opens, reads, writes, syncs, closes or renames
+a file, fail in turn, once and from then on, for every command on the demo holding.
+
+Whatever fails, the program ends by itself with an exit code of its list and one sentence;
+an exit code of 0 comes with the same answer as without the failure; no memory is left that
+is not left without it; and every file is as it was, or as the whole command leaves it.
+
+Usage: run.py PROGRAM SHIM [all]   (without `all` at most 20 calls of a kind and command)
+SPDX-License-Identifier: GPL-3.0-or-later"""
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+
+KINDS = ("alloc", "open", "read", "write", "sync", "close", "rename")
+ALLOWED = {0, 64, 65, 66, 69, 71, 73, 74, 75, 78}
+MOST = 20
+DATE = "2025-04-23"
+
+HOLDING = ["--holding", "holding.json"]
+COMMANDS = [
+    ["today", *HOLDING, "--date", DATE],
+    ["today", *HOLDING, "--date", DATE, "--json", "--no-log"],
+    ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--csv"],
+    ["ration", *HOLDING, "--date", DATE, "--arithmetic"],
+    ["hay", *HOLDING, "--date", DATE],
+    ["outlook", *HOLDING, "--date", DATE, "--months", "1", "--draws", "1"],
+    ["review", *HOLDING, "--from", "2025-03-20", "--to", "2025-04-20"],
+    ["tune", *HOLDING],
+    ["tune", *HOLDING, "--apply"],
+    ["weather", *HOLDING, "--date", DATE, "--json"],
+    ["weather", *HOLDING, "--date", DATE, "--csv"],
+    ["record", *HOLDING, "--date", DATE, "weight", "milkers", "64", "kg", "--at", "07:00"],
+    ["record", *HOLDING, "--undo"],
+    ["params", "--json"],
+    ["help", "record"],
+]
+
+
+class Bench:
+    """The demo in a folder that is laid anew for each try."""
+
+    def __init__(self, program, shim):
+        self.program, self.shim = os.path.abspath(program), os.path.abspath(shim)
+        self.folder = pathlib.Path(tempfile.mkdtemp(prefix="sugarlea-fault-"))
+        self.demo = self.folder / "demo"
+        self.work = self.folder / "work"
+        self.report = self.folder / "report"
+        shutil.copytree("data/demo", self.demo)
+        (self.demo / "diary.csv").write_text(
+            "date,time,subject,what,value,unit,note\n"
+            "2025-04-01,06:40,pump-field,grass-nsc,182,g/kg,lab\n"
+            "2025-04-10,,milkers,weight,64,kg,\n", encoding="utf-8")
+        self.relay()
+
+    def relay(self):
+        shutil.rmtree(self.work, ignore_errors=True)
+        shutil.copytree(self.demo, self.work)
+
+    def state(self):
+        return {str(p.relative_to(self.work)): p.read_bytes() for p in self.work.rglob("*") if p.is_file()}
+
+    def run(self, command, kind="", at=0, on=False):
+        env = dict(os.environ, LD_PRELOAD=self.shim, FAIL_KIND=kind, FAIL_AT=str(at), FAIL_ON="1" if on else "0",
+                   FAIL_REPORT=str(self.report), XDG_CACHE_HOME=str(self.folder / "cache"), TZ="UTC", LC_ALL="C")
+        done = subprocess.run([self.program, *command], cwd=self.work, env=env, stdin=subprocess.DEVNULL,
+                              capture_output=True, timeout=60, check=False)
+        counts = dict(line.split() for line in self.report.read_text().splitlines()) if self.report.exists() else {}
+        self.report.unlink(missing_ok=True)
+        return done, {k: int(v) for k, v in counts.items()}
+
+
+def places(n, every):
+    if every or n <= MOST:
+        return range(1, n + 1)
+    first = MOST // 3
+    step = (n - first) / (MOST - first)
+    return sorted({*range(1, first + 1), *(first + round(step * i) for i in range(1, MOST - first + 1))})
+
+
+def whole(now, before, after):
+    """A file as it was, as it should become, or, where there was none, the first lines of that."""
+    begun = before is None and now is not None and after is not None and after.startswith(now)
+    return now in (before, after) or (begun and (not now or now.endswith(b"\n")))
+
+
+def fault(bench, sound, before, after, counts, result):
+    """What is wrong with one try; "" nothing."""
+    done, left = result
+    if done.returncode not in ALLOWED:
+        return f"ended with {done.returncode}"
+    if done.returncode == 0 and done.stdout != sound.stdout:
+        return "ended well with another answer"
+    if done.returncode != 0 and (not done.stderr.startswith(b"sugarlea: ") or done.stderr.count(b"\n") != 1):
+        return f"said {done.stderr[:120]!r}"
+    if left and left["left"] > counts["left"]:
+        return f"left {left['left'] - counts['left']} pieces of memory"
+    now = bench.state()
+    spoilt = [k for k in {**now, **after} if not whole(now.get(k), before.get(k), after.get(k))]
+    if spoilt:
+        return f"left behind or spoilt {', '.join(spoilt)}"
+    if done.returncode == 0 and now != after:
+        return "ended well and did not do it"
+    return ""
+
+
+def main():
+    every = len(sys.argv) > 3 and sys.argv[3] == "all"
+    bench = Bench(sys.argv[1], sys.argv[2])
+    passed, failed = 0, 0
+    for command in COMMANDS:
+        bench.relay()
+        before = bench.state()
+        sound, counts = bench.run(command)
+        after = bench.state()
+        tried, bad = 0, []
+        for kind in KINDS:
+            for at in places(counts[kind], every):
+                for on in (False, True):
+                    if bench.state() != before:
+                        bench.relay()
+                    wrong = fault(bench, sound, before, after, counts, bench.run(command, kind, at, on))
+                    tried += 1
+                    if wrong:
+                        bad.append(f"  {kind} {at} of {counts[kind]}{' and on' if on else ''}: {wrong}")
+        print(f"{'FAILED' if bad else 'ok'} {tried} failures: sugarlea {' '.join(command)}")
+        print("\n".join(bad[:20]), end="\n" if bad else "", flush=True)
+        passed += not bad
+        failed += bool(bad)
+    shutil.rmtree(bench.folder)
+    print(f"faults: {passed} passed, {failed} failed")
+    return failed > 0
+
+
+sys.exit(main())
