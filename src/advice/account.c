@@ -2,6 +2,7 @@
 #include "advice/account.h"
 
 #include "animal/ration.h"
+#include "base/units.h"
 
 #include <math.h>
 
@@ -34,7 +35,7 @@ static struct account_part make_part(const struct feed *f, const struct ration_i
                                             [CONTENT_NDF] = item->ndf_pct,
                                             [CONTENT_ADF] = f ? f->adf_pct : (double)NAN,
                                             [CONTENT_CP] = f ? f->cp_pct : (double)NAN,
-                                            [CONTENT_ENERGY] = f ? f->de_mcal_kg * FEED_MJ_PER_MCAL : (double)NAN}};
+                                            [CONTENT_ENERGY] = f ? f->de_mcal_kg * UNITS_MJ_OF_MCAL : (double)NAN}};
     return part;
 }
 

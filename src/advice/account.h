@@ -10,6 +10,7 @@
 #define SUGARLEA_ACCOUNT_H
 
 #include "advice/advice.h"
+#include "base/units.h"
 #include "data/params.h"
 
 enum account_content {                /* of dry matter: % but for the energy, MJ (digestible) a kg */
@@ -109,7 +110,7 @@ void account_make(const struct advice *a, const struct advice_animal *animal, co
 void account_judge(struct account *a);
 
 /* A verdict as a sentence: what it is, by how much, what to change. Returns text. */
-const char *account_verdict_text(const struct account *a, enum account_rule r, char *text, size_t size);
+const char *account_verdict_text(const struct account *a, enum account_rule r, enum units u, char *text, size_t size);
 
 /* What the soaking or steaming of the hay is worth; "" when there is none. Returns text. */
 const char *account_soak_text(const struct account *a, char *text, size_t size);

@@ -186,16 +186,23 @@ static void tell_what_to_do(enum account_rule r, const struct telling *t)
     }
 }
 
+/* Grain is the one that is weighed by itself. */
+static double in_units(enum account_rule r, enum units u, double x)
+{
+    return r == VERDICT_GRAIN ? units_value(u, AMOUNT_MASS, x) : x;
+}
+
 /* "sugar and starch 10.4 % of dry matter (most 10): 0.4 over. What to do." */
-const char *account_verdict_text(const struct account *a, enum account_rule r, char *text, size_t size)
+const char *account_verdict_text(const struct account *a, enum account_rule r, enum units u, char *text, size_t size)
 {
     const struct account_verdict *v = &a->verdict[r];
     const struct measure *m = &measures[r];
     char value[32] = "not known", by[48] = "", advice[256];
-    if (isfinite(v->value)) {
-        snprintf(value, sizeof value, "%.*f %s", m->decimals, v->value, m->unit);
+    double is = in_units(r, u, v->value), limit = in_units(r, u, v->limit), off = fabs(is - limit);
+    if (isfinite(is)) {
+        snprintf(value, sizeof value, "%.*f %s", m->decimals, is,
+                 r == VERDICT_GRAIN ? units_name(u, AMOUNT_MASS) : m->unit);
     }
-    double off = fabs(v->value - v->limit);
     if (v->state == STATE_OVER || v->state == STATE_UNDER) {
         bool shown = off >= pow(10.0, -m->decimals); /* else the same figure twice would puzzle */
         snprintf(by, sizeof by, ": %.*f %s", m->decimals, off, account_state_id(v->state));
@@ -204,7 +211,7 @@ const char *account_verdict_text(const struct account *a, enum account_rule r, c
         }
     }
     tell_what_to_do(r, &(struct telling){a, v, advice, sizeof advice});
-    snprintf(text, size, "%s %s (%s %.3g)%s%s%s", m->name, value, m->at_least ? "least" : "most", v->limit, by,
+    snprintf(text, size, "%s %s (%s %.3g)%s%s%s", m->name, value, m->at_least ? "least" : "most", limit, by,
              advice[0] ? ". " : "", advice);
     return text;
 }

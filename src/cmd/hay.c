@@ -52,7 +52,9 @@ static void name_defaults(struct context *c, const struct hay_plan *p, struct to
                    p->losses.store_pct, p->losses.feed_pct);
     }
     if (!p->stock.bale_known) {
-        trust_warn(c, v, "assumed: bales of %g kg, as no lot says how heavy they are.", p->stock.bale_kg);
+        char kg[UNITS_TEXT];
+        trust_warn(c, v, "assumed: bales of %s, as no lot says how heavy they are.",
+                   units_text(v->units, AMOUNT_MASS, p->stock.bale_kg, UNITS_SHORT, kg));
     }
     if (p->stock.unknown > 0 && p->stock.unknown < p->stock.lots) {
         trust_warn(c, v, "%zu of the %zu lots of hay have no amount and count as nothing.", p->stock.unknown,
@@ -118,7 +120,7 @@ static enum err_code find_days_ahead(struct context *c, const struct options *o,
         return code;
     }
     if (use) {
-        *trust = (struct today_view){.holding = &c->holding, .recorded_to = DATE_NONE};
+        *trust = (struct today_view){.holding = &c->holding, .recorded_to = DATE_NONE, .units = trust->units};
         trust_warn(c, trust, "the weather was not used: %s.", why.what);
     }
     bool room = hay_table_days(&c->holding, &c->params, c->until, days, &c->arena, &h->ensemble);
@@ -177,7 +179,7 @@ enum err_code cmd_hay(const struct options *o, struct buf *out, int *status, str
     struct hay_view v;
     (void)status;
     context_init(&c);
-    struct today_view trust = {.holding = &c.holding, .recorded_to = DATE_NONE};
+    struct today_view trust = {.holding = &c.holding, .recorded_to = DATE_NONE, .units = options_units(o)};
     c.morning = true;
     c.weather_optional = true;
     c.until = o->date;

@@ -72,6 +72,9 @@ const struct option_row option_table[] = {
      "end with 10 free, 11 timed, 12 brief, 13 none: the strictest of all groups"},
     {"calendar", 0, OPTION_TEXT, AT(calendar), FOR_TODAY, 0, 0, "FILE.ics", "write the hours on grass for a calendar"},
     {"quiet", 'q', OPTION_FLAG, AT(quiet), FOR_TODAY | FOR_WEATHER, 0, 0, NULL, "print only what changed, or is wrong"},
+    {"units", 0, OPTION_TEXT, AT(units),
+     FOR_TODAY | FOR_SEASON | FOR_RATION | FOR_OUTLOOK | FOR_HAY | FOR_WEATHER | FOR_RECORD, 0, 0, "NAME",
+     "metric or us: of the text (pictures, JSON, CSV: metric)"},
     {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
     {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION | FOR_HAY, 0, 0, NULL,
      "every product and sum, to follow by hand"},
@@ -83,6 +86,11 @@ enum err_code options_wrong(struct err *e, const char *option, const char *what)
 {
     err_set(e, ERR_USAGE, "%s", what);
     return err_at(e, NULL, 0, 0, option);
+}
+
+enum units options_units(const struct options *o)
+{
+    return o->units && strcmp(o->units, "us") == 0 && !o->json && !o->csv ? SHOW_US : SHOW_METRIC;
 }
 
 struct page options_page(const struct options *o, struct buf *out)
@@ -144,6 +152,18 @@ static enum err_code unknown(const char *word, unsigned command, struct err *e)
     return err_at(e, NULL, 0, 0, word);
 }
 
+static enum err_code check_units(const struct options *o, struct err *e)
+{
+    if (o->units && strcmp(o->units, "us") != 0 && strcmp(o->units, "metric") != 0) {
+        return options_wrong(e, "--units", "is metric (kg, cm, C) or us (lb, in, F)");
+    }
+    if (o->arithmetic && options_units(o) == SHOW_US) {
+        return options_wrong(e, "--arithmetic",
+                             "shows the sums as they are made, which is in metric units: leave --units us out");
+    }
+    return ERR_OK;
+}
+
 /* What options say together, or of a file's name. */
 static enum err_code check_all(const struct options *o, unsigned command, struct err *e)
 {
@@ -161,7 +181,7 @@ static enum err_code check_all(const struct options *o, unsigned command, struct
     if (o->plot && plot_format_of(o->plot, &format, e) != ERR_OK) {
         return err_at(e, NULL, 0, 0, "--plot");
     }
-    return ERR_OK;
+    return check_units(o, e);
 }
 
 /* The options of a command for getopt_long, closed with a 0 each; returns how many. */

@@ -5,6 +5,7 @@
 
 #include "base/date.h"
 #include "base/err.h"
+#include "base/units.h"
 #include "out/text.h"
 
 #include <stdbool.h>
@@ -29,7 +30,7 @@ struct options {
     char *const *word;     /* of commands that take words: what is no option */
     size_t words;
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
-    const char *plot, *picture, *paddock, *calendar;
+    const char *plot, *picture, *paddock, *calendar, *units;
     double days;                                          /* of today; NaN: one */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
@@ -62,6 +63,9 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
 
 /* ERR_USAGE with a sentence about an option ("--plot"). */
 enum err_code options_wrong(struct err *e, const char *option, const char *what);
+
+/* Those of text for people: CSV and JSON are metric. */
+enum units options_units(const struct options *o);
 
 /* How text for people is laid out: as wide as the terminal, with its colour; --plain: 100
  * columns without. */

@@ -30,7 +30,7 @@ static enum err_code find_outlook(struct context *c, const struct options *o, st
 {
     unsigned long seed = (unsigned long)given(o->seed, AHEAD_SEED);
     size_t days = outlook_days(c->until, (int)given(o->months, MONTHS));
-    struct today_view trust = {.holding = &c->holding};
+    struct today_view trust = {.holding = &c->holding, .units = options_units(o)};
     struct ahead h;
     struct outlook summary;
     enum err_code code = trust_age(c, o, c->until, &trust, e);
@@ -55,6 +55,7 @@ static enum err_code find_outlook(struct context *c, const struct options *o, st
                                .first_year = h.first_year,
                                .last_year = h.last_year,
                                .seed = seed,
+                               .units = options_units(o),
                                .warnings = trust.warnings,
                                .warning = trust.warning,
                                .credits = trust.credits};

@@ -122,10 +122,30 @@ static void say_next(const struct recording *r, const struct diary_entry *entry,
     }
 }
 
+/* For --units us: the figure as people there read it, where it was written in metric units. */
+static void say_in_us(const struct diary_entry *entry, struct buf *out)
+{
+    static const struct {
+        const char *metric;
+        enum amount amount;
+        const char *of;
+    } row[] = {{"kg", AMOUNT_MASS, ""}, {"cm", AMOUNT_LENGTH, ""}, {"kg/ha", AMOUNT_MASS_OF_LAND, " an acre"}};
+    const char *unit = entry->unit < 0 ? "" : diary_kinds[entry->what].unit[entry->unit].name;
+    char text[UNITS_TEXT];
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        if (strcmp(unit, row[i].metric) == 0) {
+            buf_addf(out, "That is %s%s.\n", units_text(SHOW_US, row[i].amount, entry->value, 0, text), row[i].of);
+        }
+    }
+}
+
 static void say_written(const struct recording *r, const struct diary_entry *entry, const char *line, size_t n,
                         struct buf *out)
 {
     buf_addf(out, "Written to %s: %.*s\n", r->path, (int)n, line);
+    if (options_units(r->o) == SHOW_US) {
+        say_in_us(entry, out);
+    }
     say_next(r, entry, out);
 }
 

@@ -33,6 +33,7 @@ struct season {
     enum season_form form;
     bool table; /* the table is wanted, with or without a picture */
     int paddock;
+    enum units units;   /* of the table as text */
     size_t first, last; /* days of the weather */
 };
 
@@ -129,7 +130,7 @@ static void run_season(const struct context *c, const struct season *s, struct r
     struct run_day d;
     bool fresh = true;
     if (s->table) {
-        season_begin(s->form, r, out);
+        season_begin(s->form, s->units, r, out);
     }
     for (size_t i = 0; i <= s->last; i++) {
         context_day(c, i, &d);
@@ -142,6 +143,7 @@ static void run_season(const struct context *c, const struct season *s, struct r
                                            .origin = day_origin_name((enum day_origin)c->weather.origin[i]),
                                            .weather = &d.recorded,
                                            .run = r,
+                                           .units = s->units,
                                            .green_kg_ha = sward_green_kg_ha(&r->paddock[p].sward),
                                            .ground_frost = frost_ground_chance(&night) >= FROST_CAUTIOUS};
             if (s->table && (s->paddock == PADDOCKS_ALL || s->paddock == (int)p)) {
@@ -214,7 +216,7 @@ static enum err_code answer(struct context *c, const struct options *o, const st
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e)
 {
     struct context c;
-    struct season s = {0};
+    struct season s = {.units = options_units(o)};
     (void)status;
     context_init(&c);
     enum err_code code = find_season(o, &s, e);

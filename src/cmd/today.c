@@ -191,6 +191,7 @@ enum err_code today_find(struct context *c, const struct options *o, struct toda
     c->morning = true;
     c->until = o->date;
     v->holding = &c->holding;
+    v->units = options_units(o);
     enum err_code code = context_load(c, o, e);
     return code == ERR_OK ? find_advice(c, o, v, e) : code;
 }

@@ -137,7 +137,7 @@ enum err_code trust_age(struct context *c, const struct options *o, date_t date,
 static void name_defaults(struct context *c, const struct options *o, struct today_view *v)
 {
     const struct paddock *p = &c->holding.paddock[0];
-    char text[LIMIT_TEXT] = "";
+    char text[LIMIT_TEXT] = "", kg[UNITS_TEXT];
     size_t n = 0;
     if (c->place_from_file) {
         n += (size_t)snprintf(text + n, sizeof text - n, ", the place that the weather file names");
@@ -152,11 +152,13 @@ static void name_defaults(struct context *c, const struct options *o, struct tod
         n += (size_t)snprintf(text + n, sizeof text - n, ", nitrogen %s", p->nitrogen_id);
     }
     if (isnan(o->cover)) {
-        n += (size_t)snprintf(text + n, sizeof text - n, ", kept at %.0f kg of dry matter a hectare",
-                              p->kept.cover_kg_ha);
+        n += (size_t)snprintf(text + n, sizeof text - n, ", kept at %s of dry matter %s",
+                              units_text(v->units, AMOUNT_MASS_OF_LAND, p->kept.cover_kg_ha, 0, kg),
+                              units_land(v->units));
     }
     if (isnan(o->weight) && c->holding.animals) {
-        snprintf(text + n, sizeof text - n, ", %.0f kg an animal", c->holding.animal[0].weight_kg);
+        snprintf(text + n, sizeof text - n, ", %s an animal",
+                 units_text(v->units, AMOUNT_MASS, c->holding.animal[0].weight_kg, 0, kg));
     }
     if (text[0]) {
         trust_warn(c, v, "assumed, as you did not say: %s.", text + 2);
@@ -171,7 +173,7 @@ static void name_quality(struct context *c, date_t date, struct today_view *v)
     size_t said = 0;
     for (size_t i = q->n; i > 0 && said < DOUBTS_SAID; i--) { /* one that spans the whole record stands first */
         if (q->doubt[i - 1].last >= date - DOUBTS_DAYS) {
-            trust_warn(c, v, "%s", quality_text(&q->doubt[i - 1], text, sizeof text));
+            trust_warn(c, v, "%s", quality_text(&q->doubt[i - 1], v->units, text, sizeof text));
             said++;
         }
     }
@@ -206,7 +208,7 @@ static void name_sources(struct context *c, struct today_view *v)
         if (s->credit[0]) {
             add_credit(v, s->credit);
         }
-        if (sources_place_doubt(s, &c->holding.site, &c->params.limits, text, sizeof text)) {
+        if (sources_place_doubt(s, &c->holding.site, &c->params.limits, v->units, text, sizeof text)) {
             trust_warn(c, v, "%s: %s.", s->name, text);
         }
     }
@@ -271,8 +273,10 @@ void trust_doubts(struct context *c, const struct options *o, date_t date, struc
                    r->filled_days, r->missing_days);
     }
     if (r->rain_days) {
-        trust_warn(c, v, "the rain of %zu days of the last year is an estimate: %.0f mm, give or take %.0f.",
-                   r->rain_days, r->rain_mm, r->rain_sd_mm);
+        char rain[UNITS_TEXT], sd[UNITS_TEXT];
+        trust_warn(c, v, "the rain of %zu days of the last year is an estimate: %s, give or take %s.", r->rain_days,
+                   units_text(v->units, AMOUNT_RAIN, r->rain_mm, 0, rain),
+                   units_number(v->units, AMOUNT_RAIN, r->rain_sd_mm, 0, sd));
     }
     if (r->estimated_rad_days) {
         trust_warn(c, v, "on %zu days the sun's radiation was estimated from the temperatures.", r->estimated_rad_days);

@@ -24,7 +24,7 @@ static void add_note(struct notes *n, const char *name, const char *what)
     }
 }
 
-static void note_sources(const struct context *c, struct notes *n)
+static void note_sources(const struct context *c, enum units u, struct notes *n)
 {
     char text[LIMIT_TEXT];
     for (size_t i = 0; i < c->sources.n; i++) {
@@ -32,7 +32,7 @@ static void note_sources(const struct context *c, struct notes *n)
         if (s->note[0]) {
             add_note(n, s->name, s->note);
         }
-        if (sources_place_doubt(s, &c->holding.site, &c->params.limits, text, sizeof text)) {
+        if (sources_place_doubt(s, &c->holding.site, &c->params.limits, u, text, sizeof text)) {
             add_note(n, s->name, text);
         }
     }
@@ -65,13 +65,14 @@ static enum err_code show(struct context *c, const struct options *o, struct buf
                              .sources = &c->sources,
                              .read = &c->weather,
                              .stops = "",
+                             .units = options_units(o),
                              .quality = &q};
     enum err_code code = quality_check(&c->weather, &c->holding.site, &c->params.quality, &c->arena, &q, e);
     code = code == ERR_OK ? try_to_fill(c, &whole, &v, e) : code;
     if (code != ERR_OK) {
         return code;
     }
-    note_sources(c, &notes);
+    note_sources(c, v.units, &notes);
     v.notes = notes.n;
     v.note = notes.note;
     if (o->json) {

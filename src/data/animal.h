@@ -39,8 +39,6 @@ struct animal_class {
     char evidence[LIMIT_TEXT], source[LIMIT_TEXT];
 };
 
-#define FEED_MJ_PER_MCAL 4.184 /* thermochemical calorie, by definition */
-
 struct feed { /* % of dry matter but dm_pct (% of fed weight); NaN unknown */
     char id[LIMIT_NAME];
     char name[LIMIT_TEXT];

@@ -3,10 +3,10 @@
  * they catch slips. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/diary.h"
 
+#include "base/units.h"
+
 #include <string.h>
 
-#define KG_OF_LB 0.45359237 /* by definition */
-#define CM_OF_INCH 2.54     /* by definition */
 #define GRAMS                                                                                                          \
     {                                                                                                                  \
         {"g/kg", 1, 30, 600}, {"%", 10, 3, 60},                                                                        \
@@ -26,17 +26,18 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
                              "ESC leaves out most of the fructan and does not say the sugar by itself; it is kept."},
     [DIARY_GRASS_STARCH] = {"grass-starch", DIARY_OF_PADDOCK, .unit = {{"g/kg", 1, 0, 400}, {"%", 10, 0, 40}},
                             .what = "test of the grass: starch alone", .next = "It is kept beside the tests of WSC."},
-    [DIARY_SWARD_HEIGHT] = {"sward-height", DIARY_OF_PADDOCK, .unit = {{"cm", 1, 1, 150}, {"in", CM_OF_INCH, 0.4, 60}},
+    [DIARY_SWARD_HEIGHT] = {"sward-height", DIARY_OF_PADDOCK,
+                            .unit = {{"cm", 1, 1, 150}, {"in", UNITS_CM_OF_INCH, 0.4, 60}},
                             .what = "height of the grass by ruler",
                             .next = "From that morning on the paddock's cover goes most of the way to it."},
     [DIARY_PLATE_HEIGHT] = {"plate-height", DIARY_OF_PADDOCK, .unit = {{"cm", 1, 1, 60}, {"clicks", 0.5, 2, 120}},
                             .what = "height of the grass under a plate meter",
                             .next = "From that morning on the paddock's cover goes most of the way to it."},
     [DIARY_GRAZED] = {"grazed", DIARY_OF_PADDOCK, .bare = true, .unit_needed = true,
-                      .unit = {{"cm", 1, 2, 60}, {"in", CM_OF_INCH, 0.8, 24}, {"kg/ha", 1, 400, 8000}},
+                      .unit = {{"cm", 1, 2, 60}, {"in", UNITS_CM_OF_INCH, 0.8, 24}, {"kg/ha", 1, 400, 8000}},
                       .what = "animals are on it from that day, kept at so much",
                       .next = "From that evening on it counts as grazed, until another entry says otherwise."},
-    [DIARY_CUT] = {"cut", DIARY_OF_PADDOCK, .bare = true, .unit = {{"cm", 1, 2, 30}, {"in", CM_OF_INCH, 0.8, 12}},
+    [DIARY_CUT] = {"cut", DIARY_OF_PADDOCK, .bare = true, .unit = {{"cm", 1, 2, 30}, {"in", UNITS_CM_OF_INCH, 0.8, 12}},
                    .what = "mown that day, to so much stubble", .next = "That evening it counts as mown."},
     [DIARY_RESTED] = {"rested", DIARY_OF_PADDOCK, .bare = true, .what = "no animal on it from that day",
                       .next = "From that evening on it counts as rested, until another entry says otherwise. Its "
@@ -45,21 +46,21 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
                        .what = "hours on grass that day, 0 when kept in",
                        .next = "After days off grass the way back to it is a short one each day, by these entries."},
     [DIARY_HAY_FED] = {"hay-fed", DIARY_OF_GROUP, .unit_needed = true,
-                       .unit = {{"kg", 1, 0, 1e5}, {"bales", 1, 0, 1e4}, {"lb", KG_OF_LB, 0, 2e5}},
+                       .unit = {{"kg", 1, 0, 1e5}, {"bales", 1, 0, 1e4}, {"lb", UNITS_KG_OF_LB, 0, 2e5}},
                        .what = "hay given that day to the whole group, as fed", .next = "It is kept."},
     [DIARY_HAY_BOUGHT] = {"hay-bought", DIARY_OF_LOT, .unit_needed = true,
-                          .unit = {{"kg", 1, 0, 1e6}, {"bales", 1, 0, 1e5}, {"lb", KG_OF_LB, 0, 2e6}},
+                          .unit = {{"kg", 1, 0, 1e6}, {"bales", 1, 0, 1e5}, {"lb", UNITS_KG_OF_LB, 0, 2e6}},
                           .what = "hay that came in, as fed", .next = "It is kept."},
     [DIARY_HAY_TEST] =
         {"hay-test", DIARY_OF_LOT, .unit = {{"%", 1, 1, 60}, {"g/kg", 0.1, 10, 600}},
          .what = "test of the hay: WSC and starch, of dry matter",
          .next = "It is kept, and the advice reminds of it; it reckons with it once nsc_percent of that hay says "
                  "so in the holding file."},
-    [DIARY_WEIGHT] = {"weight", DIARY_OF_GROUP, .unit = {{"kg", 1, 1, 2000}, {"lb", KG_OF_LB, 2, 4400}},
+    [DIARY_WEIGHT] = {"weight", DIARY_OF_GROUP, .unit = {{"kg", 1, 1, 2000}, {"lb", UNITS_KG_OF_LB, 2, 4400}},
                       .what = "of a head",
                       .next = "It is kept; rations are reckoned with weight_kg of the holding "
                               "file."},
-    [DIARY_GIRTH] = {"girth", DIARY_OF_GROUP, .unit = {{"cm", 1, 20, 300}, {"in", CM_OF_INCH, 8, 120}},
+    [DIARY_GIRTH] = {"girth", DIARY_OF_GROUP, .unit = {{"cm", 1, 20, 300}, {"in", UNITS_CM_OF_INCH, 8, 120}},
                      .what = "round the chest behind the elbow", .next = "It is kept. A tape can be a tenth out."},
     [DIARY_CONDITION] = {"condition", DIARY_OF_GROUP, .unit_needed = true, .unit = {{"/9", 1, 1, 9}, {"/5", 1, 0, 5}},
                          .what = "body condition, such as 6/9 or 3/5", .next = "It is kept."},

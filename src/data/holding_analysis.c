@@ -1,5 +1,6 @@
 /* What is known of a hay lot beside its kind: the laboratory's figures, and whether it is
  * soaked or steamed. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/units.h"
 #include "data/holding_read.h"
 #include "data/param_rows.h"
 
@@ -116,7 +117,7 @@ void holding_lot_contents(struct hay_lot *lot)
     }
     c->ndf_pct = isnan(lot->ndf_pct) ? c->ndf_pct : lot->ndf_pct;
     c->dm_pct = isnan(lot->dm_pct) ? c->dm_pct : lot->dm_pct;
-    c->de_mcal_kg = isnan(lot->energy_mj_kg) ? c->de_mcal_kg : lot->energy_mj_kg / FEED_MJ_PER_MCAL;
+    c->de_mcal_kg = isnan(lot->energy_mj_kg) ? c->de_mcal_kg : lot->energy_mj_kg / UNITS_MJ_OF_MCAL;
     c->adf_pct = c->adf_pct < c->ndf_pct ? c->adf_pct : (double)NAN;
 }
 

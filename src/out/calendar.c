@@ -132,14 +132,14 @@ static void description(const struct today_view *v, const struct today_view *day
                         struct buf *b)
 {
     struct buf text;
-    char line[512], date[DATE_TEXT];
+    char line[512], date[DATE_TEXT], kg[UNITS_TEXT];
     buf_init(&text);
     buf_addf(&text, "Paddock: %s.\n", v->holding->paddock[a->group->paddock].id);
     if (today_frost_text(day, a)[0]) {
         buf_addf(&text, "Frost: %s\n", today_frost_text(day, a));
     }
     if (a->advice.hay_kg * 1000.0 >= HAY_HIDDEN) {
-        buf_addf(&text, "Hay: %.1f kg a head for the day.\n", a->advice.hay_kg);
+        buf_addf(&text, "Hay: %s a head for the day.\n", units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg));
     }
     for (int r = 0; r < REASON_COUNT; r++) {
         if (advice_has(&a->advice, (enum advice_reason)r)) {

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { LINE = 640 };
+enum { LINE = 640, BALES_TEXT = TEXT_DAY + UNITS_TEXT };
 
 static void heading(const struct hay_sheet *s)
 {
@@ -32,12 +32,14 @@ static void heading(const struct hay_sheet *s)
 }
 
 /* The store by its bales where a lot counts them. */
-static const char *store_text(const struct hay_plan *p, char *text, size_t size)
+static const char *store_text(const struct hay_plan *p, enum units u, char *text, size_t size)
 {
+    char kg[UNITS_TEXT];
+    units_text(u, AMOUNT_MASS, p->stock.weighed_kg, 0, kg);
     if (!isnan(p->stock.counted)) {
-        snprintf(text, size, "Your %.0f bales (%.0f kg)", p->stock.counted, p->stock.weighed_kg);
+        snprintf(text, size, "Your %.0f bales (%s)", p->stock.counted, kg);
     } else {
-        snprintf(text, size, "Your %.0f kg of hay", p->stock.weighed_kg);
+        snprintf(text, size, "Your %s of hay", kg);
     }
     return text;
 }
@@ -47,7 +49,7 @@ static void say_end(const struct hay_sheet *s)
     const struct hay_plan *p = &s->v->plan;
     const char *times = p->years ? "year" : "time";
     char line[LINE], store[TEXT_DAY + TEXT_DAY], early[TEXT_DAY], middle[TEXT_DAY];
-    store_text(p, store, sizeof store);
+    store_text(p, s->v->trust->units, store, sizeof store);
     if (isnan(p->stock.kg)) {
         snprintf(line, sizeof line,
                  "How much hay is in store, the holding does not say: what follows is all that is "
@@ -67,9 +69,11 @@ static void say_end(const struct hay_sheet *s)
 }
 
 /* "46 bales of 18 kg" */
-static const char *bales_text(const struct hay_plan *p, double n, char *text)
+static const char *bales_text(const struct hay_sheet *s, double n, char *text)
 {
-    snprintf(text, TEXT_DAY, "%.0f bale%s of %.0f kg", n, n == 1.0 ? "" : "s", p->stock.bale_kg);
+    char kg[UNITS_TEXT];
+    snprintf(text, BALES_TEXT, "%.0f bale%s of %s", n, n == 1.0 ? "" : "s",
+             units_text(s->v->trust->units, AMOUNT_MASS, s->v->plan.stock.bale_kg, 0, kg));
     return text;
 }
 
@@ -77,17 +81,17 @@ static void say_purchase(const struct hay_sheet *s)
 {
     const struct hay_plan *p = &s->v->plan;
     const char *times = p->years ? "years" : "times";
-    char line[LINE], less[TEXT_DAY];
+    char line[LINE], less[BALES_TEXT];
     double price = s->v->holding->price_per_bale;
     size_t n = 0;
     if (p->bales_p95 <= 0.0) {
         n = (size_t)snprintf(line, sizeof line, "Nothing has to be bought: that is enough 19 %s in 20.", times);
     } else if (p->bales_p80 <= 0.0 || p->bales_p80 == p->bales_p95) {
-        n = (size_t)snprintf(line, sizeof line, "Buy %s to be safe 19 %s in 20", bales_text(p, p->bales_p95, less),
+        n = (size_t)snprintf(line, sizeof line, "Buy %s to be safe 19 %s in 20", bales_text(s, p->bales_p95, less),
                              times);
     } else {
         n = (size_t)snprintf(line, sizeof line, "Buy %s to be safe 8 %s in 10, %.0f to be safe 19 in 20",
-                             bales_text(p, p->bales_p80, less), times, p->bales_p95);
+                             bales_text(s, p->bales_p80, less), times, p->bales_p95);
     }
     if (p->bales_p95 > 0.0 && !isnan(price)) {
         n += (size_t)snprintf(line + n, sizeof line - n, ", at %.2f a bale: ", price);
@@ -105,12 +109,13 @@ static void say_purchase(const struct hay_sheet *s)
 static void say_off_grass(const struct hay_sheet *s)
 {
     const struct hay_plan *p = &s->v->plan;
-    char line[LINE], bales[TEXT_DAY];
+    char line[LINE], bales[BALES_TEXT], kg[UNITS_TEXT];
     if (p->years == 0) {
         return;
     }
-    snprintf(line, sizeof line, "Were they kept off grass the whole time, they would need %.0f kg (middle): %s to buy.",
-             p->off_grass_kg, bales_text(p, p->off_grass_bales, bales));
+    snprintf(line, sizeof line, "Were they kept off grass the whole time, they would need %s (middle): %s to buy.",
+             units_text(s->v->trust->units, AMOUNT_MASS, p->off_grass_kg, 0, kg),
+             bales_text(s, p->off_grass_bales, bales));
     text_wrap(&s->page, "", line);
 }
 
@@ -131,35 +136,45 @@ static void say_order(const struct hay_sheet *s)
     text_wrap(&s->page, "", line);
 }
 
-static void add_need(struct buf *b, struct outlook_band need)
+static void add_need(const struct hay_sheet *s, struct outlook_band need)
 {
-    buf_addf(b, "  %8.0f %7.0f %7.0f\n", need.p10, need.p50, need.p90);
+    enum units u = s->v->trust->units;
+    buf_addf(s->page.b, "  %8.0f %7.0f %7.0f\n", units_value(u, AMOUNT_MASS, need.p10),
+             units_value(u, AMOUNT_MASS, need.p50), units_value(u, AMOUNT_MASS, need.p90));
 }
 
 static void table(const struct hay_sheet *s)
 {
     const struct holding *h = s->v->holding;
+    enum units u = s->v->trust->units;
     struct buf *b = s->page.b;
-    buf_add(b, "\n                            kg a head and day     kg to the end, with losses\n"
-               "  group               head   likely off grass       p10     p50     p90\n");
+    buf_addf(b, "\n                            %s a head and day     %s to the end, with losses\n",
+             units_name(u, AMOUNT_MASS), units_name(u, AMOUNT_MASS));
+    buf_add(b, "  group               head   likely off grass       p10     p50     p90\n");
     for (size_t i = 0; i < h->animals; i++) {
         const struct hay_group g = s->v->plan.group[i];
-        buf_addf(b, "  %-18s %5d %8.2f %9.2f", h->animal[i].id, h->animal[i].count, g.eaten_kg_head, g.table_kg_head);
-        add_need(b, g.need_kg);
+        buf_addf(b, "  %-18s %5d %8.2f %9.2f", h->animal[i].id, h->animal[i].count,
+                 units_value(u, AMOUNT_MASS, g.eaten_kg_head), units_value(u, AMOUNT_MASS, g.table_kg_head));
+        add_need(s, g.need_kg);
     }
     if (h->animals > 1) {
         buf_addf(b, "  %-42s", "all");
-        add_need(b, s->v->plan.need_kg);
+        add_need(s, s->v->plan.need_kg);
     }
 }
 
 static void pasture(const struct hay_sheet *s, size_t i)
 {
     const struct hay_pasture *p = &s->v->plan.pasture[i];
-    char line[LINE], lead[LIMIT_NAME + 4], early[TEXT_DAY], middle[TEXT_DAY];
-    size_t n = (size_t)snprintf(line, sizeof line,
-                                "%.0f kg of dry matter stand within reach, %.0f to %.0f grow; %.0f to %.0f are eaten.",
-                                p->standing_kg, p->growth_kg.p10, p->growth_kg.p90, p->eaten_kg.p10, p->eaten_kg.p90);
+    enum units u = s->v->trust->units;
+    char text[4][UNITS_TEXT], standing[UNITS_TEXT], line[LINE], lead[LIMIT_NAME + 4], early[TEXT_DAY], middle[TEXT_DAY];
+    const double kg[] = {p->growth_kg.p10, p->growth_kg.p90, p->eaten_kg.p10, p->eaten_kg.p90};
+    for (size_t k = 0; k < sizeof kg / sizeof kg[0]; k++) {
+        units_number(u, AMOUNT_MASS, kg[k], 0, text[k]);
+    }
+    size_t n =
+        (size_t)snprintf(line, sizeof line, "%s of dry matter stand within reach, %s to %s grow; %s to %s are eaten.",
+                         units_text(u, AMOUNT_MASS, p->standing_kg, 0, standing), text[0], text[1], text[2], text[3]);
     if (!isnan(p->short_from.p50)) {
         snprintf(line + n, sizeof line - n,
                  " Grazing is short from about %s on, in %.0f days; 1 year in 10, from %s. Hay makes up for it, and is "

@@ -14,6 +14,7 @@ struct outlook_view {
     date_t recorded_to, forecast_to; /* DATE_NONE: no forecast of the coming days */
     int first_year, last_year;       /* in which the past stretches begin */
     unsigned long seed;
+    enum units units; /* of the text */
     size_t warnings, credits;
     const char *const *warning;
     const char *credit[TODAY_CREDITS];

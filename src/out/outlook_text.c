@@ -103,7 +103,7 @@ static void say_end(const struct sheet *s, const struct outlook_animal *a)
     say(s, line);
 }
 
-static void add_band(struct buf *b, const struct outlook_band *x)
+static void add_band(struct buf *b, const struct outlook_band *x, int decimals)
 {
     const double value[] = {x->p10, x->p50, x->p90};
     buf_add(b, "  ");
@@ -111,9 +111,16 @@ static void add_band(struct buf *b, const struct outlook_band *x)
         if (isnan(value[i])) {
             buf_add(b, "     -");
         } else {
-            buf_addf(b, " %5.0f", value[i]);
+            buf_addf(b, " %5.*f", decimals, value[i]);
         }
     }
+}
+
+static void add_converted(const struct sheet *s, enum amount a, int decimals, const struct outlook_band *x)
+{
+    enum units u = s->v->units;
+    const struct outlook_band shown = {units_value(u, a, x->p10), units_value(u, a, x->p50), units_value(u, a, x->p90)};
+    add_band(s->page.b, &shown, decimals);
 }
 
 static void begin_row(const struct sheet *s, size_t m)
@@ -130,10 +137,10 @@ static void animal_table(const struct sheet *s, const struct outlook_animal *a)
     buf_addf(b, "  month   days     p10   p50   p90     p10   p50   p90%s\n", drawn ? "     p10   p50   p90" : "");
     for (size_t m = 0; m < s->v->outlook.months; m++) {
         begin_row(s, m);
-        add_band(b, &a->restricted[m]);
-        add_band(b, &a->brief[m]);
+        add_band(b, &a->restricted[m], 0);
+        add_band(b, &a->brief[m], 0);
         if (drawn) {
-            add_band(b, &a->tested[m]);
+            add_band(b, &a->tested[m], 0);
         }
         buf_add_char(b, '\n');
     }
@@ -160,26 +167,31 @@ static void animal(const struct sheet *s, size_t i)
 static void paddock(const struct sheet *s, size_t i)
 {
     const struct outlook_paddock *p = &s->v->outlook.paddock[i];
+    bool us = s->v->units == SHOW_US;
     struct buf *b = s->page.b;
     buf_add_char(b, '\n');
     text_bold(&s->page, s->v->holding->paddock[i].id);
-    buf_add(b, "\n                    growth, kg/ha   sugar+starch, g/kg\n"
-               "  month   days     p10   p50   p90     p10   p50   p90\n");
+    buf_addf(b, "\n%33s   sugar+starch, %s\n", us ? "growth, lb/acre" : "growth, kg/ha",
+             units_name(s->v->units, AMOUNT_SUGAR));
+    buf_add(b, "  month   days     p10   p50   p90     p10   p50   p90\n");
     for (size_t m = 0; m < s->v->outlook.months; m++) {
         begin_row(s, m);
-        add_band(b, &p->growth[m]);
-        add_band(b, &p->sugar[m]);
+        add_converted(s, AMOUNT_MASS_OF_LAND, 0, &p->growth[m]);
+        add_converted(s, AMOUNT_SUGAR, s->v->units == SHOW_US, &p->sugar[m]);
         buf_add_char(b, '\n');
     }
 }
 
 static void explain(const struct sheet *s)
 {
+    char line[LINE];
     buf_add_char(s->page.b, '\n');
-    text_wrap(
-        &s->page, "",
+    snprintf(
+        line, sizeof line,
         "How to read it: in 1 case of 10 less than p10, in 5 of 10 less than p50, in 9 of 10 less than p90. Growth "
-        "is dry matter a hectare in the month; sugar and starch are grams a kilogram of dry matter.");
+        "is dry matter %s in the month; sugar and starch are %s of dry matter.",
+        units_land(s->v->units), s->v->units == SHOW_US ? "percent" : "grams a kilogram");
+    text_wrap(&s->page, "", line);
     if (s->v->ensemble.animals) {
         text_wrap(&s->page, "",
                   "Days not free and dates are what will be advised if one of those years comes again: they differ by "

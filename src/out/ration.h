@@ -11,7 +11,7 @@
 void ration_account(const struct today_view *v, const struct run_animal *a, struct account *out);
 
 /* For the morning advice: the sums in one sentence, and one for each limit that is broken. */
-void ration_lines(const struct page *page, const struct account *a);
+void ration_lines(const struct page *page, const struct account *a, enum units units);
 
 /* The whole of a morning, group by group; with `arithmetic` every product and sum. */
 void ration_text(const struct today_view *v, bool arithmetic, bool colour, int width, struct buf *b);

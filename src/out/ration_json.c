@@ -75,7 +75,7 @@ static void verdicts(const struct account *a, struct buf *b)
         buf_add_char(b, ',');
         numbers(b, 2, (const struct number[]){{"value", v->value, 4}, {"limit", v->limit, 4}});
         buf_add_char(b, ',');
-        json_key_string(b, "text", account_verdict_text(a, (enum account_rule)r, text, sizeof text));
+        json_key_string(b, "text", account_verdict_text(a, (enum account_rule)r, SHOW_METRIC, text, sizeof text));
         buf_add_char(b, '}');
         first = false;
     }

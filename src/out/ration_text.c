@@ -26,53 +26,64 @@ static const struct column {
     enum account_content content;
     bool amount; /* g or MJ, else % */
     int width, decimals;
-    const char *head, *unit;
+    const char *head, *unit; /* NULL: of the amount */
 } columns[] = {
     {CONTENT_NSC, false, 7, 1, "NSC", "%"},       {CONTENT_NSC, true, 7, 0, "NSC", "g"},
     {CONTENT_STARCH, true, 8, 0, "starch", "g"},  {CONTENT_NDF, false, 7, 1, "NDF", "%"},
-    {CONTENT_ENERGY, true, 8, 1, "energy", "MJ"},
+    {CONTENT_ENERGY, true, 8, 1, "energy", NULL},
 };
 enum { COLUMNS = sizeof columns / sizeof columns[0] };
 
-static void table_head(struct buf *b)
+/* Energy has a unit of its own, the others do not change. */
+static bool is_energy(const struct column *c)
+{
+    return c->content == CONTENT_ENERGY;
+}
+
+static void table_head(enum units u, struct buf *b)
 {
     buf_addf(b, "  %-20s%8s%8s", "", "as fed", "dry");
     for (int i = 0; i < COLUMNS; i++) {
         buf_addf(b, "%*s", columns[i].width, columns[i].head);
     }
-    buf_addf(b, "\n  %-20s%8s%8s", "a head and day", "kg", "kg");
+    buf_addf(b, "\n  %-20s%8s%8s", "a head and day", units_name(u, AMOUNT_MASS), units_name(u, AMOUNT_MASS));
     for (int i = 0; i < COLUMNS; i++) {
-        buf_addf(b, "%*s", columns[i].width, columns[i].unit);
+        buf_addf(b, "%*s", columns[i].width, is_energy(&columns[i]) ? units_name(u, AMOUNT_ENERGY) : columns[i].unit);
     }
     buf_add_char(b, '\n');
 }
 
-static void table_row(const struct account_part *p, struct buf *b)
+static void content_cell(const struct column *c, enum units u, double x, struct buf *b)
+{
+    cell(b, c->width, c->decimals, is_energy(c) ? units_value(u, AMOUNT_ENERGY, x) : x);
+}
+
+static void table_row(const struct account_part *p, enum units u, struct buf *b)
 {
     buf_addf(b, "  %-20.20s", p->id);
-    cell(b, 8, 2, p->fed_kg);
-    cell(b, 8, 2, p->dm_kg);
+    cell(b, 8, 2, units_value(u, AMOUNT_MASS, p->fed_kg));
+    cell(b, 8, 2, units_value(u, AMOUNT_MASS, p->dm_kg));
     for (int i = 0; i < COLUMNS; i++) {
         const struct column *c = &columns[i];
-        cell(b, c->width, c->decimals, c->amount ? account_amount(p, c->content) : p->content[c->content]);
+        content_cell(c, u, c->amount ? account_amount(p, c->content) : p->content[c->content], b);
     }
     buf_add(b, p->left_out ? "  left out" : p->from == FROM_TABLE ? "  *" : p->from == FROM_NOBODY ? "  ?" : "");
     buf_add_char(b, '\n');
 }
 
-static void table(const struct account *a, struct buf *b)
+static void table(const struct account *a, enum units u, struct buf *b)
 {
-    table_head(b);
+    table_head(u, b);
     for (size_t i = 0; i < a->parts; i++) {
         if (a->part[i].dm_kg > 0.0 || a->part[i].left_out) {
-            table_row(&a->part[i], b);
+            table_row(&a->part[i], u, b);
         }
     }
     buf_addf(b, "  %-20s%8s", "in all", "");
-    cell(b, 8, 2, a->dm_kg);
+    cell(b, 8, 2, units_value(u, AMOUNT_MASS, a->dm_kg));
     for (int i = 0; i < COLUMNS; i++) {
         const struct column *c = &columns[i];
-        cell(b, c->width, c->decimals, c->amount ? a->amount[c->content] : a->content[c->content]);
+        content_cell(c, u, c->amount ? a->amount[c->content] : a->content[c->content], b);
     }
     buf_add_char(b, '\n');
     if (a->by_table) {
@@ -91,7 +102,7 @@ static bool is_idle(const struct account *a, int r)
 }
 
 /* What is broken, first and by itself; what is well, in one breath. */
-static void verdicts(const struct page *page, const struct account *a)
+static void verdicts(const struct page *page, const struct account *a, enum units u)
 {
     static const struct {
         enum account_state state;
@@ -102,14 +113,14 @@ static void verdicts(const struct page *page, const struct account *a)
     for (size_t k = 0; k < sizeof order / sizeof order[0]; k++) {
         for (int r = 0; r < VERDICTS; r++) {
             if (a->verdict[r].state == order[k].state) {
-                text_wrap(page, order[k].lead, account_verdict_text(a, (enum account_rule)r, text, sizeof text));
+                text_wrap(page, order[k].lead, account_verdict_text(a, (enum account_rule)r, u, text, sizeof text));
             }
         }
     }
     for (int r = 0; r < VERDICTS && at < sizeof within; r++) {
         if (a->verdict[r].state == STATE_WITHIN && !is_idle(a, r)) {
             at += (size_t)snprintf(within + at, sizeof within - at, "%s%s", at ? "; " : "",
-                                   account_verdict_text(a, (enum account_rule)r, text, sizeof text));
+                                   account_verdict_text(a, (enum account_rule)r, u, text, sizeof text));
         }
     }
     if (at) {
@@ -117,14 +128,18 @@ static void verdicts(const struct page *page, const struct account *a)
     }
 }
 
-static void weight(const struct page *page, const struct account *a)
+static void weight(const struct page *page, const struct account *a, enum units u)
 {
     const struct animal_group *g = a->group;
-    char line[160];
+    char line[320], kg[UNITS_TEXT], girth[UNITS_TEXT], length[UNITS_TEXT], least[UNITS_TEXT], most[UNITS_TEXT];
     if (g->weight_error_pct > 0.0) {
         double share = g->weight_error_pct / 100.0;
-        snprintf(line, sizeof line, "%.0f kg by tape (girth %g cm, length %g cm): %.0f to %.0f kg.", a->weight_kg,
-                 g->girth_cm, g->length_cm, a->weight_kg * (1.0 - share), a->weight_kg * (1.0 + share));
+        snprintf(line, sizeof line, "%s by tape (girth %s, length %s): %s to %s.",
+                 units_text(u, AMOUNT_MASS, a->weight_kg, 0, kg),
+                 units_text(u, AMOUNT_LENGTH, g->girth_cm, UNITS_SHORT, girth),
+                 units_text(u, AMOUNT_LENGTH, g->length_cm, UNITS_SHORT, length),
+                 units_number(u, AMOUNT_MASS, a->weight_kg * (1.0 - share), 0, least),
+                 units_text(u, AMOUNT_MASS, a->weight_kg * (1.0 + share), 0, most));
         text_wrap(page, "  Weight: ", line);
     }
 }
@@ -133,18 +148,18 @@ static void group(const struct page *page, const struct today_view *v, const str
 {
     struct account a;
     const char *note[ACCOUNT_NOTES];
-    char text[1024];
+    char text[1024], kg[UNITS_TEXT];
     ration_account(v, r, &a);
-    buf_addf(page->b, "\n%s: %d x %s, %.0f kg, %s", r->group->id, r->group->count, r->group->class_id, a.weight_kg,
-             turnout_name(r->advice.turnout));
+    buf_addf(page->b, "\n%s: %d x %s, %s, %s", r->group->id, r->group->count, r->group->class_id,
+             units_text(v->units, AMOUNT_MASS, a.weight_kg, 0, kg), turnout_name(r->advice.turnout));
     if (r->advice.hours > 0.0 && r->advice.hours < 24.0) {
         buf_addf(page->b, ", %g h on grass%s", r->advice.hours, r->advice.muzzle ? " with a muzzle" : "");
     }
     buf_add_char(page->b, '\n');
-    weight(page, &a);
-    table(&a, page->b);
+    weight(page, &a, v->units);
+    table(&a, v->units, page->b);
     text_wrap(page, "  Hay: ", account_hay_text(&a, text, sizeof text));
-    verdicts(page, &a);
+    verdicts(page, &a, v->units);
     if (account_soak_text(&a, text, sizeof text)[0]) {
         text_wrap(page, "  Soaking: ", text);
     }
@@ -222,44 +237,44 @@ void ration_text(const struct today_view *v, bool arithmetic, bool colour, int w
 }
 
 /* "grass 0.18, hay 4.10, beet-pulp-plain 0.18". */
-static void name_parts(const struct account *a, char *text, size_t size)
+static void name_parts(const struct account *a, enum units u, char *text, size_t size)
 {
     size_t at = 0;
+    char kg[UNITS_TEXT];
     text[0] = '\0';
     for (size_t i = 0; i < a->parts && at < size; i++) {
         const struct account_part *p = &a->part[i];
         if (p->dm_kg >= LEAST_KG) {
-            int n = snprintf(text + at, size - at, "%s%s %.2f", at ? ", " : "", p->kind == PART_HAY ? "hay" : p->id,
-                             p->dm_kg);
+            int n = snprintf(text + at, size - at, "%s%s %s", at ? ", " : "", p->kind == PART_HAY ? "hay" : p->id,
+                             units_number(u, AMOUNT_MASS, p->dm_kg, 2, kg));
             at += n > 0 ? (size_t)n : 0;
         }
     }
 }
 
-void ration_lines(const struct page *page, const struct account *a)
+void ration_lines(const struct page *page, const struct account *a, enum units u)
 {
-    char parts[256], text[640], fibre[16] = "not known";
+    char parts[256], text[640], fibre[16] = "not known", kg[UNITS_TEXT];
     const struct ration *r = &a->advice->ration;
     if (!isfinite(r->nsc_pct)) {
         return;
     }
-    name_parts(a, parts, sizeof parts);
+    name_parts(a, u, parts, sizeof parts);
     if (isfinite(r->ndf_pct)) {
         snprintf(fibre, sizeof fibre, "%.0f %%", r->ndf_pct);
     }
-    snprintf(
-        text, sizeof text,
-        "Ration: %.2f kg of dry matter (%s): sugar and starch %.1f %% (limit %.3g %%), %.1f g a kg of body weight; "
-        "starch %.1f %%; fibre (NDF) %s; forage %.2f %% of body weight (least %.3g).",
-        a->dm_kg, parts, r->nsc_pct, a->verdict[VERDICT_NSC].limit, r->nsc_g_kg_bw, a->content[CONTENT_STARCH], fibre,
-        r->forage_pct_bw, a->verdict[VERDICT_FORAGE].limit);
+    snprintf(text, sizeof text,
+             "Ration: %s of dry matter (%s): sugar and starch %.1f %% (limit %.3g %%), %.1f g a kg of body weight; "
+             "starch %.1f %%; fibre (NDF) %s; forage %.2f %% of body weight (least %.3g).",
+             units_text(u, AMOUNT_MASS, a->dm_kg, 2, kg), parts, r->nsc_pct, a->verdict[VERDICT_NSC].limit,
+             r->nsc_g_kg_bw, a->content[CONTENT_STARCH], fibre, r->forage_pct_bw, a->verdict[VERDICT_FORAGE].limit);
     text_wrap(page, "  - ", text);
     for (int k = 0; k < VERDICTS; k++) {
         enum account_state s = a->verdict[k].state;
         bool told = k == VERDICT_NSC || k == VERDICT_NDF; /* by the reasons above */
         if (!told && (s == STATE_OVER || s == STATE_UNDER)) {
             text_wrap(page, s == STATE_OVER ? "  - OVER: " : "  - UNDER: ",
-                      account_verdict_text(a, (enum account_rule)k, text, sizeof text));
+                      account_verdict_text(a, (enum account_rule)k, u, text, sizeof text));
         }
     }
     if (account_soak_text(a, text, sizeof text)[0]) {

@@ -13,21 +13,22 @@ static const struct {
     int decimals;
     int width; /* in the text; 0 left out there */
     const char *head;
+    enum amount amount; /* of what stands in the text */
 } column[COLUMNS] = {
-    {"nsc_dawn", 1, 5, "dawn"},
-    {"nsc_peak", 1, 5, "peak"},
-    {"nsc_mean", 1, 5, "mean"},
-    {"nsc_low80", 1, 5, "low"},
-    {"nsc_high80", 1, 5, "high"},
-    {"growth_kg_dm_ha_d", 1, 7, "growth"},
-    {"green_kg_dm_ha", 0, 6, "green"},
-    {"lai", 2, 0, ""},
-    {"soil_water", 3, 0, ""},
-    {"tmin_c", 1, 6, "Tmin"},
-    {"tmax_c", 1, 6, "Tmax"},
-    {"rad_mj_m2", 2, 0, ""},
-    {"et0_mm", 2, 0, ""},
-    {"ground_frost", 0, 0, ""},
+    {"nsc_dawn", 1, 5, "dawn", AMOUNT_SUGAR},
+    {"nsc_peak", 1, 5, "peak", AMOUNT_SUGAR},
+    {"nsc_mean", 1, 5, "mean", AMOUNT_SUGAR},
+    {"nsc_low80", 1, 5, "low", AMOUNT_SUGAR},
+    {"nsc_high80", 1, 5, "high", AMOUNT_SUGAR},
+    {"growth_kg_dm_ha_d", 1, 7, "growth", AMOUNT_MASS_OF_LAND},
+    {"green_kg_dm_ha", 0, 6, "green", AMOUNT_MASS_OF_LAND},
+    {"lai", 2, 0, "", AMOUNTS},
+    {"soil_water", 3, 0, "", AMOUNTS},
+    {"tmin_c", 1, 6, "Tmin", AMOUNT_TEMPERATURE},
+    {"tmax_c", 1, 6, "Tmax", AMOUNT_TEMPERATURE},
+    {"rad_mj_m2", 2, 0, "", AMOUNTS},
+    {"et0_mm", 2, 0, "", AMOUNTS},
+    {"ground_frost", 0, 0, "", AMOUNTS},
 };
 
 static void values_of(const struct season_row *row, double x[COLUMNS])
@@ -67,17 +68,18 @@ static void begin_csv(const struct run *r, struct buf *b)
     buf_add_char(b, '\n');
 }
 
-void season_begin(enum season_form form, const struct run *r, struct buf *b)
+void season_begin(enum season_form form, enum units units, const struct run *r, struct buf *b)
 {
     if (form == SEASON_CSV) {
         begin_csv(r, b);
     } else if (form == SEASON_JSON) {
         buf_add(b, "{\"schema\":1,\"days\":[");
     } else {
-        buf_add(
-            b,
-            "Sugar and starch of the grass, g a kg of dry matter (8 paddocks in 10 lie between low and high); growth "
-            "and green\nmass, kg of dry matter a hectare; C. Turnout as advised by what each morning knew.\n\n");
+        buf_addf(b,
+                 "Sugar and starch of the grass, %s (8 paddocks in 10 lie between low and high); growth and green\n"
+                 "mass, %s of dry matter %s; %s. Turnout as advised by what each morning knew.\n\n",
+                 units_of_dry_matter(units), units_name(units, AMOUNT_MASS_OF_LAND), units_land(units),
+                 units_name(units, AMOUNT_TEMPERATURE));
         buf_addf(b, r->paddocks > 1 ? "%-12s%-10s" : "%s%-10s", r->paddocks > 1 ? "paddock" : "", "date");
         for (int i = 0; i < COLUMNS; i++) {
             if (column[i].width) {
@@ -156,7 +158,9 @@ static void add_text(const struct season_row *row, const double x[COLUMNS], stru
     buf_add(b, date_format(row->date, date));
     for (int i = 0; i < COLUMNS; i++) {
         if (column[i].width) {
-            buf_addf(b, " %*.*f", column[i].width, i >= 9 ? 1 : 0, x[i]);
+            char text[UNITS_TEXT];
+            int decimals = column[i].amount == AMOUNT_TEMPERATURE;
+            buf_addf(b, " %*s", column[i].width, units_number(row->units, column[i].amount, x[i], decimals, text));
         }
     }
     for (size_t i = 0; i < row->run->animals; i++) {

@@ -4,6 +4,7 @@
 #define SUGARLEA_OUT_SEASON_H
 
 #include "base/buf.h"
+#include "base/units.h"
 #include "season/run.h"
 
 enum season_form { SEASON_TEXT, SEASON_CSV, SEASON_JSON };
@@ -16,9 +17,10 @@ struct season_row {
     const struct run *run; /* after the day's morning and evening */
     double green_kg_ha;    /* of the evening */
     bool ground_frost;
+    enum units units; /* of the text */
 };
 
-void season_begin(enum season_form form, const struct run *r, struct buf *b);
+void season_begin(enum season_form form, enum units units, const struct run *r, struct buf *b);
 void season_add(enum season_form form, const struct season_row *row, bool first, struct buf *b);
 void season_end(enum season_form form, struct buf *b);
 

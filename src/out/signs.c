@@ -41,19 +41,19 @@ static enum signs_urgency urgency(const struct run *r, const struct run_animal *
     return signs_urgency(a->seen.words, &a->group->rules, others_sore(r, a));
 }
 
-static void tell_signs(const struct run *r, const struct run_animal *a, char *line, size_t size)
+static void tell_signs(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     char date[DATE_TEXT], words[LIMIT_TEXT];
-    const struct diary_entry *e = latest(r, a, DIARY_FOOT_SIGNS);
+    const struct diary_entry *e = latest(v->day->run, a, DIARY_FOOT_SIGNS);
     snprintf(line, size, "Signs since %s: %s%s%.200s. Say which feet.", date_format(a->seen.since, date),
              diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words),
              e && e->note[0] ? "; note: " : "", e ? e->note : "");
 }
 
-static void tell_hours(const struct run *r, const struct run_animal *a, char *line, size_t size)
+static void tell_hours(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     size_t n = (size_t)snprintf(line, size, "Grass of the last days: ");
-    (void)r;
+    (void)v;
     for (size_t i = 0; i < a->n_recent && n < size; i++) {
         char date[DATE_TEXT];
         n += (size_t)snprintf(line + n, size - n, "%s%s %.3g h%s", i ? ", " : "", date_format(a->recent[i].date, date),
@@ -65,15 +65,16 @@ static void tell_hours(const struct run *r, const struct run_animal *a, char *li
     }
 }
 
-static void tell_bucket(const struct run *r, const struct run_animal *a, char *line, size_t size)
+static void tell_bucket(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     size_t n = (size_t)snprintf(line, size, "Bucket a day and head: ");
     bool any = false;
-    (void)r;
+    char kg[UNITS_TEXT];
     for (size_t i = 0; i < a->group->feds && n < size; i++) {
         const struct fed *f = &a->group->fed[i];
         if (!f->feed->is_forage) {
-            n += (size_t)snprintf(line + n, size - n, "%s%s %.3g kg", any ? ", " : "", f->feed->name, f->kg);
+            n += (size_t)snprintf(line + n, size - n, "%s%s %s", any ? ", " : "", f->feed->name,
+                                  units_text(v->units, AMOUNT_MASS, f->kg, UNITS_SHORT, kg));
             any = true;
         }
     }
@@ -82,28 +83,30 @@ static void tell_bucket(const struct run *r, const struct run_animal *a, char *l
     }
 }
 
-static void tell_hay(const struct run *r, const struct run_animal *a, char *line, size_t size)
+static void tell_hay(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
-    (void)r;
+    (void)v;
     snprintf(line, size, "Hay: %s, %.1f %% sugar and starch (%s).", a->input.hay->name, a->advice.hay_nsc_pct,
              a->advice.hay_analysed ? "analysed" : "a table value");
 }
 
-static void tell_weight(const struct run *r, const struct run_animal *a, char *line, size_t size)
+static void tell_weight(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
-    char date[DATE_TEXT];
-    const struct diary_entry *e = latest(r, a, DIARY_WEIGHT);
+    char date[DATE_TEXT], kg[UNITS_TEXT];
+    const struct diary_entry *e = latest(v->day->run, a, DIARY_WEIGHT);
     if (e) {
-        snprintf(line, size, "Weight: %.4g kg on %s.", e->value, date_format(e->date, date));
+        snprintf(line, size, "Weight: %s on %s.", units_text(v->units, AMOUNT_MASS, e->value, UNITS_SHORT, kg),
+                 date_format(e->date, date));
     } else {
-        snprintf(line, size, "Weight: %.4g kg by the holding file.", a->group->weight_kg);
+        snprintf(line, size, "Weight: %s by the holding file.",
+                 units_text(v->units, AMOUNT_MASS, a->group->weight_kg, UNITS_SHORT, kg));
     }
 }
 
-static void tell_insulin(const struct run *r, const struct run_animal *a, char *line, size_t size)
+static void tell_insulin(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     char date[DATE_TEXT];
-    const struct diary_entry *e = latest(r, a, DIARY_INSULIN);
+    const struct diary_entry *e = latest(v->day->run, a, DIARY_INSULIN);
     if (e) {
         snprintf(line, size, "Last insulin: %.4g uIU/ml on %s.", e->value, date_format(e->date, date));
     } else {
@@ -111,10 +114,10 @@ static void tell_insulin(const struct run *r, const struct run_animal *a, char *
     }
 }
 
-static void tell_history(const struct run *r, const struct run_animal *a, char *line, size_t size)
+static void tell_history(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     size_t n = (size_t)snprintf(line, size, "Kept as %s", a->group->class_id);
-    (void)r;
+    (void)v;
     for (unsigned i = 0; i < HISTORY_WORDS && n < size; i++) {
         n += a->group->history >> i & 1u ? (size_t)snprintf(line + n, size - n, ", %s", history_words[i]) : 0;
     }
@@ -123,12 +126,12 @@ static void tell_history(const struct run *r, const struct run_animal *a, char *
     }
 }
 
-static void tell(const struct run *r, const struct run_animal *a, struct told *t)
+static void tell(const struct today_view *v, const struct run_animal *a, struct told *t)
 {
-    static void (*const teller[])(const struct run *, const struct run_animal *, char *, size_t) = {
+    static void (*const teller[])(const struct today_view *, const struct run_animal *, char *, size_t) = {
         tell_signs, tell_hours, tell_bucket, tell_hay, tell_weight, tell_insulin, tell_history};
     for (t->n = 0; t->n < sizeof teller / sizeof teller[0]; t->n++) {
-        teller[t->n](r, a, t->line[t->n], sizeof t->line[0]);
+        teller[t->n](v, a, t->line[t->n], sizeof t->line[0]);
     }
 }
 
@@ -144,7 +147,7 @@ void signs_text(const struct page *page, const struct today_view *v, const struc
     for (size_t i = 0; i < SIGNS_ACTIONS; i++) {
         text_wrap(page, i ? "          " : "  Until:  ", signs_actions[i]);
     }
-    tell(v->day->run, a, &t);
+    tell(v, a, &t);
     for (size_t i = 0; i < t.n; i++) {
         text_wrap(page, i ? "          " : "  Tell:   ", t.line[i]);
     }
@@ -160,7 +163,7 @@ static void signs_object(const struct today_view *v, const struct run_animal *a,
         words[n] = kind->word[i];
         n += a->seen.words >> i & 1u;
     }
-    tell(v->day->run, a, &t);
+    tell(v, a, &t);
     for (size_t i = 0; i < t.n; i++) {
         line[i] = t.line[i];
     }

@@ -3,6 +3,7 @@
 #define SUGARLEA_OUT_TODAY_H
 
 #include "base/buf.h"
+#include "base/units.h"
 #include "data/weather_days.h"
 #include "season/drivers.h"
 
@@ -28,10 +29,11 @@ struct today_view {
     size_t filled_days;
     const char *origins[6];
     size_t n_origins;
-    bool days_asked; /* --days was given */
-    bool silent;     /* nothing has changed, and nothing of it is shown */
-    bool solar;      /* no time zone or longitude: times are solar */
-    size_t credits;  /* what the licences of the weather want said */
+    enum units units; /* of text for people */
+    bool days_asked;  /* --days was given */
+    bool silent;      /* nothing has changed, and nothing of it is shown */
+    bool solar;       /* no time zone or longitude: times are solar */
+    size_t credits;   /* what the licences of the weather want said */
     const char *credit[TODAY_CREDITS];
     size_t warnings;
     const char **warning; /* room for warning_room of them */

@@ -53,7 +53,7 @@ const char *today_frost_text(const struct today_view *v, const struct run_animal
 static void action(const struct sheet *p, const struct run_animal *a)
 {
     const struct advice *x = &a->advice;
-    char line[2 * LIMIT_TEXT], hours[32], from[6], to[6];
+    char line[2 * LIMIT_TEXT], hours[32], from[6], to[6], kg[UNITS_TEXT];
     switch (x->turnout) {
     case TURNOUT_FREE:
         snprintf(line, sizeof line, "FREE: no limit for sugar's sake today.");
@@ -78,7 +78,8 @@ static void action(const struct sheet *p, const struct run_animal *a)
         text_wrap(&p->page, "  Hay: ", "none needed beside the grass; have some in reach all the same.");
         return;
     }
-    snprintf(line, sizeof line, "%.1f kg a head for the day: %s (%s).", x->hay_kg, a->input.hay->name,
+    snprintf(line, sizeof line, "%s a head for the day: %s (%s).",
+             units_text(p->v->units, AMOUNT_MASS, x->hay_kg, 1, kg), a->input.hay->name,
              x->hay_analysed ? "analysed" : "not analysed: a table value stands for it");
     text_wrap(&p->page, "  Hay: ", line);
 }
@@ -94,7 +95,7 @@ static void reasons(const struct sheet *p, const struct run_animal *a)
         }
     }
     ration_account(p->v, a, &ration);
-    ration_lines(&p->page, &ration);
+    ration_lines(&p->page, &ration, p->v->units);
 }
 
 /* What would change the advice, where it would. */
@@ -119,8 +120,10 @@ static void what_if(const struct sheet *p, const struct run_animal *a)
 /* The list to act on: every group's turnout and hay, before any reason. */
 static void group_action(const struct sheet *p, const struct run_animal *a)
 {
-    buf_addf(p->page.b, "\n%s: %d x %s, %.0f kg, on %s\n", a->group->id, a->group->count, a->group->class_id,
-             a->group->weight_kg, p->v->holding->paddock[a->group->paddock].id);
+    char kg[UNITS_TEXT];
+    buf_addf(p->page.b, "\n%s: %d x %s, %s, on %s\n", a->group->id, a->group->count, a->group->class_id,
+             units_text(p->v->units, AMOUNT_MASS, a->group->weight_kg, 0, kg),
+             p->v->holding->paddock[a->group->paddock].id);
     action(p, a);
     signs_text(&p->page, p->v, a);
 }
@@ -147,14 +150,16 @@ static void ahead_row(const struct sheet *p, const struct today_view *day, const
 {
     const struct advice *x = &a->advice;
     const struct sward_result *grass = &day->day->run->paddock[a->group->paddock].expected;
-    char date[16], hours[32] = "", from[6], to[6], window[32] = "";
+    char date[16], hours[32] = "", from[6], to[6], window[32] = "", sugar[UNITS_TEXT];
     if (x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF) {
         text_hours(x->hours, hours, sizeof hours);
         snprintf(window, sizeof window, "%s to %s", today_clock(day, x->from_h, from), today_clock_end(day, x, to));
     }
-    buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5.0f%s%s\n",
+    double hay_kg = x->hay_kg < HAY_LEAST ? 0.0 : x->hay_kg;
+    buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5s%s%s\n",
              date_format_short(day->day->date, date, sizeof date), turnout_name(x->turnout), hours, window,
-             x->hay_kg < HAY_LEAST ? 0.0 : x->hay_kg, grass->nsc_mean, x->muzzle ? "  muzzle" : "",
+             units_value(day->units, AMOUNT_MASS, hay_kg),
+             units_number(day->units, AMOUNT_SUGAR, grass->nsc_mean, 0, sugar), x->muzzle ? "  muzzle" : "",
              day->day->air_frost      ? "  frost"
              : day->day->ground_frost ? "  ground frost"
                                       : "");
@@ -165,9 +170,9 @@ static void ahead(const struct sheet *p)
 {
     struct today_view day = *p->v;
     for (size_t i = 0; i < p->v->day->run->animals && p->v->days > 1; i++) {
-        buf_addf(p->page.b,
-                 "\nThe days ahead by the forecast, for %s (hay in kg a head, sugar of the grass in g/kg):\n",
-                 p->v->day->run->animal[i].group->id);
+        buf_addf(p->page.b, "\nThe days ahead by the forecast, for %s (hay in %s a head, sugar of the grass in %s):\n",
+                 p->v->day->run->animal[i].group->id, units_name(p->v->units, AMOUNT_MASS),
+                 units_name(p->v->units, AMOUNT_SUGAR));
         buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4s  %5s\n", "", "", "on grass", "", "hay", "sugar");
         for (size_t k = 1; k < p->v->days; k++) {
             day.day = &p->v->day[k];
@@ -202,12 +207,13 @@ static void cautions(const struct sheet *p)
 
 static void drivers(const struct sheet *p, size_t index)
 {
-    char line[LIMIT_TEXT];
+    char line[LIMIT_TEXT], sugar[UNITS_TEXT];
     for (size_t k = 0; p->v->day->driver && k < DRIVERS; k++) {
         const struct driver *d = &p->v->day->driver[index * DRIVERS + k];
         if (fabs(d->effect) >= DRIVER_LEAST) {
-            snprintf(line, sizeof line, "%s, %.0f g/kg %s than usual weather would give.", d->phrase, fabs(d->effect),
-                     d->effect < 0.0 ? "less" : "more");
+            snprintf(line, sizeof line, "%s, %s%s %s than usual weather would give.", d->phrase,
+                     units_text(p->v->units, AMOUNT_SUGAR, fabs(d->effect), 0, sugar),
+                     p->v->units == SHOW_US ? " of dry matter" : "", d->effect < 0.0 ? "less" : "more");
             text_wrap(&p->page, "  Last days: ", line);
         }
     }
@@ -218,13 +224,13 @@ static void paddock_doubts(const struct sheet *p, const struct run_paddock *k)
 {
     const struct advice_limits *l = &p->v->day->run->params->limits;
     double surplus = sward_short_surplus(&k->sward);
-    char line[LIMIT_TEXT];
+    char line[LIMIT_TEXT], sugar[UNITS_TEXT];
     if (sward_green_kg_ha(&k->sward) < l->low_green_kg_ha) {
         text_wrap(&p->page, "  Doubt: ", "so little is green that its sugar figure means little.");
     }
     if (k->sward.days_since_kill < l->killing_frost_days) {
-        snprintf(line, sizeof line, "grass killed by the hard frost may still hold up to %.0f g/kg.",
-                 k->level * k->sward.killed_nsc);
+        snprintf(line, sizeof line, "grass killed by the hard frost may still hold up to %s.",
+                 units_text(p->v->units, AMOUNT_SUGAR, k->level * k->sward.killed_nsc, 0, sugar));
         text_wrap(&p->page, "  Doubt: ", line);
     }
     if (surplus >= SURPLUS_LEAST) {
@@ -238,15 +244,21 @@ static void paddock(const struct sheet *p, size_t index)
 {
     const struct run_paddock *k = &p->v->day->run->paddock[index];
     const struct sward_result *r = &k->expected;
-    char line[LIMIT_TEXT + 160];
+    enum units u = p->v->units;
+    char line[LIMIT_TEXT + 160], sugar[5][UNITS_TEXT], growth[UNITS_TEXT], green[UNITS_TEXT];
     double low, high;
     run_band(r->nsc_mean, k->ln_sd, &low, &high);
-    buf_addf(p->page.b, "\n%s: sugar and starch of the grass, g a kg of dry matter\n", k->kept->id);
-    snprintf(line, sizeof line, "%.0f at dawn, %.0f at the highest, %.0f over the day (8 in 10: %.0f to %.0f).",
-             run_dawn_nsc(k, r), r->nsc_max, r->nsc_mean, low, high);
+    buf_addf(p->page.b, "\n%s: sugar and starch of the grass, %s\n", k->kept->id, units_of_dry_matter(u));
+    const double level[] = {run_dawn_nsc(k, r), r->nsc_max, r->nsc_mean, low, high};
+    for (size_t i = 0; i < sizeof level / sizeof level[0]; i++) {
+        units_number(u, AMOUNT_SUGAR, level[i], 0, sugar[i]);
+    }
+    snprintf(line, sizeof line, "%s at dawn, %s at the highest, %s over the day (8 in 10: %s to %s).", sugar[0],
+             sugar[1], sugar[2], sugar[3], sugar[4]);
     text_wrap(&p->page, "  Estimate: ", line);
-    snprintf(line, sizeof line, "growing %.0f kg of dry matter a hectare and day; %.0f kg green; soil water %.0f %%%s.",
-             r->growth, sward_green_kg_ha(&k->sward), 100.0 * r->water,
+    snprintf(line, sizeof line, "growing %s of dry matter %s and day; %s green; soil water %.0f %%%s.",
+             units_text(u, AMOUNT_MASS_OF_LAND, r->growth, 0, growth), units_land(u),
+             units_text(u, AMOUNT_MASS_OF_LAND, sward_green_kg_ha(&k->sward), 0, green), 100.0 * r->water,
              p->v->day->air_frost      ? "; frost"
              : p->v->day->ground_frost ? "; ground frost is likely"
                                        : "");

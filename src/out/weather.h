@@ -13,6 +13,7 @@ struct weather_view {
     const struct sources *sources;
     const struct weather_days *read;  /* as merged */
     const struct weather_days *whole; /* after filling; NULL: it could not be filled */
+    enum units units;                 /* of the text */
     const char *stops;                /* why no advice can be given on it; "" one can */
     const struct quality *quality;
     size_t notes; /* sentences about whole sources */

@@ -68,7 +68,7 @@ static void doubt_object(const struct doubt *d, struct buf *b)
     buf_add_char(b, ',');
     json_key_string(b, "id", quality_id(d->kind));
     buf_add_char(b, ',');
-    json_key_string(b, "why", quality_text(d, text, sizeof text));
+    json_key_string(b, "why", quality_text(d, SHOW_METRIC, text, sizeof text));
     buf_add_char(b, '}');
 }
 

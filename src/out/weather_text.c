@@ -93,7 +93,7 @@ static void doubts(const struct page *p, const struct weather_view *v)
         text_wrap(p, "  ", v->note[i]);
     }
     for (size_t i = q->n; i > 0 && q->n - i < DOUBTS_SHOWN; i--) {
-        text_wrap(p, "  ", quality_text(&q->doubt[i - 1], text, sizeof text));
+        text_wrap(p, "  ", quality_text(&q->doubt[i - 1], v->units, text, sizeof text));
     }
     if (q->total > DOUBTS_SHOWN) {
         buf_addf(p->b, "  ... and %zu earlier ones; --json lists them\n", q->total - DOUBTS_SHOWN);

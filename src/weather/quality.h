@@ -21,6 +21,7 @@
 #define SUGARLEA_WEATHER_QUALITY_H
 
 #include "base/err.h"
+#include "base/units.h"
 #include "data/quality_limits.h"
 #include "data/site.h"
 #include "data/weather_days.h"
@@ -74,6 +75,6 @@ const char *quality_id(enum doubt_kind kind);
 /* One plain sentence for a keeper, metric, without the closing full stop's newline:
  * "12 March 2018: the minimum of -4.0 C is 14.0 C below what the days beside it lead
  * one to expect; look at it." Returns text, which has LIMIT_TEXT bytes at least. */
-char *quality_text(const struct doubt *d, char *text, size_t size);
+char *quality_text(const struct doubt *d, enum units u, char *text, size_t size);
 
 #endif

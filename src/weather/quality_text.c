@@ -29,14 +29,20 @@ const char *quality_id(enum doubt_kind kind)
     return ids[kind];
 }
 
-static const struct {
-    const char *word, *unit;
+static const struct spoken {
+    const char *word, *unit; /* unit NULL: that of the amount */
+    enum amount amount;      /* AMOUNTS: the same everywhere */
+    enum amount apart;       /* of a difference */
 } spoken[WEATHER_VARS + 1] = {
-    [WEATHER_TMIN] = {"minimum", "C"},       [WEATHER_TMAX] = {"maximum", "C"},
-    [WEATHER_RAIN] = {"rain", "mm"},         [WEATHER_RAD] = {"radiation", "MJ/m2"},
-    [WEATHER_RH] = {"humidity", "%"},        [WEATHER_WIND] = {"wind", "m/s"},
-    [WEATHER_TDEW] = {"dew point", "C"},     [WEATHER_ET0] = {"reference evaporation", "mm"},
-    [WEATHER_VARS] = {"weather at all", ""},
+    [WEATHER_TMIN] = {"minimum", NULL, AMOUNT_TEMPERATURE, AMOUNT_DEGREES},
+    [WEATHER_TMAX] = {"maximum", NULL, AMOUNT_TEMPERATURE, AMOUNT_DEGREES},
+    [WEATHER_RAIN] = {"rain", NULL, AMOUNT_RAIN, AMOUNT_RAIN},
+    [WEATHER_RAD] = {"radiation", "MJ/m2", AMOUNTS, AMOUNTS},
+    [WEATHER_RH] = {"humidity", "%", AMOUNTS, AMOUNTS},
+    [WEATHER_WIND] = {"wind", NULL, AMOUNT_SPEED, AMOUNT_SPEED},
+    [WEATHER_TDEW] = {"dew point", NULL, AMOUNT_TEMPERATURE, AMOUNT_DEGREES},
+    [WEATHER_ET0] = {"reference evaporation", NULL, AMOUNT_RAIN, AMOUNT_RAIN},
+    [WEATHER_VARS] = {"weather at all", "", AMOUNTS, AMOUNTS},
 };
 
 static void put_date(date_t date, char *text, size_t size)
@@ -49,8 +55,18 @@ struct words {
     const struct doubt *d;
     char *text;
     size_t size;
-    const char *word, *unit; /* of the variable */
+    const char *word;
+    char is[UNITS_TEXT], other[UNITS_TEXT], apart[UNITS_TEXT]; /* value, other, and how far they differ */
 };
+
+static char *put(const struct spoken *s, enum units u, enum amount a, double x, char *text)
+{
+    if (a == AMOUNTS) {
+        snprintf(text, UNITS_TEXT, "%.1f %s", x, s->unit);
+        return text;
+    }
+    return units_text(u, a, x, 1, text);
+}
 
 static void say_missing(const struct words *w)
 {
@@ -60,54 +76,52 @@ static void say_missing(const struct words *w)
 
 static void say_crossed(const struct words *w)
 {
-    snprintf(w->text, w->size, "the minimum of %.1f C is above the maximum of %.1f C; both are taken as missing",
-             w->d->value, w->d->other);
+    snprintf(w->text, w->size, "the minimum of %s is above the maximum of %s; both are taken as missing", w->is,
+             w->other);
 }
 
 static void say_impossible(const struct words *w)
 {
-    snprintf(w->text, w->size, "the %s of %.1f %s was never measured anywhere; correct it", w->word, w->d->value,
-             w->unit);
+    snprintf(w->text, w->size, "the %s of %s was never measured anywhere; correct it", w->word, w->is);
 }
 
 static void say_unusual(const struct words *w)
 {
-    snprintf(
-        w->text, w->size,
-        "the %s of %.1f %s is far from all that this record has at this time of the year (about %.1f %s); look at it",
-        w->word, w->d->value, w->unit, w->d->other, w->unit);
+    snprintf(w->text, w->size,
+             "the %s of %s is far from all that this record has at this time of the year (about %s); look at it",
+             w->word, w->is, w->other);
 }
 
 static void say_step(const struct words *w)
 {
     double off = w->d->value - w->d->other;
-    snprintf(w->text, w->size, "the %s of %.1f %s is %.1f %s %s what the days beside it lead one to expect; look at it",
-             w->word, w->d->value, w->unit, fabs(off), w->unit, off < 0 ? "below" : "above");
+    snprintf(w->text, w->size, "the %s of %s is %s %s what the days beside it lead one to expect; look at it", w->word,
+             w->is, w->apart, off < 0 ? "below" : "above");
 }
 
 static void say_tenths(const struct words *w)
 {
     bool much = fabs(w->d->value) > fabs(w->d->other);
-    snprintf(w->text, w->size, "the %s of %.1f %s would fit as %.1f %s; look whether its decimal point is lost%s",
-             w->word, w->d->value, w->unit, w->d->other, w->unit, much ? "" : " or put in twice");
+    snprintf(w->text, w->size, "the %s of %s would fit as %s; look whether its decimal point is lost%s", w->word, w->is,
+             w->other, much ? "" : " or put in twice");
 }
 
 static void say_fahrenheit(const struct words *w)
 {
-    snprintf(w->text, w->size, "the %s of %.1f would fit as Fahrenheit (%.1f C); look at the unit", w->word,
-             w->d->value, w->d->other);
+    snprintf(w->text, w->size, "the %s of %.1f would fit as Fahrenheit (%s); look at the unit", w->word, w->d->value,
+             w->other);
 }
 
 static void say_sign(const struct words *w)
 {
-    snprintf(w->text, w->size, "the %s of %.1f %s would fit as %.1f %s; look whether a minus sign is %s", w->word,
-             w->d->value, w->unit, w->d->other, w->unit, w->d->other < 0 ? "lost" : "too many");
+    snprintf(w->text, w->size, "the %s of %s would fit as %s; look whether a minus sign is %s", w->word, w->is,
+             w->other, w->d->other < 0 ? "lost" : "too many");
 }
 
 static void say_frozen(const struct words *w)
 {
-    snprintf(w->text, w->size, "the %s stands at %.1f %s for %.0f days; look whether the instrument had stopped",
-             w->word, w->d->value, w->unit, w->d->other);
+    snprintf(w->text, w->size, "the %s stands at %s for %.0f days; look whether the instrument had stopped", w->word,
+             w->is, w->d->other);
 }
 
 static void say_doubled(const struct words *w)
@@ -143,17 +157,17 @@ static void say_above_clear(const struct words *w)
 static void say_rain(const struct words *w)
 {
     snprintf(w->text, w->size,
-             "rain of %.1f mm is more than this record lets one expect of a day with such sun and humidity (%.1f mm); "
+             "rain of %s is more than this record lets one expect of a day with such sun and humidity (%s); "
              "look at it",
-             w->d->value, w->d->other);
+             w->is, w->other);
 }
 
 static void say_wind_height(const struct words *w)
 {
     snprintf(w->text, w->size,
-             "the mean wind of %.1f m/s is high for 2 m above the ground; was it measured at 10 m? "
-             "Then it is %.1f m/s: say so in the column's name",
-             w->d->value, w->d->other);
+             "the mean wind of %s is high for 2 m above the ground; was it measured at 10 m? "
+             "Then it is %s: say so in the column's name",
+             w->is, w->other);
 }
 
 static void (*const say[DOUBT_KINDS])(const struct words *) = {
@@ -175,14 +189,20 @@ static void (*const say[DOUBT_KINDS])(const struct words *) = {
     [DOUBT_WIND_HEIGHT] = say_wind_height,
 };
 
-char *quality_text(const struct doubt *d, char *text, size_t size)
+char *quality_text(const struct doubt *d, enum units u, char *text, size_t size)
 {
     char first[32], last[32];
     put_date(d->date, first, sizeof first);
     put_date(d->last, last, sizeof last);
     int n = snprintf(text, size, "%s%s%s: ", first, d->last > d->date ? " to " : "", d->last > d->date ? last : "");
     size_t used = n > 0 && (size_t)n < size ? (size_t)n : 0;
-    struct words w = {d, text + used, size - used, spoken[d->var].word, spoken[d->var].unit};
+    const struct spoken *var = &spoken[d->var];
+    struct words w = {.d = d, .text = text + used, .size = size - used, .word = var->word};
+    /* a lost point or sign shows in the figures of the file alone, which are metric or were taken for it */
+    u = d->kind == DOUBT_TENTHS || d->kind == DOUBT_SIGN ? SHOW_METRIC : u;
+    put(var, u, var->amount, d->value, w.is);
+    put(var, u, var->amount, d->other, w.other);
+    put(var, u, var->apart, fabs(d->value - d->other), w.apart);
     say[d->kind](&w);
     used = strlen(text);
     if (used + 1 < size) {

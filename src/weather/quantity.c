@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/quantity.h"
 
+#include "base/units.h"
+
 #include <ctype.h>
 #include <math.h>
 #include <string.h>
@@ -64,11 +66,11 @@ static const struct unit_row {
     {DEPTH, "millimeters", 1, 0},
     {DEPTH, "01mm", 0.1, 0},
     {DEPTH, "cm", 10, 0},
-    {DEPTH, "in", 25.4, 0},
-    {DEPTH, "inch", 25.4, 0},
-    {DEPTH, "inches", 25.4, 0},
-    {DEPTH, "inday", 25.4, 0},
-    {DEPTH, "inchday", 25.4, 0},
+    {DEPTH, "in", 10 * UNITS_CM_OF_INCH, 0},
+    {DEPTH, "inch", 10 * UNITS_CM_OF_INCH, 0},
+    {DEPTH, "inches", 10 * UNITS_CM_OF_INCH, 0},
+    {DEPTH, "inday", 10 * UNITS_CM_OF_INCH, 0},
+    {DEPTH, "inchday", 10 * UNITS_CM_OF_INCH, 0},
     {RADIATION, "mj", 1, 0},
     {RADIATION, "mjm2", 1, 0},
     {RADIATION, "mjm2d", 1, 0},
@@ -104,8 +106,8 @@ static const struct unit_row {
     {SPEED, "kph", 1 / 3.6, 0},
     {SPEED, "kmd", 1 / 86.4, 0},
     {SPEED, "kmday", 1 / 86.4, 0},
-    {SPEED, "mph", 0.44704, 0},
-    {SPEED, "mih", 0.44704, 0},
+    {SPEED, "mph", UNITS_MS_OF_MPH, 0},
+    {SPEED, "mih", UNITS_MS_OF_MPH, 0},
     {SPEED, "kn", 1852.0 / 3600, 0},
     {SPEED, "kt", 1852.0 / 3600, 0},
     {SPEED, "kts", 1852.0 / 3600, 0},

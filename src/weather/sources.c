@@ -228,8 +228,9 @@ enum err_code sources_read(const struct sources_ask *ask, const struct holding *
 }
 
 const char *sources_place_doubt(const struct source_read *s, const struct site *site, const struct advice_limits *l,
-                                char *text, size_t size)
+                                enum units u, char *text, size_t size)
 {
+    char amount[UNITS_TEXT], degrees[UNITS_TEXT];
     double km = site_distance_km(&s->place, site), up = s->place.elevation_m - site->elevation_m;
     bool far = km > l->weather_far_km, high = fabs(up) > l->weather_high_m;
     size_t n = 0;
@@ -238,11 +239,12 @@ const char *sources_place_doubt(const struct source_read *s, const struct site *
     }
     n += (size_t)snprintf(text, size, "the weather is that of a place");
     if (far && n < size) {
-        n += (size_t)snprintf(text + n, size - n, " %.0f km away", km);
+        n += (size_t)snprintf(text + n, size - n, " %s away", units_text(u, AMOUNT_DISTANCE, km, 0, amount));
     }
     if (high && n < size) {
-        snprintf(text + n, size - n, "%s %.0f m %s than yours, about %.1f C %s", far ? "," : "", fabs(up),
-                 up > 0 ? "higher" : "lower", LAPSE_C_M * fabs(up), up > 0 ? "colder" : "warmer");
+        snprintf(text + n, size - n, "%s %s %s than yours, about %s %s", far ? "," : "",
+                 units_text(u, AMOUNT_HEIGHT, fabs(up), 0, amount), up > 0 ? "higher" : "lower",
+                 units_text(u, AMOUNT_DEGREES, LAPSE_C_M * fabs(up), 1, degrees), up > 0 ? "colder" : "warmer");
     }
     return text;
 }

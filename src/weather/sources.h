@@ -3,6 +3,7 @@
 #ifndef SUGARLEA_WEATHER_SOURCES_H
 #define SUGARLEA_WEATHER_SOURCES_H
 
+#include "base/units.h"
 #include "data/advice_limits.h"
 #include "data/holding.h"
 #include "weather/weather.h"
@@ -49,6 +50,6 @@ enum err_code sources_none(const struct sources *read, struct err *e);
 /* A sentence when the source is of a place far from the holding or much higher or
  * lower; NULL when all is well or not known. text is filled and returned. */
 const char *sources_place_doubt(const struct source_read *s, const struct site *site, const struct advice_limits *l,
-                                char *text, size_t size);
+                                enum units u, char *text, size_t size);
 
 #endif

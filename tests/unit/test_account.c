@@ -74,7 +74,7 @@ static enum account_state state_of(const struct scene *s, enum account_rule r)
 static void assert_tells(const struct scene *s, enum account_rule r, const char *what)
 {
     char text[640];
-    if (!strstr(account_verdict_text(&s->account, r, text, sizeof text), what)) {
+    if (!strstr(account_verdict_text(&s->account, r, SHOW_METRIC, text, sizeof text), what)) {
         fail_msg("\"%s\" does not say \"%s\"", text, what);
     }
 }

@@ -89,7 +89,7 @@ static void says(const struct doubt *d, const char *words)
 {
     char text[LIMIT_TEXT];
     assert_non_null(d);
-    assert_string_equal(quality_text(d, text, sizeof text), words);
+    assert_string_equal(quality_text(d, SHOW_METRIC, text, sizeof text), words);
 }
 
 static void each_fault_has_its_name(void **state)
@@ -331,7 +331,7 @@ static void any_table_gives_sound_doubts(void **state)
             const struct doubt *d = &m.q.doubt[i];
             assert_true(d->date >= m.w.day0 && d->last >= d->date && d->last < m.w.day0 + (date_t)m.w.n);
             assert_true(i == 0 || d->date >= d[-1].date);
-            assert_null(strstr(quality_text(d, text, sizeof text), "nan"));
+            assert_null(strstr(quality_text(d, SHOW_METRIC, text, sizeof text), "nan"));
         }
         arena_release(&m.arena);
     }
@@ -344,10 +344,10 @@ static void every_kind_has_an_id_and_a_sentence(void **state)
         char text[LIMIT_TEXT], cut[20];
         struct doubt d = {
             date_make(2020, 2, 29), date_make(2020, 3, 1), WEATHER_TMAX, (enum doubt_kind)kind, -1234.5, -1234.5};
-        quality_text(&d, text, sizeof text);
+        quality_text(&d, SHOW_METRIC, text, sizeof text);
         assert_true(strlen(quality_id(d.kind)) > 2 && strlen(text) > 40);
         assert_int_equal(text[strlen(text) - 1], '.');
-        assert_true(strlen(quality_text(&d, cut, sizeof cut)) < sizeof cut);
+        assert_true(strlen(quality_text(&d, SHOW_METRIC, cut, sizeof cut)) < sizeof cut);
         for (int other = 0; other < kind; other++) {
             assert_string_not_equal(quality_id(d.kind), quality_id((enum doubt_kind)other));
         }

@@ -195,7 +195,7 @@ static void check_verdicts(const struct trial *t)
         assert_true(v->state != STATE_OVER || v->value > v->limit);
         assert_true(v->state != STATE_UNDER || v->value < v->limit);
         if (v->state != STATE_NONE) {
-            account_verdict_text(&t->account, (enum account_rule)i, text, sizeof text);
+            account_verdict_text(&t->account, (enum account_rule)i, SHOW_METRIC, text, sizeof text);
             assert_true(strstr(text, "nan") == NULL && strstr(text, "inf") == NULL);
             assert_true(strlen(text) < sizeof text - 1);
         }
