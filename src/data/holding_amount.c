@@ -36,7 +36,10 @@ static enum err_code read_size(const struct holding_reader *r, const cJSON *item
     size_t n = 0, wanted = lot->shape == HAY_ROUND ? ROUND_SIZES : SQUARE_SIZES;
     holding_join(at, path, "bale_m");
     enum err_code code = holding_array(r, size, at, SQUARE_SIZES, &n);
-    if (code == ERR_OK && n != wanted) {
+    if (code != ERR_OK) {
+        return code; /* more than there is room for, perhaps */
+    }
+    if (n != wanted) {
         return json_fail(r->doc, ERR_CONFIG, at, r->e,
                          "needs metres of a bale: [diameter, width] where \"shape\" is round, [length, width, "
                          "height] where it is square");

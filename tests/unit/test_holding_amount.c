@@ -48,6 +48,7 @@ static void test_measured_hay(void **state)
         {"\"bales\": 3, \"shape\": \"loose\", \"bale_m\": [1.2, 1.2]", "hay.stock[0]", "round or square"},
         {"\"bales\": 3, \"shape\": \"round\", \"bale_m\": [1, 0.4, 0.3]", "hay.stock[0].bale_m", "[diameter, width]"},
         {"\"bales\": 3, \"shape\": \"square\", \"bale_m\": [1, 0.4]", "hay.stock[0].bale_m", "[length, width, height]"},
+        {"\"bales\": 3, \"shape\": \"square\", \"bale_m\": [1, 1, 1, 1]", "hay.stock[0].bale_m", "3"},
         {"\"bales\": 3, \"shape\": \"square\", \"bale_m\": [100, 40, 30]", "hay.stock[0].bale_m[0]", "0.1 to 4 m"},
         {"\"bales\": 3, \"shape\": \"square\", \"bale_m\": [1, \"0.4\", 0.3]", "hay.stock[0].bale_m[1]", "0.1 to 4 m"},
         {"\"m3\": 20, \"shape\": \"rund\"", "hay.stock[0].shape", "did you mean \"round\""},
