@@ -75,7 +75,8 @@ enum err_code ahead_find(struct context *c, size_t days, size_t draws, unsigned 
         }
     }
     struct ensemble_ask ask = {
-        .now = r, .years = years, .days = days, .draws = draws, .day = day, .seed = seed, .threads = cores()};
+        .now = r, .years = years, .days = days, .draws = draws, .day = day, .seed = seed,
+        .threads = c->threads ? c->threads : cores()};
     ensemble_doubts(&c->params.list, ask.doubt);
     out->now = r;
     out->years = years;

@@ -26,6 +26,9 @@ void context_release(struct context *c)
 enum err_code context_params(struct context *c, struct err *e)
 {
     char folder[LIMIT_PATH];
+    if (c->params.hash[0]) {
+        return ERR_OK;
+    }
     file_own_folder("models", "SUGARLEA_MODELS", folder, sizeof folder);
     return params_load(folder, &c->arena, &c->params, e);
 }
@@ -77,10 +80,9 @@ static enum err_code load_holding(struct context *c, const struct options *o, st
     return holding_from_options(&h, &c->params, &c->arena, &c->holding, e);
 }
 
-/* A morning knows its own night at most, and forecasts. */
-static void forget_the_future(struct context *c)
+/* A morning knows what the diary said by then. */
+static void forget_later_entries(struct context *c)
 {
-    struct weather_days *w = &c->weather;
     if (!c->morning) {
         return;
     }
@@ -91,7 +93,13 @@ static void forget_the_future(struct context *c)
     while (c->known && !diary_known(&c->diary.entry[c->known - 1], c->until, live)) {
         c->known--;
     }
-    if (c->until < w->day0) {
+}
+
+/* It knows its own night at most, and forecasts. */
+static void forget_later_weather(struct context *c)
+{
+    struct weather_days *w = &c->weather;
+    if (!c->morning || c->until < w->day0) {
         return; /* the command says that it is too early */
     }
     size_t n = (size_t)(c->until - w->day0) + 1;
@@ -193,34 +201,47 @@ static enum err_code load_beside(struct context *c, struct err *e)
     diary_path(&c->holding, diary, sizeof diary);
     enum err_code code = diary_load(diary, &c->holding, &c->arena, &c->diary, e);
     c->known = c->diary.n;
+    forget_later_entries(c);
     return code == ERR_OK && !c->untuned ? tuned_read(c, e) : code;
 }
 
-enum err_code context_load(struct context *c, const struct options *o, struct err *e)
+enum err_code context_beside(struct context *c, const struct options *o, struct err *e)
 {
-    enum err_code code = context_read(c, o, e);
-    code = code == ERR_OK ? load_beside(c, e) : code;
-    if (code == ERR_OK && does_without(c)) {
-        c->until = c->until == DATE_NONE ? clock_today(c->holding.site.timezone) : c->until;
-        return ERR_OK;
-    }
-    if (code != ERR_OK) {
-        return code;
-    }
-    forget_the_future(c);
-    code = tuned_give(c, e);
+    enum err_code code = context_params(c, e);
+    code = code == ERR_OK ? load_holding(c, o, e) : code;
+    return code == ERR_OK ? load_beside(c, e) : code;
+}
+
+/* The weather as it was merged, made into what the morning knows. */
+static enum err_code settle_weather(struct context *c, struct err *e)
+{
+    forget_later_weather(c);
+    enum err_code code = tuned_give(c, e);
     if (code != ERR_OK) {
         return code;
     }
     for (int v = 0; v < WEATHER_VARS; v++) {
         c->recorded_to[v] = weather_days_recorded_to(&c->weather, (enum weather_var)v);
     }
-    if (c->morning) {
+    if (c->morning && !c->doubts_unwanted) {
         code = doubt_the_past(c, e);
     }
     return code != ERR_OK
                ? code
                : weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e);
+}
+
+enum err_code context_weather(struct context *c, const struct options *o, struct err *e)
+{
+    enum err_code code = load_weather(c, o, e);
+    return code == ERR_OK ? settle_weather(c, e) : code;
+}
+
+enum err_code context_load(struct context *c, const struct options *o, struct err *e)
+{
+    enum err_code code = context_read(c, o, e);
+    code = code == ERR_OK ? load_beside(c, e) : code;
+    return code == ERR_OK && !does_without(c) ? settle_weather(c, e) : code;
 }
 
 bool context_run(struct context *c, bool follow, struct run *r)

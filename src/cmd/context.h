@@ -28,13 +28,17 @@ struct context {
     bool place_optional;   /* set by the command: it can do without a latitude */
     bool weather_optional; /* set by the command: without any named, nothing is read and weather.n is 0 */
     bool weather_unwanted; /* set by the command: it asks for none */
+    bool doubts_unwanted;  /* set by the command: `quality` is not looked for */
+    bool drivers_unwanted; /* set by the command: what drove the sugar is not looked for */
+    unsigned threads;      /* set by the command: of an ensemble; 0: one a core */
     bool place_from_file;  /* the place is what the weather file says */
 };
 
 void context_init(struct context *c);
 void context_release(struct context *c);
 
-/* The models folder: $SUGARLEA_MODELS, else models/ beside the program, else as installed. */
+/* The models folder: $SUGARLEA_MODELS, else models/ beside the program, else as installed.
+ * Parameters that the command put there itself are left as they are. */
 enum err_code context_params(struct context *c, struct err *e);
 
 /* Parameters and a holding file alone, for what needs no weather. ERR_USAGE without one. */
@@ -47,6 +51,11 @@ enum err_code context_read(struct context *c, const struct options *o, struct er
 /* The same with the diary, what tests say of the paddocks, and the weather of that morning,
  * checked and complete. */
 enum err_code context_load(struct context *c, const struct options *o, struct err *e);
+
+/* The same in two steps, for what goes on when the weather fails: all but the weather, then
+ * the weather. */
+enum err_code context_beside(struct context *c, const struct options *o, struct err *e);
+enum err_code context_weather(struct context *c, const struct options *o, struct err *e);
 
 /* A run of the holding that follows the diary as far as it is known: its paddocks, and the
  * animals where the command advises on a real holding (follow). False: no memory. */

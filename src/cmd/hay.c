@@ -65,23 +65,16 @@ static void name_defaults(struct context *c, const struct hay_plan *p, struct to
     }
 }
 
-static bool has_signs(const struct context *c, size_t group)
-{
-    bool signs = false;
-    for (size_t i = 0; i < c->known; i++) {
-        const struct diary_entry *d = &c->diary.entry[i];
-        if (diary_tells_of_signs(d) && d->subject == group) {
-            signs = !diary_ends_signs(d) && (signs || d->what == DIARY_FOOT_SIGNS);
-        }
-    }
-    return signs;
-}
-
 /* The plan is for animals that are well. */
 static void name_signs(struct context *c, struct today_view *v)
 {
+    struct run r;
+    if (!context_run(c, true, &r)) {
+        return;
+    }
+    run_look_over(&r, c->until);
     for (size_t i = 0; i < c->holding.animals; i++) {
-        if (has_signs(c, i)) {
+        if (r.animal[i].seen.words) {
             trust_warn(c, v,
                        "foot signs stand in the diary for %s, which keep it off grass; the plan counts it as well "
                        "again: reckon with \"off grass\" in the table, or --no-grass for all.",

@@ -7,6 +7,7 @@
 #include "physics/sun.h"
 
 #include <math.h>
+#include <string.h>
 
 static enum err_code no_memory(struct err *e)
 {
@@ -95,8 +96,9 @@ static enum err_code advise_day(struct context *c, const struct run *now, size_t
 void mornings_pass(const struct context *c, size_t from, size_t to, struct run *r)
 {
     enum { FOLLOWED_DAYS = 400 }; /* longer ago no way back to grass began that is not over or begun anew */
-    bool mornings = needs_mornings(&c->holding);
+    bool mornings = needs_mornings(&c->holding), plainly = r->plainly;
     struct run_day d;
+    r->plainly = true;
     for (size_t i = from; i < to; i++) {
         bool followed = r->follow_animals && c->weather.day0 + (date_t)i + FOLLOWED_DAYS >= c->until;
         context_day(c, i, &d);
@@ -105,11 +107,13 @@ void mornings_pass(const struct context *c, size_t from, size_t to, struct run *
         }
         run_evening(r, &d);
     }
+    r->plainly = plainly;
 }
 
-static enum err_code run_to(struct context *c, size_t today, struct run *r, struct today_day *day, struct err *e)
+static enum err_code run_to(struct context *c, size_t today, struct run *r, struct today_view *v, struct today_day *day,
+                            struct err *e)
 {
-    size_t n = today > DRIVER_DAYS + MORNING_DAYS_BEFORE ? DRIVER_DAYS : 0;
+    size_t n = today > DRIVER_DAYS + MORNING_DAYS_BEFORE && !c->drivers_unwanted ? DRIVER_DAYS : 0;
     struct run before;
     if (!context_run(c, true, r)) {
         return no_memory(e);
@@ -119,6 +123,12 @@ static enum err_code run_to(struct context *c, size_t today, struct run *r, stru
         return no_memory(e);
     }
     mornings_pass(c, today - n, today, r);
+    struct run_animal *yesterday = arena_alloc(&c->arena, r->animals, sizeof *yesterday);
+    if (!yesterday) {
+        return no_memory(e);
+    }
+    memcpy(yesterday, r->animal, r->animals * sizeof *yesterday);
+    v->yesterday = yesterday;
     enum err_code code = advise_day(c, r, today, false, day, e);
     return code == ERR_OK && n ? find_drivers(c, &before, today, n, day, e) : code;
 }
@@ -156,7 +166,7 @@ enum err_code mornings_find(struct context *c, date_t date, size_t days, struct 
     v->day = day;
     v->days = 1;
     v->solar = !c->holding.site.timezone[0] || isnan(c->holding.site.longitude);
-    enum err_code code = run_to(c, today, &r, &day[0], e);
+    enum err_code code = run_to(c, today, &r, v, &day[0], e);
     code = code == ERR_OK ? run_ahead(c, today, &r, days, v, day, e) : code;
     for (size_t k = 0; k < v->days && code == ERR_OK && !v->solar; k++) {
         set_clock(c, &day[k]);

@@ -49,6 +49,8 @@ static const struct param_row table[] = {
     ROW(k_rs_days, "d", 30, 10000),
     ROW(weather_far_km, "km", 1, 1000),
     ROW(weather_high_m, "m", 10, 3000),
+    ROW(round_ahead_days, "d", 1, 15),
+    ROW(round_hay_days, "d", 1, 60),
     ROW(low_green_kg_ha, "kg DM/ha", 0, 2000),
     ROW(kg_ha_per_cm, "kg DM/ha/cm", 20, 1000),
     ROW(default_cover_kg_ha, "kg DM/ha", 200, 12000),

@@ -47,6 +47,10 @@ struct advice_limits {
     double k_rs_days;           /* 200: days with radiation by which its estimate from temperatures is fitted */
     double weather_far_km;      /* 50: farther weather is said to be so */
     double weather_high_m;      /* 150: so much higher or lower is said */
+    /* the round over many holdings */
+    double round_ahead_days; /* 7: mornings ahead that a forecast is looked through for */
+    double round_hay_days;   /* 7: hay that ends within so many days is a call today */
+    /* grass */
     double low_green_kg_ha;     /* 200: the sugar of so little grass means little */
     /* sward heights */
     double kg_ha_per_cm; /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */

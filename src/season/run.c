@@ -185,9 +185,17 @@ static void morning_under(struct run *r, const struct run_day *d, const struct s
             events_morning(r, a, date);
             a->input.rested = run_rests(&r->paddock[a->group->paddock]);
         }
-        advise_with(&r->tables, &a->grass, &a->input, &r->params->limits, &a->advice);
+        (r->plainly ? advise_plainly : advise_with)(&r->tables, &a->grass, &a->input, &r->params->limits, &a->advice);
         a->advised = date;
         r->paddock[a->group->paddock].stock_dm_kg += a->advice.ration.grass_dm_kg * a->group->count;
+    }
+}
+
+void run_look_over(struct run *r, date_t date)
+{
+    events_evening(r, date - 1);
+    for (size_t i = 0; i < r->animals; i++) {
+        events_morning(r, &r->animal[i], date);
     }
 }
 

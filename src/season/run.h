@@ -81,6 +81,7 @@ struct run {
     size_t events, next;             /* next: the first that no evening has seen */
     date_t live;         /* the morning that knows all of its day's entries; DATE_NONE: none (diary_known) */
     bool follow_animals; /* foot signs and the way back to grass follow the entries, too */
+    bool plainly;        /* nobody asks why: the advice of the mornings is advise_plainly's */
 };
 
 /* Memory is the arena's; params and holding must outlive the run. False: no memory. */
@@ -91,6 +92,10 @@ bool run_copy(struct run *to, const struct run *from, struct arena *a);
 
 /* Puts a copy made by run_copy into the state of its original again. */
 void run_set(struct run *to, const struct run *from);
+
+/* The foot signs of the animals (`seen`) as the morning of that date knows them, by the diary
+ * alone: no day has passed over the run yet, and none may after that. */
+void run_look_over(struct run *r, date_t date);
 
 /* The advice of the day; the swards stay as they are. */
 void run_morning(struct run *r, const struct run_day *d);
