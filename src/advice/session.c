@@ -99,20 +99,68 @@ static int distance_round_the_clock(int a, int b)
     return d < SLOTS_DAY - d ? d : SLOTS_DAY - d;
 }
 
+/* session_nsc of the 24 starts so many slots past a whole hour, side by side: the inner loops
+ * run over starts. mean[s] of slot s. */
+static void means_at_offset(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
+                            double mean[SLOTS_DAY])
+{
+    double climbed[24] = {0};
+    for (int begin = 0, hour = 0; begin < length; hour++) {
+        int edge = (hour + 1) * SLOTS_HOUR - offset;
+        int end = edge < length ? edge : length;
+        double weight = t->moment[end] - t->moment[begin];
+        for (int s = 0; s < 24; s++) {
+            climbed[s] += g->slope[s + hour] * weight;
+        }
+        begin = end;
+    }
+    int whole = (offset + length) / SLOTS_HOUR; /* at most 24: the whole day has no windows */
+    double rest = (double)((offset + length) % SLOTS_HOUR) / SLOTS_HOUR;
+    for (int s = 0; s < 24; s++) {
+        climbed[s] = g->value[s + whole] + rest * g->slope[s + whole] - climbed[s] / t->power[length];
+    }
+    for (int s = 0; s < 24; s++) {
+        mean[s * SLOTS_HOUR + offset] = climbed[s];
+    }
+}
+
+/* The starts of windows lie that many slots apart when all are brought into one hour: the
+ * greatest common divisor. */
+static int apart_in_hours(int step)
+{
+    int a = SLOTS_HOUR;
+    while (step > 0) {
+        int rest = a % step;
+        a = step;
+        step = rest;
+    }
+    return a;
+}
+
 int session_best(const struct advice_tables *t, const struct session_grass *g, int length, int dawn, double tie,
                  double most, double *nsc)
 {
     double mean[SLOTS_DAY];
     double lowest = HUGE_VAL;
-    for (int s = 0; s < SLOTS_DAY; s += t->window_step) {
-        mean[s] = session_is_practical(t, s, length) ? session_nsc(t, g, s, length) : HUGE_VAL;
-        lowest = mean[s] < lowest ? mean[s] : lowest;
+    int apart = apart_in_hours(t->window_step);
+    for (int offset = 0; offset < SLOTS_HOUR; offset += apart) {
+        means_at_offset(t, g, offset, length, mean);
+    }
+    int first = (t->first + t->window_step - 1) / t->window_step * t->window_step;
+    for (int s = first; s <= t->last && s < SLOTS_DAY; s += t->window_step) {
+        if (session_is_practical(t, s, length)) {
+            lowest = mean[s] < lowest ? mean[s] : lowest;
+        } else {
+            mean[s] = HUGE_VAL;
+        }
     }
     double good = lowest <= most ? fmin(lowest + tie, most) : lowest;
     int best = -1;
-    for (int s = 0; s < SLOTS_DAY; s += t->window_step) {
-        bool nearer = best < 0 || distance_round_the_clock(s, dawn) < distance_round_the_clock(best, dawn);
-        if (mean[s] < HUGE_VAL && mean[s] <= good && nearer) {
+    for (int s = first; s <= t->last && s < SLOTS_DAY; s += t->window_step) {
+        if (!(mean[s] < HUGE_VAL && mean[s] <= good)) {
+            continue;
+        }
+        if (best < 0 || distance_round_the_clock(s, dawn) < distance_round_the_clock(best, dawn)) {
             best = s;
         }
     }

@@ -21,9 +21,12 @@ static double extraterrestrial(date_t date, const struct site *site)
     return sun_extraterrestrial(date_day_of_year(date), site->latitude);
 }
 
-/* A day like the PERSIST_DAYS before index `end` of the table. */
-static void persist(const struct weather_days *w, const struct site *site, size_t end, date_t date,
-                    double value[WEATHER_VARS])
+struct lately { /* what the last days had in common; NaN: there are none */
+    double low, high, clearness;
+};
+
+/* The PERSIST_DAYS before index `end` of the table. */
+static struct lately look_back(const struct weather_days *w, const struct site *site, size_t end)
 {
     size_t first = end > PERSIST_DAYS ? end - PERSIST_DAYS : 0, n = end - first, sunny = 0;
     double low = 0, high = 0, clearness = 0;
@@ -36,12 +39,18 @@ static void persist(const struct weather_days *w, const struct site *site, size_
             sunny++;
         }
     }
+    return (struct lately){n ? low : (double)NAN, n ? high : (double)NAN, sunny ? clearness / (double)sunny : 0};
+}
+
+/* A day like those. */
+static void persist(const struct lately *past, const struct site *site, date_t date, double value[WEATHER_VARS])
+{
     for (int v = 0; v < WEATHER_VARS; v++) {
         value[v] = NAN;
     }
-    value[WEATHER_TMIN] = n ? low : (double)NAN;
-    value[WEATHER_TMAX] = n ? high : (double)NAN;
-    value[WEATHER_RAD] = sunny ? clearness / (double)sunny * extraterrestrial(date, site) : 0;
+    value[WEATHER_TMIN] = past->low;
+    value[WEATHER_TMAX] = past->high;
+    value[WEATHER_RAD] = past->clearness * extraterrestrial(date, site);
     value[WEATHER_RAIN] = 0;
     work_out_et0(value, site, date);
 }
@@ -59,11 +68,13 @@ static size_t days_before(const struct weather_days *w, date_t date)
 void weather_persist(const struct weather_days *w, const struct site *site, date_t today, date_t date,
                      double value[WEATHER_VARS])
 {
-    persist(w, site, days_before(w, today), date, value);
+    struct lately past = look_back(w, site, days_before(w, today));
+    persist(&past, site, date, value);
 }
 
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m)
 {
+    struct lately past;
     m->assumed = false;
     for (int k = 0; k < 2; k++) {
         date_t date = today + k;
@@ -75,8 +86,11 @@ void weather_known(const struct weather_days *w, const struct site *site, date_t
             }
             continue;
         }
+        if (!m->assumed) {
+            past = look_back(w, site, days_before(w, today));
+        }
         m->assumed = true;
-        weather_persist(w, site, today, date, m->value[k]);
+        persist(&past, site, date, m->value[k]);
         if (k == 0 && there && w->origin[i] == ORIGIN_RECORDED) {
             double *value = m->value[k]; /* the night is over: its minimum has been read */
             value[WEATHER_TMIN] = weather_at(w, WEATHER_TMIN, i);
@@ -98,6 +112,7 @@ enum err_code weather_assume(struct weather_days *w, const struct site *site, da
     if (!weather_days_alloc(&longer, a, w->day0, (size_t)(last - w->day0) + 1, vars)) {
         return err_set(e, ERR_NOMEM, "out of memory while extending weather");
     }
+    struct lately past = look_back(w, site, have);
     memcpy(longer.origin, w->origin, have);
     memcpy(longer.filled, w->filled, have);
     for (int v = 0; v < WEATHER_VARS; v++) {
@@ -107,7 +122,7 @@ enum err_code weather_assume(struct weather_days *w, const struct site *site, da
     }
     for (size_t i = have; i < longer.n; i++) {
         double value[WEATHER_VARS];
-        persist(w, site, have, w->day0 + (date_t)i, value);
+        persist(&past, site, w->day0 + (date_t)i, value);
         longer.origin[i] = ORIGIN_ASSUMED;
         longer.filled[i] = (uint8_t)vars;
         for (int v = 0; v < WEATHER_VARS; v++) {
