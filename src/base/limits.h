@@ -13,6 +13,8 @@
 #define LIMIT_NAME 64                  /* ids, site names; bytes with the closing 0 */
 #define LIMIT_TEXT 256                 /* a name or title shown to people */
 #define LIMIT_PATH 4096                /* a file name */
+#define LIMIT_HOLDINGS 100000          /* of one round */
+#define LIMIT_LIST_BYTES (64u << 20)   /* the paths of a round */
 #define LIMIT_PADDOCKS 256             /* of one holding */
 #define LIMIT_ANIMALS 1024             /* animal groups of one holding */
 #define LIMIT_WEATHER_SOURCES 64       /* weather entries of one holding */

@@ -62,6 +62,7 @@ static void of_command(struct buf *b)
     completion_help(" ", b);
     buf_add(b, "' ;;\n");
     record(b);
+    buf_add(b, "    round:*:[!-]* | round:*:) _sugarlea_files ;;\n");
     for (size_t i = 0; i < command_rows; i++) {
         buf_addf(b, "    %s:*) words='", command_table[i].name);
         for (size_t k = 0, n = 0; k < option_rows; k++) {

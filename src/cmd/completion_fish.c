@@ -66,4 +66,5 @@ void completion_fish(const struct params *p, struct buf *out)
         option(&option_table[i], p, out);
     }
     diary(out);
+    buf_add(out, "complete -c sugarlea -n '__fish_seen_subcommand_from round' -F\n");
 }

@@ -53,6 +53,7 @@ static void one_command(const struct command *c, const struct params *p, struct 
         completion_diary(" ", b);
         buf_add(b, ")' '2:SUBJECT:' '*:VALUE:_sugarlea_value'");
     }
+    buf_add(b, c->bit == FOR_ROUND ? " \\\n            '*:folder:_files'" : "");
     buf_add(b, "\n            ;;\n");
 }
 

@@ -6,6 +6,7 @@
 #include "cmd/context.h"
 #include "cmd/reference.h"
 #include "cmd/words.h"
+#include "out/round.h"
 #include "weather/layout.h"
 #include "weather/service.h"
 
@@ -91,6 +92,16 @@ static void list_services(const struct doc *d)
     }
 }
 
+static void list_reasons(const struct doc *d)
+{
+    doc_title(d, "Whom to ring first, and when:");
+    for (size_t i = 0; i < ROUND_REASONS; i++) {
+        char text[LIMIT_TEXT];
+        snprintf(text, sizeof text, "%s: %s", round_call_ids[round_kinds[i].call], round_kinds[i].what);
+        doc_term(d, LAYOUT_COLUMN, round_kinds[i].id, text);
+    }
+}
+
 static void diary_row(const struct doc *d, const struct diary_kind *k, struct buf *text)
 {
     char words[LIMIT_TEXT];
@@ -122,6 +133,9 @@ void help_about(const struct doc *d, const struct command *c)
     doc_flow(d, c->about);
     if (c->bit == FOR_RECORD) {
         list_diary(d);
+    }
+    if (c->bit == FOR_ROUND) {
+        list_reasons(d);
     }
     if (c->bit == FOR_WEATHER) {
         list_layouts(d);

@@ -22,7 +22,8 @@ enum command_bit {
     FOR_TUNE = 128,
     FOR_RATION = 256,
     FOR_HAY = 512,
-    FOR_ALL = 1023
+    FOR_ROUND = 1024,
+    FOR_ALL = 2047
 };
 
 struct options {
@@ -31,6 +32,8 @@ struct options {
     size_t words;
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
     const char *plot, *picture, *paddock, *calendar, *units;
+    const char *list;                                     /* of the round */
+    double jobs, seconds;                                 /* of the round; NaN: not given */
     double days;                                          /* of today; NaN: one */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
@@ -55,7 +58,7 @@ struct option_row {
 extern const struct option_row option_table[];
 extern const size_t option_rows;
 
-enum { TAKES_WORDS = FOR_RECORD }; /* the other commands have options only */
+enum { TAKES_WORDS = FOR_RECORD | FOR_ROUND }; /* the other commands have options only */
 
 /* Reads argv[1..argc) (argv[0] is the command) for the command of that bit.
  * ERR_USAGE names the option, what is allowed and the nearest one. */
