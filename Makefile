@@ -154,6 +154,8 @@ format:
 ## bench      timings as ratios (reader against fread, cost of a site-day)
 bench: all $(BENCHES)
 	@BUILD=$(BUILD) sh tests/bench/run.sh $(BENCHES)
+	@echo "== bench_round"
+	@sh tests/bench/bench_round.sh ./$(PROGRAM)
 
 ## trials     growth against measurement: make trials DATA=FOLDER with the trial files [DAILY=FOLDER of long records]
 trials: $(BUILD)/tests/bench/trials

@@ -41,50 +41,38 @@ void session_grass_make(const double nsc[24], double factor, struct session_gras
     }
 }
 
-double session_nsc(const struct advice_tables *t, const struct session_grass *g, int start, int length)
+void session_means(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
+                   double mean[SLOTS_DAY])
 {
-    double climbed = 0.0;
-    int hour = start / SLOTS_HOUR;
-    for (int begin = 0; begin < length; hour++) {
-        int edge = (hour + 1) * SLOTS_HOUR - start;
-        int end = edge < length ? edge : length;
-        climbed += g->slope[hour] * (t->moment[end] - t->moment[begin]);
-        begin = end;
-    }
-    int stop = start + length;
-    int whole = stop / SLOTS_HOUR;
-    double rest = (double)(stop % SLOTS_HOUR) / SLOTS_HOUR;
-    double last = rest > 0.0 ? g->value[whole] + rest * g->slope[whole] : g->value[whole];
-    return last - climbed / t->power[length];
-}
-
-/* All 24 whole-hour starts side by side: the inner loop runs over starts. */
-static double lowest_at_whole_hours(const struct advice_tables *t, const struct session_grass *g, int length)
-{
-    int whole = length / SLOTS_HOUR;
-    double rest = (double)(length % SLOTS_HOUR) / SLOTS_HOUR;
-    double mean[24];
-    for (int s = 0; s < 24; s++) {
-        mean[s] = g->value[s + whole] + rest * g->slope[(s + whole) % 24];
-    }
+    double climbed[24] = {0};
     for (int begin = 0, hour = 0; begin < length; hour++) {
-        int end = begin + SLOTS_HOUR < length ? begin + SLOTS_HOUR : length;
-        double weight = (t->moment[end] - t->moment[begin]) / t->power[length];
+        int edge = (hour + 1) * SLOTS_HOUR - offset;
+        int end = edge < length ? edge : length;
+        double weight = t->moment[end] - t->moment[begin];
         for (int s = 0; s < 24; s++) {
-            mean[s] -= weight * g->slope[s + hour];
+            climbed[s] += g->slope[s + hour] * weight;
         }
         begin = end;
     }
-    double lowest = mean[0];
-    for (int s = 1; s < 24; s++) {
-        lowest = mean[s] < lowest ? mean[s] : lowest;
+    int whole = (offset + length) / SLOTS_HOUR; /* at most 24 */
+    double rest = (double)((offset + length) % SLOTS_HOUR) / SLOTS_HOUR;
+    for (int s = 0; s < 24; s++) {
+        climbed[s] = g->value[s + whole] + rest * g->slope[s + whole] - climbed[s] / t->power[length];
     }
-    return lowest;
+    for (int s = 0; s < 24; s++) {
+        mean[s * SLOTS_HOUR + offset] = climbed[s];
+    }
 }
 
 double session_lower_bound(const struct advice_tables *t, const struct session_grass *g, int length)
 {
-    return lowest_at_whole_hours(t, g, length) - 0.5 * g->steepest;
+    double mean[SLOTS_DAY];
+    double lowest = HUGE_VAL;
+    session_means(t, g, 0, length, mean);
+    for (int s = 0; s < SLOTS_DAY; s += SLOTS_HOUR) {
+        lowest = mean[s] < lowest ? mean[s] : lowest;
+    }
+    return lowest - 0.5 * g->steepest;
 }
 
 bool session_is_practical(const struct advice_tables *t, int start, int length)
@@ -97,31 +85,6 @@ static int distance_round_the_clock(int a, int b)
 {
     int d = abs(a - b) % SLOTS_DAY;
     return d < SLOTS_DAY - d ? d : SLOTS_DAY - d;
-}
-
-/* session_nsc of the 24 starts so many slots past a whole hour, side by side: the inner loops
- * run over starts. mean[s] of slot s. */
-static void means_at_offset(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
-                            double mean[SLOTS_DAY])
-{
-    double climbed[24] = {0};
-    for (int begin = 0, hour = 0; begin < length; hour++) {
-        int edge = (hour + 1) * SLOTS_HOUR - offset;
-        int end = edge < length ? edge : length;
-        double weight = t->moment[end] - t->moment[begin];
-        for (int s = 0; s < 24; s++) {
-            climbed[s] += g->slope[s + hour] * weight;
-        }
-        begin = end;
-    }
-    int whole = (offset + length) / SLOTS_HOUR; /* at most 24: the whole day has no windows */
-    double rest = (double)((offset + length) % SLOTS_HOUR) / SLOTS_HOUR;
-    for (int s = 0; s < 24; s++) {
-        climbed[s] = g->value[s + whole] + rest * g->slope[s + whole] - climbed[s] / t->power[length];
-    }
-    for (int s = 0; s < 24; s++) {
-        mean[s * SLOTS_HOUR + offset] = climbed[s];
-    }
 }
 
 /* The starts of windows lie that many slots apart when all are brought into one hour: the
@@ -144,7 +107,7 @@ int session_best(const struct advice_tables *t, const struct session_grass *g, i
     double lowest = HUGE_VAL;
     int apart = apart_in_hours(t->window_step);
     for (int offset = 0; offset < SLOTS_HOUR; offset += apart) {
-        means_at_offset(t, g, offset, length, mean);
+        session_means(t, g, offset, length, mean);
     }
     int first = (t->first + t->window_step - 1) / t->window_step * t->window_step;
     for (int s = first; s <= t->last && s < SLOTS_DAY; s += t->window_step) {

@@ -41,8 +41,11 @@ struct session_grass {
 /* nsc[24] at the end of each solar hour, times factor. */
 void session_grass_make(const double nsc[24], double factor, struct session_grass *g);
 
-/* Intake-weighted mean NSC of a session, slots. */
-double session_nsc(const struct advice_tables *t, const struct session_grass *g, int start, int length);
+/* Intake-weighted mean NSC of the sessions of that length that begin `offset` slots (0..11) past
+ * each whole hour, side by side: mean[start] of those starts, the others are left. The inner
+ * loops run over starts. */
+void session_means(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
+                   double mean[SLOTS_DAY]);
 
 /* No window of this length has a lower mean. */
 double session_lower_bound(const struct advice_tables *t, const struct session_grass *g, int length);

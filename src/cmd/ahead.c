@@ -74,9 +74,13 @@ enum err_code ahead_find(struct context *c, size_t days, size_t draws, unsigned 
             return no_memory(e);
         }
     }
-    struct ensemble_ask ask = {
-        .now = r, .years = years, .days = days, .draws = draws, .day = day, .seed = seed,
-        .threads = c->threads ? c->threads : cores()};
+    struct ensemble_ask ask = {.now = r,
+                               .years = years,
+                               .days = days,
+                               .draws = draws,
+                               .day = day,
+                               .seed = seed,
+                               .threads = c->threads ? c->threads : cores()};
     ensemble_doubts(&c->params.list, ask.doubt);
     out->now = r;
     out->years = years;

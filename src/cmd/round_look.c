@@ -36,7 +36,7 @@ static void add_fault(struct look *l, const struct err *e, const char *so)
     buf_release(&b);
 }
 
-/* ": the vet came on 22 April 2025", by the diary since the signs began; "" else. */
+/* "; a vet came on 22 April 2025", by the diary since the signs began; "" else. */
 static const char *visit_text(const struct look *l, size_t animal, date_t since, char *text, size_t size)
 {
     char day[TEXT_DAY];
@@ -69,9 +69,9 @@ static void find_signs(struct look *l)
         enum round_reason reason = round_of_signs(u);
         if (reason != ROUND_REASONS) {
             diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words);
-            round_add(l->f, reason, DATE_NONE, "%s: foot signs since %s (%s)%s: a vet is needed %s.", a->group->id,
-                      text_day(a->seen.since, day), words, visit_text(l, i, a->seen.since, visit, sizeof visit),
-                      u == SIGNS_AT_ONCE ? "at once" : "today");
+            round_add(l->f, reason, DATE_NONE, "%s: a vet is needed %s; foot signs since %s (%s)%s.", a->group->id,
+                      u == SIGNS_AT_ONCE ? "at once" : "today", text_day(a->seen.since, day), words,
+                      visit_text(l, i, a->seen.since, visit, sizeof visit));
         } else if (!a->group->rules.grazing) {
             round_add(l->f, ROUND_ACUTE, DATE_NONE, "%s is kept as an acute case (%s): off grass.", a->group->id,
                       a->group->class_id);
@@ -157,8 +157,9 @@ static void find_advice(struct look *l)
     if (code == ERR_NOINPUT || code == ERR_NETWORK) {
         char text[FAULT_TEXT];
         err_format(&e, text, sizeof text);
-        round_add(l->f, l->c.weather.n ? ROUND_WEATHER_REFUSED : ROUND_WEATHER_MISSING, DATE_NONE, "no advice: %s.",
-                  text);
+        bool refused = l->c.weather.n > 0;
+        round_add(l->f, refused ? ROUND_WEATHER_REFUSED : ROUND_WEATHER_MISSING, DATE_NONE, "%s%s.",
+                  refused ? "" : "no advice: ", text);
         return;
     }
     if (code != ERR_OK) {
@@ -205,14 +206,14 @@ static void say_hay(struct look *l, const struct hay_plan *p)
     } else {
         snprintf(by, sizeof by, "by table values, as if no grass were eaten");
     }
+    const char *first = text_day(p->runs_out.p10, early);
     if (p->stock.kg <= 0.0) {
         round_add(l->f, reason, l->c.until, "there is no hay in store, by the holding file.");
     } else if (isnan(p->runs_out.p50)) {
-        round_add(l->f, reason, (date_t)p->runs_out.p10, "the hay may run out by %s (1 time in 10), %s.",
-                  text_day(p->runs_out.p10, early), by);
+        round_add(l->f, reason, (date_t)p->runs_out.p10, "the hay may run out by %s (1 time in 10), %s.", first, by);
     } else {
         round_add(l->f, reason, (date_t)p->runs_out.p10, "the hay runs out about %s (1 time in 10 by %s), %s.",
-                  text_day(p->runs_out.p50, middle), text_day(p->runs_out.p10, early), by);
+                  text_day(p->runs_out.p50, middle), first, by);
     }
 }
 

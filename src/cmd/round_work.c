@@ -136,7 +136,7 @@ static void give(struct crew *c, struct worker *k)
 static void say_end(const struct round_work *w, int status, char why[WHY_TEXT])
 {
     if (WIFSIGNALED(status) && WTERMSIG(status) == SIGALRM) {
-        snprintf(why, WHY_TEXT, "took longer than %u seconds and was given up", w->seconds);
+        snprintf(why, WHY_TEXT, "took longer than %u s and was given up", w->seconds);
     } else if (WIFSIGNALED(status)) {
         snprintf(why, WHY_TEXT, "the work on it ended by signal %d (%s)", WTERMSIG(status),
                  strsignal(WTERMSIG(status)));

@@ -51,7 +51,7 @@ struct advice_limits {
     double round_ahead_days; /* 7: mornings ahead that a forecast is looked through for */
     double round_hay_days;   /* 7: hay that ends within so many days is a call today */
     /* grass */
-    double low_green_kg_ha;     /* 200: the sugar of so little grass means little */
+    double low_green_kg_ha; /* 200: the sugar of so little grass means little */
     /* sward heights */
     double kg_ha_per_cm; /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */
     /* a holding that does not say */

@@ -9,7 +9,7 @@ static void add_sentences(const struct round_row *r, struct buf *b)
     struct buf all;
     buf_init(&all);
     for (size_t i = 0; i < r->whys; i++) {
-        buf_add(&all, i ? "; " : "");
+        buf_add(&all, i ? " " : "");
         buf_add_clean(&all, r->why[i], strlen(r->why[i]), ROUND_TEXT);
     }
     buf_add_csv_field(b, all.text);

@@ -117,8 +117,8 @@ void round_text(const struct round_view *v, bool colour, int width, struct buf *
     buf_add_char(b, '\n');
     text_wrap(&p, "", "The whole advice of one: sugarlea today --holding PATH.");
     text_wrap(&p, "",
-              "Planning help, not a diagnosis. Signs are what keepers wrote into their diaries; who wrote nothing may "
-              "have seen some. A lame, hot-footed or feed-refusing animal needs a vet today.");
+              "Signs are what keepers wrote into their diaries; who wrote nothing may have seen some all the same.");
+    text_closing(&p);
     size_t credits = round_credits(v, credit);
     for (size_t i = 0; i < credits; i++) {
         text_wrap(&p, "", credit[i]);

@@ -20,8 +20,8 @@ struct today_day { /* one morning */
 
 struct today_view {
     const struct holding *holding;
-    size_t days;                 /* this morning and those ahead that were asked for */
-    const struct today_day *day; /* the first of them */
+    size_t days;                        /* this morning and those ahead that were asked for */
+    const struct today_day *day;        /* the first of them */
     const struct run_animal *yesterday; /* the groups after last evening: their advice is that of yesterday's morning,
                                          * where `advised` says so (advise_plainly) */
     date_t recorded_to, forecast_to;

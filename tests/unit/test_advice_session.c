@@ -30,6 +30,13 @@ static void random_day(unsigned long long *seed, double nsc[24])
     }
 }
 
+static double mean_of(const struct session_grass *g, int start, int length)
+{
+    double mean[SLOTS_DAY];
+    session_means(&tables, g, start % SLOTS_HOUR, length, mean);
+    return mean[start];
+}
+
 /* The table's mean is the integral of animal/intake.c, written apart from it. */
 static void test_mean_is_the_integral(void **state)
 {
@@ -44,7 +51,7 @@ static void test_mean_is_the_integral(void **state)
         int start = (int)(288.0 * advice_random(&seed));
         int length = 1 + (int)(288.0 * advice_random(&seed));
         double direct = intake_session_nsc(nsc, start / 12.0, length / 12.0, p);
-        assert_true(fabs(session_nsc(&tables, &g, start, length) - direct) < 1e-9);
+        assert_true(fabs(mean_of(&g, start, length) - direct) < 1e-9);
     }
 }
 
@@ -96,8 +103,34 @@ static void test_bound_is_below_every_window(void **state)
         double bound = session_lower_bound(&tables, &g, length);
         assert_true(g.lowest <= bound + 0.5 * g.steepest + 1e-9);
         for (int s = 0; s < SLOTS_DAY; s++) {
-            assert_true(bound <= session_nsc(&tables, &g, s, length) + 1e-9);
+            assert_true(bound <= mean_of(&g, s, length) + 1e-9);
         }
+    }
+}
+
+/* Whatever the step between starts: of all practical windows the best is the lowest, or as good
+ * and nearer to dawn. */
+static void test_best_is_trying_every_window(void **state)
+{
+    (void)state;
+    static const int step[] = {1, 2, 5, 6, 12};
+    unsigned long long seed = 4;
+    for (int n = 0; n < 500; n++) {
+        struct advice_tables other = tables;
+        double nsc[24], mean, lowest = HUGE_VAL;
+        struct session_grass g;
+        int length = 6 * (1 + (int)(46.0 * advice_random(&seed)));
+        other.window_step = step[n % 5];
+        random_day(&seed, nsc);
+        session_grass_make(nsc, 1.0, &g);
+        for (int s = 0; s < SLOTS_DAY; s += other.window_step) {
+            double of = session_is_practical(&other, s, length) ? mean_of(&g, s, length) : HUGE_VAL;
+            lowest = of < lowest ? of : lowest;
+        }
+        int best = session_best(&other, &g, length, 72, 0.0, 1000.0, &mean);
+        assert_true(best < 0 ? lowest >= HUGE_VAL : best % other.window_step == 0);
+        assert_true(best < 0 || (fabs(mean - lowest) < 1e-12 && fabs(mean_of(&g, best, length) - mean) < 1e-12));
+        assert_true(best < 0 || session_is_practical(&other, best, length));
     }
 }
 
@@ -200,6 +233,7 @@ int main(void)
         cmocka_unit_test(test_integral_is_the_limit_of_bites),
         cmocka_unit_test(test_straight_rise),
         cmocka_unit_test(test_bound_is_below_every_window),
+        cmocka_unit_test(test_best_is_trying_every_window),
         cmocka_unit_test(test_windows),
         cmocka_unit_test(test_search_is_trying_everything),
     };
