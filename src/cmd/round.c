@@ -110,7 +110,11 @@ static enum err_code go_round(struct round *r, const struct options *o, struct e
                                     .look = look,
                                     .take = take};
     r->row = arena_alloc(&r->arena, r->list.n, sizeof *r->row);
-    enum err_code code = r->row ? round_work(&work, e) : err_set(e, ERR_NOMEM, "out of memory");
+    if (!r->row) {
+        err_set(e, ERR_NOMEM, "out of memory");
+        return ERR_NOMEM;
+    }
+    enum err_code code = round_work(&work, e);
     if (code == ERR_OK) {
         round_sort(r->row, r->list.n);
     }
