@@ -58,11 +58,13 @@ const struct command command_table[] = {
      "  sugarlea tune --apply\n"
      "  sugarlea tune --undo\n"},
     {"round", FOR_ROUND, cmd_round, "many holdings in one go: whom to ring first, and why",
-     "Looks at each holding.json below the folder: its diary, its morning, its hay. Ranked by the reasons below; of two "
+     "Looks at each holding.json below the folder: its diary, its morning, its hay. Ranked by the reasons below; of "
+     "two "
      "holdings with the same one, by their next ones, then by date, name and path. Numbers of the models: \"sugarlea "
      "params\". Hay is reckoned by table values, as if no grass were eaten; where that runs out, by past years of "
      "weather, if there are some. Nothing is written beside any holding. No service is asked without --fetch, and then "
-     "only where what is kept is not new enough: neighbours share it. Links to folders, and folders named .something, are "
+     "only where what is kept is not new enough: neighbours share it. Links to folders, and folders named .something, "
+     "are "
      "passed over. An error in one holding stops no other, and ends with 0; no holding at all with 66.\n"
      "  sugarlea round .\n"
      "  sugarlea round . --csv --jobs 2\n"},
