@@ -39,7 +39,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo picture check stress fuzz faults lint format bench trials hindcasts samples install uninstall dist clean
+.PHONY: all help deps demo picture check stress fuzz faults determinism lint format bench trials hindcasts samples install uninstall dist clean
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -142,6 +142,13 @@ faults: all
 	@mkdir -p $(BUILD)/fault
 	@$(CC) -shared -fPIC -O1 -o $(BUILD)/fault/fail_nth.so tests/fault/fail_nth.c -ldl
 	@python3 tests/fault/run.py ./$(PROGRAM) $(BUILD)/fault/fail_nth.so $(if $(ALL),all)
+
+## determinism the same bytes a hundred times, with any number of threads, in four locales; the same numbers by clang
+determinism: all
+	@mkdir -p $(BUILD)/determinism
+	@$(MAKE) --no-print-directory $(JOBS) CC=clang WARNINGS=-Wall BUILD=build/clang PROGRAM=build/clang/sugarlea all
+	@$(CC) -shared -fPIC -O1 -o $(BUILD)/determinism/cores.so tests/determinism/cores.c -ldl
+	@python3 tests/determinism/run.py ./$(PROGRAM) $(BUILD)/determinism/cores.so $(or $(RUNS),100) build/clang/sugarlea
 
 ## lint       size and style limits, include directions, static analysis
 lint:

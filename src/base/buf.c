@@ -172,17 +172,6 @@ void buf_add_csv_field(struct buf *b, const char *text)
     buf_add_char(b, '"');
 }
 
-/* C0, DEL, C1, and what separates lines or turns the direction of writing. */
-static bool is_control(const unsigned char *s, size_t n)
-{
-    if (n == 1) {
-        return s[0] < 0x20 || s[0] == 0x7f;
-    }
-    return (n == 2 && s[0] == 0xc2 && s[1] < 0xa0) ||
-           (n == 3 && s[0] == 0xe2 &&
-            ((s[1] == 0x80 && s[2] >= 0xa8 && s[2] <= 0xae) || (s[1] == 0x81 && s[2] >= 0xa6 && s[2] <= 0xa9)));
-}
-
 void buf_add_clean(struct buf *b, const char *text, size_t n, size_t most)
 {
     const unsigned char *s = (const unsigned char *)text;
@@ -191,7 +180,7 @@ void buf_add_clean(struct buf *b, const char *text, size_t n, size_t most)
         size_t length = json_scan_utf8(s, left);
         if (length == 0) {
             buf_add_char(b, '?');
-        } else if (is_control(s, length)) {
+        } else if (json_scan_control(s, length)) {
             buf_add_char(b, ' ');
         } else {
             buf_add_bytes(b, (const char *)s, length);

@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/err.h"
 
+#include "base/json_scan.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -16,10 +18,14 @@ void err_clear(struct err *e)
 /* Text from outside may hold anything; a terminal must not obey it. */
 static void make_printable(char *text)
 {
-    for (unsigned char *c = (unsigned char *)text; *c; c++) {
-        if (*c < 0x20 || *c == 0x7f) {
-            *c = '?';
+    size_t left = strlen(text);
+    for (unsigned char *c = (unsigned char *)text; left;) {
+        size_t n = json_scan_utf8(c, left), step = n ? n : 1;
+        if (n == 0 || json_scan_control(c, n)) {
+            memset(c, '?', step);
         }
+        c += step;
+        left -= step;
     }
 }
 

@@ -37,7 +37,7 @@ struct err {
 void err_clear(struct err *e);
 
 /* Fills e (which may be NULL) with code and a printf-style sentence; control
- * characters from outside are shown as '?'. Returns code, so that a caller can
+ * characters from outside, and what is no UTF-8, are shown as '?'. Returns code, so that a caller can
  * `return err_set(...)`. Place and field are kept as they are: use err_at after. */
 enum err_code err_set(struct err *e, enum err_code code, const char *format, ...) __attribute__((format(printf, 3, 4)));
 

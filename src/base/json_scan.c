@@ -62,6 +62,16 @@ size_t json_scan_utf8(const unsigned char *s, size_t room)
     return code < least[n] || code > 0x10ffff || (code >= 0xd800 && code < 0xe000) ? 0 : n;
 }
 
+bool json_scan_control(const unsigned char *s, size_t n)
+{
+    if (n == 1) {
+        return s[0] < 0x20 || s[0] == 0x7f;
+    }
+    return (n == 2 && s[0] == 0xc2 && s[1] < 0xa0) ||
+           (n == 3 && s[0] == 0xe2 &&
+            ((s[1] == 0x80 && s[2] >= 0xa8 && s[2] <= 0xae) || (s[1] == 0x81 && s[2] >= 0xa6 && s[2] <= 0xa9)));
+}
+
 static bool is_hex(char c)
 {
     return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');

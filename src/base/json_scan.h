@@ -4,6 +4,7 @@
 #ifndef SUGARLEA_JSON_SCAN_H
 #define SUGARLEA_JSON_SCAN_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* NULL when text[0..size) is one sound JSON value, else what is wrong (a static
@@ -19,5 +20,9 @@ void json_scan_place(const char *text, size_t at, size_t *line, size_t *column);
 
 /* Length of the valid UTF-8 sequence at s (room bytes are there), 0 when there is none. */
 size_t json_scan_utf8(const unsigned char *s, size_t room);
+
+/* Whether a terminal would obey that sequence of n bytes: C0, DEL, C1, and what separates
+ * lines or turns the direction of writing. */
+bool json_scan_control(const unsigned char *s, size_t n);
 
 #endif

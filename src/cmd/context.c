@@ -46,22 +46,11 @@ static const char *holding_path(const struct options *o)
     return !o->weather && access("holding.json", F_OK) == 0 ? "holding.json" : NULL;
 }
 
-static enum err_code check_zone(const struct holding *h, struct err *e)
-{
-    if (h->site.timezone[0] && !clock_zone_known(h->site.timezone)) {
-        err_set(e, ERR_CONFIG, "the time zone \"%s\" is not known on this machine; names look like \"Europe/London\"",
-                h->site.timezone);
-        return err_at(e, h->path, 0, 0, "site.timezone");
-    }
-    return ERR_OK;
-}
-
 static enum err_code load_holding(struct context *c, const struct options *o, struct err *e)
 {
     const char *path = holding_path(o);
     if (path) {
-        enum err_code code = holding_load(path, &c->params, &c->arena, &c->holding, e);
-        return code == ERR_OK ? check_zone(&c->holding, e) : code;
+        return holding_load(path, &c->params, &c->arena, &c->holding, e);
     }
     const struct holding_options h = {.latitude = o->latitude,
                                       .longitude = o->longitude,

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding.h"
 
+#include "base/clock.h"
 #include "base/file.h"
 #include "data/holding_read.h"
 
@@ -40,6 +41,10 @@ enum err_code holding_read_site(const struct holding_reader *r, const cJSON *val
     if (code == ERR_OK && (zone[0] == '/' || strspn(zone, letters) != strlen(zone))) {
         return json_fail(r->doc, ERR_CONFIG, "site.timezone", r->e,
                          "\"%s\" is no zone name; write it as \"Europe/London\"", zone);
+    }
+    if (code == ERR_OK && zone[0] && !clock_zone_known(zone)) {
+        return json_fail(r->doc, ERR_CONFIG, "site.timezone", r->e,
+                         "the time zone \"%s\" is not known on this machine; names look like \"Europe/London\"", zone);
     }
     return code;
 }

@@ -126,6 +126,23 @@ static void errors_say_where(void **state)
     assert_true(strlen(e.file) < sizeof e.file && strncmp(e.file, "...", 3) == 0);
 }
 
+/* RFC 3629: 0xe3 and 0xff begin no sequence here, 0xc2 0x9b is the C1 form of ESC [,
+ * U+202E turns the direction of writing; the umlaut stays. */
+static void errors_are_sound_text(void **state)
+{
+    struct err e;
+    (void)state;
+    err_clear(&e);
+    err_set(&e, ERR_DATA, "\"%s\" is no date",
+            "202\xff-\xe3\xc2\x9b"
+            "2J\xe2\x80\xae"
+            "H\xc3\xbcgel");
+    err_at(&e, "d\xa0.csv", 2, 1, "d\xc3");
+    assert_string_equal(e.what, "\"202?-???2J???H\xc3\xbcgel\" is no date");
+    assert_string_equal(e.file, "d?.csv");
+    assert_string_equal(e.field, "d?");
+}
+
 static void arena_gives_zeroed_room(void **state)
 {
     struct arena a;
@@ -172,6 +189,7 @@ int main(void)
         cmocka_unit_test(dates_follow_the_calendar),
         cmocka_unit_test(buffers_write_for_machines),
         cmocka_unit_test(errors_say_where),
+        cmocka_unit_test(errors_are_sound_text),
         cmocka_unit_test(arena_gives_zeroed_room),
         cmocka_unit_test(clock_knows_summer_time),
     };

@@ -222,6 +222,7 @@ static void test_wrong_top(void **state)
     refused("-2.71", "\"2.71 W\"", "\"2.71 W", "site.longitude", "must be a number");
     refused("\"elevation_m\": 120", "\"elevation_m\": -500", "-500", "site.elevation_m", "-450 to 6000");
     refused("Europe/London", "../etc/passwd", "\"../etc", "site.timezone", "no zone name");
+    refused("Europe/London", "Europe/Londkn", "\"Europe/Londkn", "site.timezone", "not known on this machine");
     refused("{\"file\": \"weather/*.csv\"}", "{\"file\": \"a\", \"service\": \"b\"}", "{\"file\"", "weather[0]",
             "either \"file\" or \"service\"");
     refused("{\"file\": \"weather/*.csv\"}", "{\"file\": \"\"}", "\"\"}", "weather[0].file", "must not be empty");
