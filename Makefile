@@ -39,7 +39,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo picture check stress fuzz faults determinism lint format bench trials hindcasts samples install uninstall dist clean
+.PHONY: all help deps demo picture check stress fuzz faults determinism lint format bench trials hindcasts samples install uninstall dist clean deb deb-check always
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -65,6 +65,12 @@ $(LIBRARY): $(OBJECTS)
 	$(SAY) AR $@
 	$(Q)$(AR) rcs $@ $^
 
+# What the command line defines is compiled into some objects: they are made anew when it changes.
+$(BUILD)/constants: always
+	@mkdir -p $(@D)
+	@echo '$(VERSION) $(RELEASED) $(PREFIX)' | cmp -s - $@ || echo '$(VERSION) $(RELEASED) $(PREFIX)' >$@
+$(patsubst %.c,$(BUILD)/%.o,$(shell grep -lE 'SUGARLEA_(VERSION|RELEASED|DATADIR|LIBEXECDIR)' src/*/*.c)): $(BUILD)/constants
+
 # Libraries are looked for before anything is compiled (flags are read after that).
 $(BUILD)/%.o: %.c | deps
 	@mkdir -p $(@D)
@@ -88,7 +94,7 @@ $(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
 	$(SAY) LINK $@
 	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
--include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
+-include $(shell find $(BUILD)/src $(BUILD)/tests -name '*.d' 2>/dev/null)
 
 ## demo       build, then this morning's advice for an invented holding and for a real record
 demo:
@@ -179,18 +185,55 @@ samples: $(BUILD)/tests/bench/samples
 	@test -n "$(DATA)" || { echo "samples: say where the files are: make samples DATA=FOLDER" >&2; exit 64; }
 	@$(BUILD)/tests/bench/samples $(DATA)
 
-## install    program, models and manual below PREFIX (DESTDIR honoured)
-install: all
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/libexec/sugarlea $(DESTDIR)$(PREFIX)/share/sugarlea/models \
-	           $(DESTDIR)$(PREFIX)/share/sugarlea/plots
-	install -m 755 sugarlea $(DESTDIR)$(PREFIX)/bin/sugarlea
-	install -m 755 sugarlea-fetch $(DESTDIR)$(PREFIX)/libexec/sugarlea/sugarlea-fetch
-	install -m 644 models/*.json models/METHOD.md $(DESTDIR)$(PREFIX)/share/sugarlea/models
-	install -m 644 plots/*.gp $(DESTDIR)$(PREFIX)/share/sugarlea/plots
+# What is made by the program itself, for man and the shells, and the unit that names where it is.
+MADE := $(BUILD)/made
+HELPS := $(addprefix $(MADE)/,manual completion-bash completion-zsh completion-fish)
+$(HELPS): $(MADE)/%: $(PROGRAM)
+	@mkdir -p $(@D)
+	@SUGARLEA_MODELS=models ./$(PROGRAM) help $* >$@
 
+$(MADE)/sugarlea.service: packaging/sugarlea.service.in $(BUILD)/constants
+	@mkdir -p $(@D)
+	@sed 's#@BIN@#$(PREFIX)/bin#' $< >$@
+
+# Folders below PREFIX that differ between systems.
+BASHDIR ?= share/bash-completion/completions
+ZSHDIR  ?= share/zsh/site-functions
+FISHDIR ?= share/fish/vendor_completions.d
+UNITDIR ?= lib/systemd/user
+DOCDIR  ?= share/doc/sugarlea
+
+# mode:from:to, the last below PREFIX: install and uninstall both go by this list.
+INSTALLED = 755:$(PROGRAM):bin/sugarlea 755:$(FETCHER):libexec/sugarlea/sugarlea-fetch \
+  $(foreach f,$(wildcard models/*.json) models/METHOD.md $(wildcard plots/*.gp),644:$(f):share/sugarlea/$(f)) \
+  644:$(MADE)/manual:share/man/man1/sugarlea.1 644:$(MADE)/completion-bash:$(BASHDIR)/sugarlea \
+  644:$(MADE)/completion-zsh:$(ZSHDIR)/_sugarlea 644:$(MADE)/completion-fish:$(FISHDIR)/sugarlea.fish \
+  644:$(MADE)/sugarlea.service:$(UNITDIR)/sugarlea.service 644:packaging/sugarlea.timer:$(UNITDIR)/sugarlea.timer \
+  $(foreach f,README.md LICENSE plots/season.svg,644:$(f):$(DOCDIR)/$(f)) \
+  $(foreach f,daily.conf crontab,644:packaging/$(f):$(DOCDIR)/examples/$(f)) \
+  $(foreach f,holding.json weather.csv,644:data/demo/$(f):$(DOCDIR)/examples/demo/$(f))
+OURS := share/sugarlea/models share/sugarlea/plots share/sugarlea libexec/sugarlea \
+  $(DOCDIR)/examples/demo $(DOCDIR)/examples $(DOCDIR)/plots $(DOCDIR)
+
+## install    program, models, manual, completions and daily timer below PREFIX (DESTDIR honoured)
+install: all $(HELPS) $(MADE)/sugarlea.service
+	@umask 022; set -e; for line in $(INSTALLED); do \
+	    mode=$${line%%:*} from=$${line#*:} to="$(DESTDIR)$(PREFIX)/$${line##*:}"; \
+	    mkdir -p "$${to%/*}"; install -m "$$mode" "$${from%:*}" "$$to"; done
+	$(SAY) INSTALL $(DESTDIR)$(PREFIX)/bin/sugarlea
+
+## uninstall  remove what install put there (the same PREFIX and DESTDIR)
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/sugarlea
-	rm -rf $(DESTDIR)$(PREFIX)/share/sugarlea $(DESTDIR)$(PREFIX)/libexec/sugarlea
+	@for line in $(INSTALLED); do rm -f "$(DESTDIR)$(PREFIX)/$${line##*:}"; done
+	@for folder in $(OURS); do rmdir "$(DESTDIR)$(PREFIX)/$$folder" 2>/dev/null || :; done
+
+## deb        the Debian package, in build/ (needs dpkg-dev and debhelper)
+deb:
+	@sh packaging/deb.sh $(VERSION) $(RELEASED)
+
+## deb-check  build it, have lintian look at it, install and remove it in an empty root
+deb-check: deb
+	@sh packaging/check_deb.sh $(VERSION)
 
 ## dist       a source archive of the last commit
 dist:

@@ -114,22 +114,27 @@ void file_unview(struct file_view *view)
     *view = (struct file_view){0};
 }
 
-void file_own_folder(const char *name, const char *variable, char *folder, size_t size)
+bool file_of_program(const char *name, const char *below, char *path, size_t size)
 {
     char program[LIMIT_PATH];
-    const char *set = getenv(variable);
     ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
+    if (n <= 0) {
+        return false;
+    }
+    program[n] = 0;
+    const char *folder = dirname(program);
+    return (snprintf(path, size, "%s/%s", folder, name) < (int)size && access(path, R_OK) == 0) ||
+           (snprintf(path, size, "%s/../%s/%s", folder, below, name) < (int)size && access(path, R_OK) == 0);
+}
+
+void file_own_folder(const char *name, const char *variable, char *folder, size_t size)
+{
+    const char *set = getenv(variable);
     if (set && set[0]) {
         snprintf(folder, size, "%s", set);
-        return;
+    } else if (!file_of_program(name, "share/sugarlea", folder, size)) {
+        snprintf(folder, size, "%s/%s", SUGARLEA_DATADIR, name);
     }
-    if (n > 0) {
-        program[n] = 0;
-        if (snprintf(folder, size, "%s/%s", dirname(program), name) < (int)size && access(folder, R_OK) == 0) {
-            return;
-        }
-    }
-    snprintf(folder, size, "%s/%s", SUGARLEA_DATADIR, name);
 }
 
 void file_beside(const char *neighbour, const char *name, char *path, size_t size)

@@ -6,6 +6,7 @@
 #include "base/buf.h"
 #include "base/err.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 struct file_view {
@@ -26,8 +27,13 @@ void file_unview(struct file_view *view);
  * error the old file stands as it was. ERR_CREATE, ERR_WRITE. */
 enum err_code file_replace(const char *path, const char *bytes, size_t n, struct err *e);
 
+/* Writes into path where `name`, which belongs to the program, is: beside the running program,
+ * or as `make install` lays it out, in the folder `below` beside the program's folder. False:
+ * it is in neither place. */
+bool file_of_program(const char *name, const char *below, char *path, size_t size);
+
 /* Writes into folder where a folder of files that belong to the program is: $variable
- * where that is set, else `name` beside the running program, else as installed. */
+ * where that is set, else by file_of_program (share/sugarlea), else as the build says. */
 void file_own_folder(const char *name, const char *variable, char *folder, size_t size);
 
 /* Writes into path what names the file `name` in the folder of the file at `neighbour`. */

@@ -1,10 +1,10 @@
 /* Starts the fetcher and hears what came of it. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/child.h"
+#include "base/file.h"
 #include "base/json.h"
 #include "weather/fetch.h"
 
 #include <errno.h>
-#include <libgen.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -28,7 +28,6 @@ static void set_all(const struct fetch_request *r, size_t n, const char *reason,
 
 static enum err_code find_fetcher(char path[LIMIT_PATH], struct err *e)
 {
-    char program[LIMIT_PATH];
     const char *set = getenv("SUGARLEA_FETCH");
     if (set && set[0]) {
         snprintf(path, LIMIT_PATH, "%s", set);
@@ -39,15 +38,9 @@ static enum err_code find_fetcher(char path[LIMIT_PATH], struct err *e)
                        "SUGARLEA_FETCH names no program that can be started (%s). Weather kept earlier is still used",
                        strerror(errno));
     }
-    ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
-    if (n > 0) {
-        program[n] = '\0';
-        n = snprintf(path, LIMIT_PATH, "%s/" FETCHER, dirname(program));
-        if (n < LIMIT_PATH && access(path, X_OK) == 0) {
-            return ERR_OK;
-        }
+    if (!file_of_program(FETCHER, "libexec/sugarlea", path, LIMIT_PATH)) {
+        snprintf(path, LIMIT_PATH, "%s/" FETCHER, SUGARLEA_LIBEXECDIR);
     }
-    snprintf(path, LIMIT_PATH, "%s/" FETCHER, SUGARLEA_LIBEXECDIR);
     if (access(path, X_OK) == 0) {
         return ERR_OK;
     }
