@@ -15,7 +15,7 @@ top=build/deb
 source=$top/sugarlea-$version
 rm -rf "$top"
 mkdir -p "$source"
-if git rev-parse --is-inside-work-tree >/dev/null 2>&1; then
+if git ls-files --error-unmatch Makefile >/dev/null 2>&1; then
     git ls-files -z | tar -cf "$top/source.tar" --null -T -
 else
     tar -cf "$top/source.tar" --exclude=./build --exclude='*.tar.gz' .

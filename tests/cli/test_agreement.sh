@@ -23,6 +23,13 @@ run
 contains "$out" "sugarlea help" "sugarlea alone says where there is more"
 check "in ten lines" test "$(grep -c '' "$out")" -le 10
 
+# Version and day stand in the Makefile, and nowhere else.
+version=$(sed -n 's/^VERSION *:= //p' Makefile)
+released=$(sed -n 's/^RELEASED *:= //p' Makefile)
+run --version
+check "the version is the Makefile's" grep -qx "sugarlea $version" "$out"
+contains "$scratch/manual" ".TH SUGARLEA 1 $released \"sugarlea $version\"" "the manual has the Makefile's version and day"
+
 # The manual page is sound, by two readers of such pages.
 man=$scratch/manual
 if command -v mandoc >/dev/null 2>&1; then
@@ -149,6 +156,14 @@ if command -v bash >/dev/null 2>&1; then
     offers manual "bash offers topics of help"
 else
     skip "the words that bash offers" "no bash"
+fi
+if command -v fish >/dev/null 2>&1; then
+    HOME=$scratch fish -c ". $scratch/completion-fish; complete -C 'sugarlea today --animal goat-la'" >"$scratch/by-fish" 2>"$err"
+    contains "$scratch/by-fish" goat-lactating "fish completes a class"
+    HOME=$scratch fish -c ". $scratch/completion-fish; complete -C 'sugarlea record vet grey-pony cle'" >"$scratch/by-fish" 2>"$err"
+    contains "$scratch/by-fish" cleared "fish completes a word of the diary"
+else
+    skip "the words that fish offers" "no fish"
 fi
 for word in goat-dry red-fescue silty-clay-loam canadian-daily tenths hours foot-signs will-not-move completion-zsh; do
     for shell in bash zsh fish; do

@@ -2,7 +2,7 @@
 # No notes to oneself in what is shipped.
 # SPDX-License-Identifier: GPL-3.0-or-later
 set --
-for path in src tests models plots data .ci Makefile README.md DEVELOPERS.md; do
+for path in src tests models packaging debian plots data .ci Makefile README.md DEVELOPERS.md; do
     [ -e "$path" ] && set -- "$@" "$path"
 done
 # The bracket keeps this line from finding itself.

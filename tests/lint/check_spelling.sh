@@ -5,7 +5,7 @@
 . tests/lint/lib.sh
 need codespell codespell
 set --
-for path in README.md DEVELOPERS.md Makefile .ci src tests models plots data/*.md data/*.sh data/demo/*.py data/demo/*.json; do
+for path in README.md DEVELOPERS.md Makefile .ci src tests models packaging debian plots data/*.md data/*.sh data/demo/*.py data/demo/*.json; do
     [ -e "$path" ] && set -- "$@" "$path"
 done
 codespell --ignore-words=tests/lint/words.txt --skip=tests/fuzz/corpus --check-hidden "$@"
