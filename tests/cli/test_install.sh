@@ -38,8 +38,8 @@ done
 
 # It finds its own models and fetcher, wherever it was put.
 unset SUGARLEA_MODELS SUGARLEA_PLOTS
-as_at_home "$scratch/home"
 PROGRAM=$here/bin/sugarlea
+as_at_home "$scratch/home"
 run today --holding "$scratch/home/holding.json" --date 2025-04-23
 exits 0 "the installed program advises"
 run help manual
