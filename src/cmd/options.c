@@ -79,8 +79,8 @@ const struct option_row option_table[] = {
     {"calendar", 0, OPTION_TEXT, AT(calendar), FOR_TODAY, 0, 0, "FILE.ics", "write the hours on grass for a calendar"},
     {"quiet", 'q', OPTION_FLAG, AT(quiet), FOR_TODAY | FOR_WEATHER, 0, 0, NULL, "print only what changed, or is wrong"},
     {"units", 0, OPTION_TEXT, AT(units),
-     FOR_TODAY | FOR_SEASON | FOR_RATION | FOR_OUTLOOK | FOR_HAY | FOR_WEATHER | FOR_RECORD, 0, 0, "NAME",
-     "metric or us: of the text (pictures, JSON, CSV: metric)"},
+     FOR_TODAY | FOR_SEASON | FOR_RATION | FOR_OUTLOOK | FOR_HAY | FOR_WEATHER | FOR_RECORD, 0, 0, "SYSTEM",
+     "of text; pictures, JSON and CSV stay metric"},
     {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
     {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION | FOR_HAY, 0, 0, NULL,
      "every product and sum, to follow by hand"},
@@ -94,9 +94,11 @@ enum err_code options_wrong(struct err *e, const char *option, const char *what)
     return err_at(e, NULL, 0, 0, option);
 }
 
+const char *const options_systems[OPTIONS_SYSTEMS] = {[SHOW_METRIC] = "metric", [SHOW_US] = "us"};
+
 enum units options_units(const struct options *o)
 {
-    return o->units && strcmp(o->units, "us") == 0 && !o->json && !o->csv ? SHOW_US : SHOW_METRIC;
+    return o->units && strcmp(o->units, options_systems[SHOW_US]) == 0 && !o->json && !o->csv ? SHOW_US : SHOW_METRIC;
 }
 
 struct page options_page(const struct options *o, struct buf *out)
@@ -160,7 +162,8 @@ static enum err_code unknown(const char *word, unsigned command, struct err *e)
 
 static enum err_code check_units(const struct options *o, struct err *e)
 {
-    if (o->units && strcmp(o->units, "us") != 0 && strcmp(o->units, "metric") != 0) {
+    if (o->units && strcmp(o->units, options_systems[SHOW_US]) != 0 &&
+        strcmp(o->units, options_systems[SHOW_METRIC]) != 0) {
         return options_wrong(e, "--units", "is metric (kg, cm, C) or us (lb, in, F)");
     }
     if (o->arithmetic && options_units(o) == SHOW_US) {

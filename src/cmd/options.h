@@ -67,6 +67,9 @@ enum err_code options_read(int argc, char **argv, unsigned command, struct optio
 /* ERR_USAGE with a sentence about an option ("--plot"). */
 enum err_code options_wrong(struct err *e, const char *option, const char *what);
 
+enum { OPTIONS_SYSTEMS = SHOW_US + 1 };
+extern const char *const options_systems[OPTIONS_SYSTEMS]; /* words of --units, by enum units */
+
 /* Those of text for people: CSV and JSON are metric. */
 enum units options_units(const struct options *o);
 

@@ -52,12 +52,18 @@ static const char *picture_at(const struct params *p, size_t i)
     return season_picture(i);
 }
 
+static const char *system_at(const struct params *p, size_t i)
+{
+    (void)p;
+    return i < OPTIONS_SYSTEMS ? options_systems[i] : NULL;
+}
+
 static const struct {
     const char *value; /* in the option table */
     const char *(*at)(const struct params *p, size_t i);
 } lists[] = {
     {"CLASS", class_at},   {"GRASS", grass_at}, {"SOIL", soil_at},       {"NITROGEN", nitrogen_at},
-    {"LAYOUT", layout_at}, {"UNITS", units_at}, {"PICTURE", picture_at},
+    {"LAYOUT", layout_at}, {"UNITS", units_at}, {"PICTURE", picture_at}, {"SYSTEM", system_at},
 };
 
 const char *words_of(const struct option_row *o, const struct params *p, size_t i)

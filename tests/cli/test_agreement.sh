@@ -139,6 +139,8 @@ if command -v bash >/dev/null 2>&1; then
     offers swiss-daily "bash offers layouts"
     typed weather --file-units t
     offers tenths "bash offers units"
+    typed today --units u
+    offers us "bash offers systems of units"
     typed today --holding data/demo/h
     offers data/demo/holding.json "bash offers files"
     : >"$scratch/two words.csv"
