@@ -70,6 +70,7 @@ static enum err_code find_changes(struct context *c, const struct options *o, st
     if (!first) {
         file_unview(&view);
     }
+    code = code == ERR_OK && changes->failed ? err_set(e, ERR_NOMEM, "out of memory") : code;
     v->silent = code == ERR_OK && !changed;
     return code;
 }

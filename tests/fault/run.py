@@ -24,6 +24,8 @@ HOLDING = ["--holding", "holding.json"]
 COMMANDS = [
     ["today", *HOLDING, "--date", DATE],
     ["today", *HOLDING, "--date", DATE, "--json", "--no-log"],
+    ["today", *HOLDING, "--date", DATE, "--quiet", "--units", "us"],
+    ["today", *HOLDING, "--date", DATE, "--no-log", "--calendar", "grazing.ics"],
     ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--csv"],
     ["ration", *HOLDING, "--date", DATE, "--arithmetic"],
     ["hay", *HOLDING, "--date", DATE],
@@ -54,6 +56,9 @@ class Bench:
             "date,time,subject,what,value,unit,note\n"
             "2025-04-01,06:40,pump-field,grass-nsc,182,g/kg,lab\n"
             "2025-04-10,,milkers,weight,64,kg,\n", encoding="utf-8")
+        (self.demo / "advice-log.csv").write_text(
+            "date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told\n"
+            "2025-04-22,milkers,timed,8,06:00,14:00,0.1.0,-,recorded,0,,air,,1\n", encoding="utf-8")
         self.relay()
 
     def relay(self):
