@@ -76,6 +76,10 @@ static void add_quiet(const struct page *p, const struct round_row *r, size_t ra
     buf_add_clean(p->b, who, strlen(who), LIMIT_PATH);
     buf_add(p->b, r->strictest[0] ? ": " : "");
     buf_add_clean(p->b, r->strictest, strlen(r->strictest), ROUND_TEXT);
+    if (r->name[0]) {
+        buf_add(p->b, "  ");
+        buf_add_clean(p->b, r->path, strlen(r->path), LIMIT_PATH);
+    }
     buf_add_char(p->b, '\n');
 }
 

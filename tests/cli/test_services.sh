@@ -117,4 +117,22 @@ refused 78 'did you mean "open-meteo-forecast"?' "an unknown service"
 holding_with '{ "service": "ncei-daily" }'
 run weather --holding "$holding"
 refused 78 'add "station"' "a station is needed"
+# A round of neighbours: without --fetch nobody is asked; with it one question a service does for all.
+rm -rf "$XDG_CACHE_HOME"
+holding_with "$both"
+for neighbour in 1 2 3; do
+    mkdir -p "$scratch/clients/$neighbour"
+    cp "$holding" "$scratch/clients/$neighbour/"
+done
+serve ok
+unasked=$(asked "ok/")
+run round "$scratch/clients" --csv
+exits 0 "a round with nothing kept"
+check "says of each that there is no weather" test "$(grep -c ',weather-missing,' "$out")" -eq 3
+check "and asks nobody" test "$(asked "ok/")" -eq "$unasked"
+run round "$scratch/clients" --csv --jobs 1 --fetch
+check "with --fetch each has its advice" test "$(grep -cE ',(free|timed|brief|none),' "$out")" -eq 3
+check "for one question a service" test "$(asked "ok/")" -eq $((unasked + 2))
+run round "$scratch/clients"
+contains "$out" "Open-Meteo.com" "with the credits that the licences want"
 finish
