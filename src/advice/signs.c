@@ -45,41 +45,33 @@ const char *const signs_actions[SIGNS_ACTIONS] = {
     "Cold on the feet: the vet says. Horses early, without a break (seen second-hand); goats: no evidence.",
 };
 
-const char *const signs_checklist[] = {
-    "Every morning, for each animal (print this page: sugarlea help signs):",
-    "",
-    "  [ ] walks freely on hard ground and in a turn; not stiff, short or on its heels",
-    "  [ ] willing to walk                                          else: reluctant",
-    "  [ ] stands on all four; no shifting from foot to foot        else: shifting-weight",
-    "  [ ] does not lean back off its fore feet                     else: leaning-back",
-    "  [ ] goats, sheep: not on the knees to graze or to move       else: kneeling",
-    "  [ ] goats, sheep: no grinding of teeth, not hunched          else: tooth-grinding",
-    "  [ ] lies no more than usual                                  else: lying-more",
-    "  [ ] just below the coronet no warmer than at the toe         else: hot-feet",
-    "  [ ] horses, ponies, donkeys: no bounding pulse at the fetlock",
-    "  [ ] eats, chews the cud, dungs; left side not swollen        else: off-feed",
-    "  [ ] gets up and moves                                        else: will-not-move",
-    "  [ ] now and then: rings or a stretched white line in the hoof, long toes, crest and fat pads",
-    "",
-    "Foot rot, an abscess, long hooves and arthritis look alike: the vet tells them apart.",
-    "",
-    "Ring the vet the same day:",
-    "  any of these signs, or new soreness of the feet, in an animal at risk",
-    "  a goat on its knees, or one that does not eat",
-    "  any animal that got at grain, even if it looks well",
-    "Ring the vet at once:",
-    "  it will not move or rise; bloat or a swollen left side; scour with staggering",
-    "  a donkey, a pony, or an animal late in pregnancy that does not eat",
-    "  signs in several animals; afterbirth kept back or womb disease lately",
-    "  temperature outside of the usual (horse 37.2 to 38.3 C, donkey 36.5 to 37.8, goat 38.6 to 40.0,",
-    "  sheep 38.5 to 39.9), or at rest a pulse over 60 (horse) or 110 (goat)",
-    "",
-    "Temperatures are from memory, the pulses common practice: let your vet set them.",
-    "",
-    "  sugarlea record foot-signs ANIMAL shifting-weight hot-feet --note \"both fore feet\"",
-    "  sugarlea record foot-signs ANIMAL none              when all signs are gone",
-    "",
-    "While signs stand in the diary the advice is none, whatever the sugar. This page finds no illness",
-    "and rules none out.",
+const struct signs_check signs_checks[SIGNS_CHECKS] = {
+    {"walks freely on hard ground and in a turn; not stiff, short or on its heels", NULL},
+    {"willing to walk", "reluctant"},
+    {"stands on all four; no shifting from foot to foot", "shifting-weight"},
+    {"does not lean back off its fore feet", "leaning-back"},
+    {"goats, sheep: not on the knees to graze or to move", "kneeling"},
+    {"goats, sheep: no grinding of teeth, not hunched", "tooth-grinding"},
+    {"lies no more than usual", "lying-more"},
+    {"just below the coronet no warmer than at the toe", "hot-feet"},
+    {"horses, ponies, donkeys: no bounding pulse at the fetlock", NULL},
+    {"eats, chews the cud, dungs; left side not swollen", "off-feed"},
+    {"gets up and moves", "will-not-move"},
+    {"now and then: rings or a stretched white line in the hoof, long toes, crest and fat pads", NULL},
 };
-const unsigned signs_checklist_lines = sizeof signs_checklist / sizeof signs_checklist[0];
+
+const char signs_alike[] = "Foot rot, an abscess, long hooves and arthritis look alike: the vet tells them apart.";
+
+const char *const signs_same_day[SIGNS_SAME_DAY_CASES] = {
+    "any of these signs, or new soreness of the feet, in an animal at risk",
+    "a goat on its knees, or one that does not eat",
+    "any animal that got at grain, even if it looks well",
+};
+
+const char *const signs_at_once[SIGNS_AT_ONCE_CASES] = {
+    "it will not move or rise; bloat or a swollen left side; scour with staggering",
+    "a donkey, a pony, or an animal late in pregnancy that does not eat",
+    "signs in several animals; afterbirth kept back or womb disease lately",
+    "temperature outside of the usual (horse 37.2 to 38.3 C, donkey 36.5 to 37.8, goat 38.6 to 40.0, "
+    "sheep 38.5 to 39.9), or at rest a pulse over 60 (horse) or 110 (goat)",
+};

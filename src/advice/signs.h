@@ -20,8 +20,16 @@ const char *signs_call(enum signs_urgency u);
 enum { SIGNS_ACTIONS = 6 };
 extern const char *const signs_actions[SIGNS_ACTIONS];
 
-/* The look-over of every morning, and when to ring the vet: lines of the help. */
-extern const char *const signs_checklist[];
-extern const unsigned signs_checklist_lines;
+/* The look-over of every morning: what is to be seen, and the word for the diary where it is not. */
+struct signs_check {
+    const char *well, *word; /* word NULL: it has none of its own */
+};
+enum { SIGNS_CHECKS = 12, SIGNS_SAME_DAY_CASES = 3, SIGNS_AT_ONCE_CASES = 4 };
+extern const struct signs_check signs_checks[SIGNS_CHECKS];
+extern const char signs_alike[]; /* what else looks so */
+
+/* When to ring the vet the same day, and when at once. */
+extern const char *const signs_same_day[SIGNS_SAME_DAY_CASES];
+extern const char *const signs_at_once[SIGNS_AT_ONCE_CASES];
 
 #endif

@@ -2,11 +2,11 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/help.h"
 
-#include "advice/signs.h"
 #include "cmd/context.h"
 #include "cmd/reference.h"
 #include "cmd/words.h"
 #include "out/round.h"
+#include "out/signs.h"
 #include "weather/layout.h"
 #include "weather/service.h"
 
@@ -23,15 +23,8 @@ enum {
     TERM_ROOM = 64
 };
 
-static void signs(struct buf *out)
-{
-    for (unsigned i = 0; i < signs_checklist_lines; i++) {
-        buf_addf(out, "%s\n", signs_checklist[i]);
-    }
-}
-
 const struct help_topic help_topics[] = {
-    {"signs", "the look-over of every morning, to print", signs, NULL},
+    {"signs", "the look-over of every morning, to print", signs_checklist, NULL},
     {"manual", "all of this as a page for man", NULL, manual},
     {"completion-bash", "completion for the shell: bash", NULL, completion_bash},
     {"completion-zsh", "the same for zsh", NULL, completion_zsh},

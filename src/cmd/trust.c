@@ -214,24 +214,13 @@ static void name_sources(struct context *c, struct today_view *v)
     }
 }
 
-/* The latest entry of a kind about a group or hay that the morning knew; NULL none. */
-static const struct diary_entry *latest_of(const struct context *c, enum diary_what what, size_t subject)
-{
-    const struct diary_entry *found = NULL;
-    for (size_t i = 0; i < c->known; i++) {
-        const struct diary_entry *d = &c->diary.entry[i];
-        found = d->what == what && d->subject == subject ? d : found;
-    }
-    return found;
-}
-
 /* Tests that the advice does not reckon with by itself must not lie forgotten. */
 static void name_tests(struct context *c, struct today_view *v)
 {
     char date[DATE_TEXT];
     for (size_t i = 0; i < c->holding.lots; i++) {
         const struct hay_lot *lot = &c->holding.lot[i];
-        const struct diary_entry *d = latest_of(c, DIARY_HAY_TEST, i);
+        const struct diary_entry *d = diary_latest(c->diary.entry, c->known, DIARY_HAY_TEST, i);
         if (d && !(fabs(d->value - lot->nsc_pct) < HAY_TEST_SAME)) {
             trust_warn(c, v,
                        "the diary has a hay test of %s: %s %.1f %% sugar and starch. The advice still reckons with %s: "
@@ -241,7 +230,7 @@ static void name_tests(struct context *c, struct today_view *v)
         }
     }
     for (size_t i = 0; i < c->holding.animals; i++) {
-        const struct diary_entry *d = latest_of(c, DIARY_INSULIN, i);
+        const struct diary_entry *d = diary_latest(c->diary.entry, c->known, DIARY_INSULIN, i);
         if (d && c->until - d->date <= INSULIN_DAYS) {
             trust_warn(c, v, "insulin of %s on %s: %g. The advice does not judge it: ask your vet before any grass.",
                        c->holding.animal[i].id, date_format(d->date, date), d->value);

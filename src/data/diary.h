@@ -156,6 +156,9 @@ const char *diary_subject_id(const struct diary_entry *entry, const struct holdi
 /* The kind of that name; NULL with the error filled, naming the nearest. */
 const struct diary_kind *diary_kind_of(const char *name, struct err *e);
 
+/* The last of the n entries of a kind about a subject; NULL none. */
+const struct diary_entry *diary_latest(const struct diary_entry *entry, size_t n, enum diary_what what, size_t subject);
+
 /* An entry that tells of foot signs or of their end: foot-signs, vet. */
 bool diary_tells_of_signs(const struct diary_entry *e);
 

@@ -96,6 +96,14 @@ const struct diary_kind *diary_kind_of(const char *name, struct err *e)
     return NULL;
 }
 
+const struct diary_entry *diary_latest(const struct diary_entry *entry, size_t n, enum diary_what what, size_t subject)
+{
+    while (n > 0 && (entry[n - 1].what != what || entry[n - 1].subject != subject)) {
+        n--;
+    }
+    return n > 0 ? &entry[n - 1] : NULL;
+}
+
 bool diary_tells_of_signs(const struct diary_entry *e)
 {
     return e->what == DIARY_FOOT_SIGNS || e->what == DIARY_VET;

@@ -5,13 +5,13 @@
 
 #include "advice/account.h"
 #include "out/text.h"
-#include "out/today.h"
+#include "out/today_words.h"
 
 /* The account of one group on the morning of v. */
 void ration_account(const struct today_view *v, const struct run_animal *a, struct account *out);
 
 /* For the morning advice: the sums in one sentence, and one for each limit that is broken. */
-void ration_lines(const struct page *page, const struct account *a, enum units units);
+void ration_lines(const struct account *a, enum units units, const struct today_to *to);
 
 /* The whole of a morning, group by group; with `arithmetic` every product and sum. */
 void ration_text(const struct today_view *v, bool arithmetic, bool colour, int width, struct buf *b);

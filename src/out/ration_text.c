@@ -252,7 +252,7 @@ static void name_parts(const struct account *a, enum units u, char *text, size_t
     }
 }
 
-void ration_lines(const struct page *page, const struct account *a, enum units u)
+void ration_lines(const struct account *a, enum units u, const struct today_to *to)
 {
     char parts[256], text[640], fibre[16] = "not known", kg[UNITS_TEXT];
     const struct ration *r = &a->advice->ration;
@@ -268,16 +268,16 @@ void ration_lines(const struct page *page, const struct account *a, enum units u
              "starch %.1f %%; fibre (NDF) %s; forage %.2f %% of body weight (least %.3g).",
              units_text(u, AMOUNT_MASS, a->dm_kg, 2, kg), parts, r->nsc_pct, a->verdict[VERDICT_NSC].limit,
              r->nsc_g_kg_bw, a->content[CONTENT_STARCH], fibre, r->forage_pct_bw, a->verdict[VERDICT_FORAGE].limit);
-    text_wrap(page, "  - ", text);
+    to->say(to, "", text);
     for (int k = 0; k < VERDICTS; k++) {
         enum account_state s = a->verdict[k].state;
         bool told = k == VERDICT_NSC || k == VERDICT_NDF; /* by the reasons above */
         if (!told && (s == STATE_OVER || s == STATE_UNDER)) {
-            text_wrap(page, s == STATE_OVER ? "  - OVER: " : "  - UNDER: ",
-                      account_verdict_text(a, (enum account_rule)k, u, text, sizeof text));
+            to->say(to, s == STATE_OVER ? "OVER" : "UNDER",
+                    account_verdict_text(a, (enum account_rule)k, u, text, sizeof text));
         }
     }
     if (account_soak_text(a, text, sizeof text)[0]) {
-        text_wrap(page, "  - Soaking: ", text);
+        to->say(to, "Soaking", text);
     }
 }

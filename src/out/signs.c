@@ -1,30 +1,18 @@
 /* What the diary has to say in the morning advice. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/signs.h"
 
-#include "advice/signs.h"
 #include "data/history.h"
 #include "out/json.h"
 
 #include <math.h>
 #include <stdio.h>
 
-enum { TOLD_MOST = 8 };
-
-struct told {
-    size_t n;
-    char line[TOLD_MOST][2 * LIMIT_TEXT];
-};
+enum { CHECKLIST_WIDTH = 102 };
 
 /* The latest entry of a kind about the animal, as the morning knows it; NULL none. */
 static const struct diary_entry *latest(const struct run *r, const struct run_animal *a, enum diary_what what)
 {
-    for (size_t i = r->events; i > 0; i--) {
-        const struct diary_entry *e = &r->event[i - 1];
-        if (e->what == what && e->subject == (size_t)(a - r->animal)) {
-            return e;
-        }
-    }
-    return NULL;
+    return diary_latest(r->event, r->events, what, (size_t)(a - r->animal));
 }
 
 static bool others_sore(const struct run *r, const struct run_animal *a)
@@ -34,11 +22,6 @@ static bool others_sore(const struct run *r, const struct run_animal *a)
         others = others || (&r->animal[i] != a && r->animal[i].seen.words != 0);
     }
     return others;
-}
-
-static enum signs_urgency urgency(const struct run *r, const struct run_animal *a)
-{
-    return signs_urgency(a->seen.words, &a->group->rules, others_sore(r, a));
 }
 
 static void tell_signs(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
@@ -126,64 +109,69 @@ static void tell_history(const struct today_view *v, const struct run_animal *a,
     }
 }
 
-static void tell(const struct today_view *v, const struct run_animal *a, struct told *t)
+bool signs_tell(const struct today_view *v, const struct run_animal *a, struct signs_told *t)
 {
     static void (*const teller[])(const struct today_view *, const struct run_animal *, char *, size_t) = {
         tell_signs, tell_hours, tell_bucket, tell_hay, tell_weight, tell_insulin, tell_history};
-    for (t->n = 0; t->n < sizeof teller / sizeof teller[0]; t->n++) {
+    t->n = 0;
+    if (!a->seen.words) {
+        return false;
+    }
+    t->others = others_sore(v->day->run, a);
+    t->urgency = signs_urgency(a->seen.words, &a->group->rules, t->others);
+    for (; t->n < sizeof teller / sizeof teller[0]; t->n++) {
         teller[t->n](v, a, t->line[t->n], sizeof t->line[0]);
     }
+    return true;
 }
 
 void signs_text(const struct page *page, const struct today_view *v, const struct run_animal *a)
 {
-    struct told t;
-    if (!a->seen.words) {
+    struct signs_told t;
+    if (!signs_tell(v, a, &t)) {
         return;
     }
     text_bold(page, "  ");
-    text_bold(page, signs_call(urgency(v->day->run, a)));
-    buf_add(page->b, others_sore(v->day->run, a) ? " (Signs in more than one group.)\n" : "\n");
+    text_bold(page, signs_call(t.urgency));
+    buf_add(page->b, t.others ? " (Signs in more than one group.)\n" : "\n");
     for (size_t i = 0; i < SIGNS_ACTIONS; i++) {
         text_wrap(page, i ? "          " : "  Until:  ", signs_actions[i]);
     }
-    tell(v, a, &t);
     for (size_t i = 0; i < t.n; i++) {
         text_wrap(page, i ? "          " : "  Tell:   ", t.line[i]);
     }
 }
 
-static void signs_object(const struct today_view *v, const struct run_animal *a, struct buf *b)
+static void signs_object(const struct run_animal *a, const struct signs_told *t, struct buf *b)
 {
     const struct diary_kind *kind = &diary_kinds[DIARY_FOOT_SIGNS];
-    const char *words[DIARY_WORDS], *line[TOLD_MOST];
-    struct told t;
+    const char *words[DIARY_WORDS], *line[SIGNS_TOLD];
     size_t n = 0;
     for (size_t i = 0; i < DIARY_WORDS && kind->word[i]; i++) {
         words[n] = kind->word[i];
         n += a->seen.words >> i & 1u;
     }
-    tell(v, a, &t);
-    for (size_t i = 0; i < t.n; i++) {
-        line[i] = t.line[i];
+    for (size_t i = 0; i < t->n; i++) {
+        line[i] = t->line[i];
     }
     buf_add_char(b, '{');
     json_key_date(b, "since", a->seen.since);
     buf_add_char(b, ',');
     json_key_texts(b, "words", words, n);
-    buf_addf(b, ",\"vet\":\"%s\",", urgency(v->day->run, a) == SIGNS_AT_ONCE ? "at-once" : "today");
+    buf_addf(b, ",\"vet\":\"%s\",", t->urgency == SIGNS_AT_ONCE ? "at-once" : "today");
     json_key_texts(b, "until_then", signs_actions, SIGNS_ACTIONS);
     buf_add_char(b, ',');
-    json_key_texts(b, "tell_the_vet", line, t.n);
+    json_key_texts(b, "tell_the_vet", line, t->n);
     buf_add_char(b, '}');
 }
 
 void signs_json(const struct today_view *v, const struct run_animal *a, struct buf *b)
 {
     const struct way_back *back = &a->input.back;
+    struct signs_told t;
     buf_add(b, "\"signs\":");
-    if (a->seen.words) {
-        signs_object(v, a, b);
+    if (signs_tell(v, a, &t)) {
+        signs_object(a, &t, b);
     } else {
         buf_add(b, "null");
     }
@@ -221,4 +209,26 @@ bool signs_note(const struct today_view *v, const struct diary *d, size_t i, cha
         }
     }
     return false;
+}
+
+void signs_checklist(struct buf *b)
+{
+    buf_add(b, "Every morning, for each animal (print this page: sugarlea help signs):\n\n");
+    for (size_t i = 0; i < SIGNS_CHECKS; i++) {
+        const struct signs_check *c = &signs_checks[i];
+        buf_addf(b, c->word ? "  [ ] %-56s else: %s\n" : "  [ ] %s\n", c->well, c->word);
+    }
+    buf_addf(b, "\n%s\n\nRing the vet the same day:\n", signs_alike);
+    for (size_t i = 0; i < SIGNS_SAME_DAY_CASES; i++) {
+        buf_addf(b, "  %s\n", signs_same_day[i]);
+    }
+    buf_add(b, "Ring the vet at once:\n");
+    for (size_t i = 0; i < SIGNS_AT_ONCE_CASES; i++) {
+        text_wrap(&(struct page){b, CHECKLIST_WIDTH, false}, "  ", signs_at_once[i]);
+    }
+    buf_add(b, "\nTemperatures are from memory, the pulses common practice: let your vet set them.\n\n"
+               "  sugarlea record foot-signs ANIMAL shifting-weight hot-feet --note \"both fore feet\"\n"
+               "  sugarlea record foot-signs ANIMAL none              when all signs are gone\n\n"
+               "While signs stand in the diary the advice is none, whatever the sugar. This page finds no illness\n"
+               "and rules none out.\n");
 }

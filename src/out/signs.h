@@ -3,8 +3,23 @@
 #ifndef SUGARLEA_OUT_SIGNS_H
 #define SUGARLEA_OUT_SIGNS_H
 
+#include "advice/signs.h"
 #include "out/text.h"
 #include "out/today.h"
+
+enum { SIGNS_TOLD = 8 };
+struct signs_told { /* what the vet will want to know of a group with signs */
+    enum signs_urgency urgency;
+    bool others; /* another group has signs, too */
+    size_t n;
+    char line[SIGNS_TOLD][2 * LIMIT_TEXT];
+};
+
+/* False, and n 0, when the group shows none. */
+bool signs_tell(const struct today_view *v, const struct run_animal *a, struct signs_told *t);
+
+/* The look-over of every morning as a page of text. */
+void signs_checklist(struct buf *b);
 
 /* Nothing when the animal shows none. */
 void signs_text(const struct page *page, const struct today_view *v, const struct run_animal *a);

@@ -23,7 +23,7 @@ const char *text_hours(double hours, char *text, size_t size);
 void text_bold(const struct page *p, const char *text);
 
 /* What every advice ends with: a plan and no diagnosis, what a vet must see today, who comes first. */
-extern const char text_closing_words[];
 void text_closing(const struct page *p);
+extern const char text_closing_words[];
 
 #endif

@@ -58,6 +58,9 @@ bool today_hay_first(const struct run_animal *a);
 /* What frost means for a group that goes out; "" nothing. */
 const char *today_frost_text(const struct today_view *v, const struct run_animal *a);
 
+/* NSC at the end of a clock hour, between the two solar hours it falls among. */
+double today_nsc_at(const struct today_view *v, const double nsc[24], int hour);
+
 void today_text(const struct today_view *v, bool colour, int width, struct buf *b);
 /* What has changed (lines of text), and the list to act on, without the reasons. */
 void today_changes_text(const struct today_view *v, const char *changes, bool colour, int width, struct buf *b);

@@ -30,8 +30,7 @@ char *today_clock_end(const struct today_view *v, const struct advice *a, char *
     return write_clock(today_minutes(v, a->from_h) + (int)lround(a->hours * 60.0), text);
 }
 
-/* NSC at the end of a clock hour, between the two solar hours it falls among. */
-static double nsc_at_clock(const struct today_view *v, const double nsc[24], int hour)
+double today_nsc_at(const struct today_view *v, const double nsc[24], int hour)
 {
     double solar = fmod(hour - v->day->clock_offset + 48.0, 24.0), share = solar - floor(solar);
     int i = ((int)solar + 23) % 24; /* nsc[i] belongs to solar hour i + 1 */
@@ -56,7 +55,7 @@ static void nsc_object(const struct today_view *v, const struct run_paddock *p, 
     buf_add(b, ",\"hourly\":[");
     for (int h = 1; h <= 24; h++) {
         buf_add(b, h > 1 ? "," : "");
-        buf_add_number(b, nsc_at_clock(v, r->nsc_hour, h), 1);
+        buf_add_number(b, today_nsc_at(v, r->nsc_hour, h), 1);
     }
     buf_add(b, "]}");
 }

@@ -1,0 +1,244 @@
+/* What the text and the sheet both say. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "out/today_words.h"
+
+#include "out/ration.h"
+#include "out/text.h"
+#include "out/tune.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#define SURPLUS_LEAST 0.02 /* share worth a word */
+#define HAY_LEAST 0.05     /* kg: less reads as nothing */
+
+enum { DRIVER_LEAST = 5, CAUTIONS_FIRST = 3 }; /* g/kg worth a word; cautions that stand for all */
+
+const char today_ahead_words[] = "Look again each morning: a forecast is surer of tomorrow than of next week.";
+const char today_level_words[] =
+    "The estimate comes from weather, not from a test of your grass; its direction is surer than its level.";
+
+static bool has_window(const struct advice *a)
+{
+    return a->turnout == TURNOUT_TIMED || a->turnout == TURNOUT_BRIEF;
+}
+
+const char *today_window(const struct today_view *v, const struct advice *a, char *text)
+{
+    char from[6], to[6];
+    text[0] = 0;
+    if (has_window(a)) {
+        snprintf(text, TODAY_WINDOW, "%s to %s", today_clock(v, a->from_h, from), today_clock_end(v, a, to));
+    }
+    return text;
+}
+
+const char *today_frost_name(const struct today_day *day)
+{
+    return day->air_frost ? "frost" : day->ground_frost ? "ground frost" : "";
+}
+
+double today_hay_kg(const struct advice *a)
+{
+    return a->hay_kg < HAY_LEAST ? 0.0 : a->hay_kg;
+}
+
+void today_say_basis(const struct today_view *v, const struct today_to *to)
+{
+    char line[LIMIT_TEXT + 80], date[DATE_TEXT];
+    snprintf(line, sizeof line, "Weather recorded to %s%s. Clock: %s.", date_format(v->recorded_to, date),
+             v->day->assumed ? "; today's own weather is assumed to be like the last three days" : "",
+             v->solar ? "by the sun (12:00 is when it stands highest)" : v->holding->site.timezone);
+    to->say(to, "", line);
+}
+
+bool today_hay_first(const struct run_animal *a)
+{
+    return a->group->rules.species != SPECIES_EQUID || a->advice.turnout == TURNOUT_BRIEF;
+}
+
+void today_say_turnout(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
+{
+    const struct advice *x = &a->advice;
+    char line[2 * LIMIT_TEXT], hours[32], window[TODAY_WINDOW];
+    switch (x->turnout) {
+    case TURNOUT_FREE:
+        to->say(to, "", "FREE: no limit for sugar's sake today.");
+        return;
+    case TURNOUT_NONE:
+        to->say(to, "", "NONE: keep off grass today, hay instead.");
+        return;
+    default:
+        snprintf(line, sizeof line, "%s: %s on grass, from %s%s%s%s.", x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF",
+                 text_hours(x->hours, hours, sizeof hours), today_window(v, x, window),
+                 x->muzzle ? ", with a grazing muzzle" : "", today_hay_first(a) ? ", hay first" : "",
+                 a->input.back.after_signs ? ", only if your vet agrees" : "");
+        to->say(to, "", line);
+    }
+}
+
+void today_say_hay(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
+{
+    char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
+    if (today_hay_kg(&a->advice) == 0.0) {
+        to->say(to, "Hay", "none needed beside the grass; have some in reach all the same.");
+        return;
+    }
+    snprintf(line, sizeof line, "%s a head for the day: %s (%s).",
+             units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg), a->input.hay->name,
+             a->advice.hay_analysed ? "analysed" : "not analysed: a table value stands for it");
+    to->say(to, "Hay", line);
+}
+
+static const char *thaw(const struct today_day *day)
+{
+    return day->air_frost      ? "let the grass thaw, and look at it, before any animal goes out."
+           : day->ground_frost ? "likely on the grass this morning: look, and let it thaw first."
+                               : "";
+}
+
+const char *today_frost_text(const struct today_view *v, const struct run_animal *a)
+{
+    return a->advice.turnout == TURNOUT_NONE ? "" : thaw(v->day);
+}
+
+void today_say_thaw(const struct today_day *day, const struct today_to *to)
+{
+    if (thaw(day)[0]) {
+        to->say(to, "Frost", thaw(day));
+    }
+}
+
+void today_say_ration(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
+{
+    struct account ration;
+    ration_account(v, a, &ration);
+    ration_lines(&ration, v->units, to);
+}
+
+void today_say_what_if(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
+{
+    static const char lead[] = "Would change it";
+    struct advice_what_if w;
+    char line[LIMIT_TEXT], hours[32];
+    advise_what_if(&a->grass, &a->input, &v->day->run->params->limits, &w);
+    if (w.hours_tested_grass > a->advice.hours + 0.25) {
+        snprintf(line, sizeof line, "a grass test that confirmed the estimate: %s.",
+                 text_hours(w.hours_tested_grass, hours, sizeof hours));
+        to->say(to, lead, line);
+    }
+    if (w.hours_better_hay > a->advice.hours + 0.25) {
+        snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
+                 v->day->run->params->limits.better_hay_nsc_pct, text_hours(w.hours_better_hay, hours, sizeof hours));
+        to->say(to, lead, line);
+    }
+}
+
+void today_say_reasons(const struct run_animal *a, const struct today_to *to)
+{
+    char text[512];
+    for (int r = 0; r < REASON_COUNT; r++) {
+        if (advice_has(&a->advice, (enum advice_reason)r)) {
+            to->say(to, "", advice_reason_text((enum advice_reason)r, &a->advice, &a->input, text, sizeof text));
+        }
+    }
+}
+
+static size_t add_once(const char *text, const char *said[TODAY_CAUTIONS], size_t n)
+{
+    size_t k = 0;
+    while (k < n && said[k] != text) {
+        k++;
+    }
+    if (k == n && n < TODAY_CAUTIONS) {
+        said[n++] = text;
+    }
+    return n;
+}
+
+const char *today_first_caution(const struct today_view *v)
+{
+    const char *first = "";
+    if (v->day->run->animals > 0) {
+        const struct run_animal *a = &v->day->run->animal[0];
+        advice_cautions(&a->advice, &a->input, &first, 1);
+    }
+    return first;
+}
+
+size_t today_cautions(const struct today_view *v, const char *said[TODAY_CAUTIONS])
+{
+    const char *caution[ADVICE_CAUTIONS];
+    size_t n_said = 0;
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        const struct run_animal *a = &v->day->run->animal[i];
+        size_t n = advice_cautions(&a->advice, &a->input, caution, ADVICE_CAUTIONS);
+        for (size_t k = CAUTIONS_FIRST; k < n; k++) {
+            n_said = add_once(caution[k], said, n_said);
+        }
+    }
+    return n_said;
+}
+
+static void say_drivers(const struct today_view *v, size_t index, const struct today_to *to)
+{
+    char line[LIMIT_TEXT], sugar[UNITS_TEXT];
+    for (size_t k = 0; v->day->driver && k < DRIVERS; k++) {
+        const struct driver *d = &v->day->driver[index * DRIVERS + k];
+        if (fabs(d->effect) >= DRIVER_LEAST) {
+            snprintf(line, sizeof line, "%s, %s%s %s than usual weather would give.", d->phrase,
+                     units_text(v->units, AMOUNT_SUGAR, fabs(d->effect), 0, sugar),
+                     v->units == SHOW_US ? " of dry matter" : "", d->effect < 0.0 ? "less" : "more");
+            to->say(to, "Last days", line);
+        }
+    }
+}
+
+/* What makes the figure less than it seems. */
+static void say_doubts(const struct today_view *v, const struct run_paddock *k, const struct today_to *to)
+{
+    const struct advice_limits *l = &v->day->run->params->limits;
+    double surplus = sward_short_surplus(&k->sward);
+    char line[LIMIT_TEXT], sugar[UNITS_TEXT];
+    if (sward_green_kg_ha(&k->sward) < l->low_green_kg_ha) {
+        to->say(to, "Doubt", "so little is green that its sugar figure means little.");
+    }
+    if (k->sward.days_since_kill < l->killing_frost_days) {
+        snprintf(line, sizeof line, "grass killed by the hard frost may still hold up to %s.",
+                 units_text(v->units, AMOUNT_SUGAR, k->level * k->sward.killed_nsc, 0, sugar));
+        to->say(to, "Doubt", line);
+    }
+    if (surplus >= SURPLUS_LEAST) {
+        snprintf(line, sizeof line, "the short stubble of a rested sward may hold %.0f %% more than that.",
+                 100.0 * surplus);
+        to->say(to, "Doubt", line);
+    }
+}
+
+void today_say_paddock(const struct today_view *v, size_t paddock, const struct today_to *to)
+{
+    const struct run_paddock *k = &v->day->run->paddock[paddock];
+    const struct sward_result *r = &k->expected;
+    enum units u = v->units;
+    char line[LIMIT_TEXT + 160], sugar[5][UNITS_TEXT], growth[UNITS_TEXT], green[UNITS_TEXT];
+    double low, high;
+    run_band(r->nsc_mean, k->ln_sd, &low, &high);
+    const double level[] = {run_dawn_nsc(k, r), r->nsc_max, r->nsc_mean, low, high};
+    for (size_t i = 0; i < sizeof level / sizeof level[0]; i++) {
+        units_number(u, AMOUNT_SUGAR, level[i], 0, sugar[i]);
+    }
+    snprintf(line, sizeof line, "%s at dawn, %s at the highest, %s over the day (8 in 10: %s to %s).", sugar[0],
+             sugar[1], sugar[2], sugar[3], sugar[4]);
+    to->say(to, "Estimate", line);
+    snprintf(line, sizeof line, "growing %s of dry matter %s and day; %s green; soil water %.0f %%%s.",
+             units_text(u, AMOUNT_MASS_OF_LAND, r->growth, 0, growth), units_land(u),
+             units_text(u, AMOUNT_MASS_OF_LAND, sward_green_kg_ha(&k->sward), 0, green), 100.0 * r->water,
+             v->day->air_frost      ? "; frost"
+             : v->day->ground_frost ? "; ground frost is likely"
+                                    : "");
+    to->say(to, "Grass", line);
+    if (k->kept->tuned.tests > 0) {
+        to->say(to, "Tuned", tune_level_text(&k->kept->tuned, line, sizeof line));
+    }
+    say_doubts(v, k, to);
+    say_drivers(v, paddock, to);
+}
