@@ -39,7 +39,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo picture check stress fuzz faults determinism lint format bench trials hindcasts samples install uninstall dist clean deb deb-check always
+.PHONY: all help deps demo picture check page-tools stress fuzz faults determinism lint format bench trials hindcasts samples install uninstall dist clean deb deb-check always
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -113,6 +113,12 @@ check:
 .PHONY: tests-run
 tests-run: all $(TESTS)
 	@PROGRAM=$(PROGRAM) FETCHER=$(FETCHER) sh tests/run.sh $(TESTS)
+
+## page-tools what the tests of the sheet in a browser need from npm, into build/page (chromium itself: apt-get)
+page-tools:
+	@mkdir -p build/page
+	cp tests/page/package.json tests/page/package-lock.json tests/page/.npmrc build/page
+	cd build/page && npm ci --silent
 
 ## stress     sixteen fetchers on one cache for 30 s, then 500 killed at random moments
 stress: all

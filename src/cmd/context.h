@@ -24,6 +24,7 @@ struct context {
     struct weather_report report;
     bool morning;          /* set by the command: only what `until` knew counts */
     date_t until;          /* that morning; DATE_NONE becomes today's date when the holding's zone is known */
+    size_t mornings;       /* set by the command: how many it wants where --days does not say; 0: one */
     bool untuned;          /* set by the command: tuning.json is not looked at */
     bool place_optional;   /* set by the command: it can do without a latitude */
     bool weather_optional; /* set by the command: without any named, nothing is read and weather.n is 0 */

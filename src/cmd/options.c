@@ -16,8 +16,8 @@
 enum {
     OPTIONS_MOST = 60,
     PLAIN_WIDTH = 100, /* columns of text that is not for a terminal */
-    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY,
-    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY
+    FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY | FOR_SHEET,
+    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY | FOR_SHEET
 };
 
 const struct option_row option_table[] = {
@@ -41,10 +41,12 @@ const struct option_row option_table[] = {
     {"jobs", 0, OPTION_WHOLE, AT(jobs), FOR_ROUND, 1, 256, "N", "so many at a time (default: one a core)"},
     {"seconds", 0, OPTION_WHOLE, AT(seconds), FOR_ROUND, 1, 3600, "N", "give one holding up after that (default: 60)"},
     {"offline", 0, OPTION_FLAG, AT(offline), FOR_ALL, 0, 0, NULL, "ask no service: kept weather only"},
-    {"days", 0, OPTION_WHOLE, AT(days), FOR_TODAY, 1, 16, "N", "this morning and the next, with a forecast"},
+    {"days", 0, OPTION_WHOLE, AT(days), FOR_TODAY | FOR_SHEET, 1, 16, "N",
+     "this morning and the next, with a forecast"},
     {"date", 0, OPTION_DATE, AT(date),
-     FOR_TODAY | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD | FOR_RATION | FOR_HAY | FOR_ROUND, 0, 0, "YYYY-MM-DD",
-     "the morning, or the day of the entry (default: today)"},
+     FOR_TODAY | FOR_SHEET | FOR_WEATHER | FOR_OUTLOOK | FOR_RECORD | FOR_RATION | FOR_HAY | FOR_ROUND, 0, 0,
+     "YYYY-MM-DD", "the morning, or the day of the entry (default: today)"},
+    {"output", 'o', OPTION_TEXT, AT(output), FOR_SHEET, 0, 0, "FILE.html", "the page to write (- standard output)"},
     {"months", 0, OPTION_WHOLE, AT(months), FOR_OUTLOOK, 1, 12, "N", "whole months ahead (default: 6)"},
     {"draws", 0, OPTION_WHOLE, AT(draws), FOR_OUTLOOK, 0, 200, "N", "paddocks drawn a year of weather (default: 20)"},
     {"seed", 0, OPTION_WHOLE, AT(seed), FOR_OUTLOOK, 0, 4294967295, "N", "of the draws (default: 1)"},
@@ -66,12 +68,13 @@ const struct option_row option_table[] = {
      "last day (default: 30 April; in the south 31 October)"},
     {"no-grass", 0, OPTION_FLAG, AT(no_grass), FOR_HAY, 0, 0, NULL, "as if they were kept off grass the whole time"},
     {"mark-up", 0, OPTION_FLAG, AT(mark_up), FOR_HAY, 0, 0, NULL, "add losses on top instead (buys too little)"},
-    {"json", 0, OPTION_FLAG, AT(json), FOR_ALL & ~(unsigned)FOR_RECORD, 0, 0, NULL, "JSON, schema 1"},
+    {"json", 0, OPTION_FLAG, AT(json), FOR_ALL & ~(unsigned)(FOR_RECORD | FOR_SHEET), 0, 0, NULL, "JSON, schema 1"},
     {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_ROUND, 0, 0, NULL,
      "one row a group, day or holding"},
     {"plain", 0, OPTION_FLAG, AT(plain), FOR_ALL, 0, 0, NULL, "text without colour or lines cut"},
-    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale), FOR_TODAY | FOR_OUTLOOK | FOR_RATION | FOR_HAY | FOR_ROUND, 0, 0,
-     NULL, "advise on weather over a week old"},
+    {"allow-stale", 0, OPTION_FLAG, AT(allow_stale),
+     FOR_TODAY | FOR_SHEET | FOR_OUTLOOK | FOR_RATION | FOR_HAY | FOR_ROUND, 0, 0, NULL,
+     "advise on weather over a week old"},
     {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_ALL, 0, 0, NULL, "leave advice-log.csv as it is"},
     {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
     {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY | FOR_RATION | FOR_ROUND, 0, 0, NULL,
@@ -79,7 +82,7 @@ const struct option_row option_table[] = {
     {"calendar", 0, OPTION_TEXT, AT(calendar), FOR_TODAY, 0, 0, "FILE.ics", "write the hours on grass for a calendar"},
     {"quiet", 'q', OPTION_FLAG, AT(quiet), FOR_TODAY | FOR_WEATHER, 0, 0, NULL, "print only what changed, or is wrong"},
     {"units", 0, OPTION_TEXT, AT(units),
-     FOR_TODAY | FOR_SEASON | FOR_RATION | FOR_OUTLOOK | FOR_HAY | FOR_WEATHER | FOR_RECORD, 0, 0, "SYSTEM",
+     FOR_TODAY | FOR_SHEET | FOR_SEASON | FOR_RATION | FOR_OUTLOOK | FOR_HAY | FOR_WEATHER | FOR_RECORD, 0, 0, "SYSTEM",
      "of text; pictures, JSON and CSV stay metric"},
     {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
     {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION | FOR_HAY, 0, 0, NULL,
@@ -203,8 +206,10 @@ static size_t list_options(unsigned command, struct option *table, size_t *row_o
             row_of[n] = i;
             table[n] = (struct option){row->name, row->type != OPTION_FLAG, NULL, (int)n + 256};
             n++;
-            if (row->letter) { /* of flags alone: no value behind it */
+            if (row->letter) {
                 letters[used++] = row->letter;
+                letters[used++] = ':';
+                used -= row->type == OPTION_FLAG; /* no value behind it */
                 letters[used] = 0;
             }
         }
@@ -215,7 +220,7 @@ static size_t list_options(unsigned command, struct option *table, size_t *row_o
 enum err_code options_read(int argc, char **argv, unsigned command, struct options *o, struct err *e)
 {
     struct option table[OPTIONS_MOST + 1] = {{0}};
-    char letters[OPTIONS_MOST + 2] = ":";
+    char letters[2 * OPTIONS_MOST + 2] = ":";
     size_t row_of[OPTIONS_MOST];
     int found, index;
     *o = (struct options){.latitude = NAN,

@@ -23,7 +23,8 @@ enum command_bit {
     FOR_RATION = 256,
     FOR_HAY = 512,
     FOR_ROUND = 1024,
-    FOR_ALL = 2047
+    FOR_SHEET = 2048,
+    FOR_ALL = 4095
 };
 
 struct options {
@@ -31,10 +32,10 @@ struct options {
     char *const *word;     /* of commands that take words: what is no option */
     size_t words;
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
-    const char *plot, *picture, *paddock, *calendar, *units;
+    const char *plot, *picture, *paddock, *calendar, *units, *output;
     const char *list;                                     /* of the round */
     double jobs, seconds;                                 /* of the round; NaN: not given */
-    double days;                                          /* of today; NaN: one */
+    double days;                                          /* of today (NaN: one) and the sheet */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to, until;                         /* DATE_NONE: not given */

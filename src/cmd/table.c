@@ -22,6 +22,12 @@ const struct command command_table[] = {
      "  sugarlea today --date 2025-04-20 --no-log\n"
      "  sugarlea today --weather weather.csv --latitude 52.3 --animal goat-dry\n"
      "  sugarlea today --quiet --calendar grazing.ics\n"},
+    {"sheet", FOR_SHEET, cmd_sheet, "the same as one page for the phone and the stable door",
+     "What to do with each group, the next days as far as the forecast reaches (five at most, or --days N), the "
+     "look-over of every morning, the sugar of each paddock, and what is due. The page is HTML that fetches nothing, "
+     "runs nothing and holds no coordinates; it prints on A4. Where \"sugarlea today\" refuses so does this, and an "
+     "older page stays as it was.\n"
+     "  sugarlea sheet -o sheet.html\n"},
     {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
      "Growth and sugar are by the full record; the turnout is what each morning would have advised. --plot FILE or "
      "--term draws it. Pictures: days (the last year), years (the whole record, a row a year), hours (when in the day "

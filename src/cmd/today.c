@@ -34,8 +34,11 @@ static bool has_log(const struct today_view *v)
     return v->holding->path[0] && strcmp(v->holding->path, "-") != 0 && v->day->run->animals;
 }
 
-static enum err_code write_log(const struct today_view *v, struct err *e)
+enum err_code today_write_log(const struct options *o, const struct today_view *v, struct err *e)
 {
+    if (!has_log(v) || o->no_log) {
+        return ERR_OK;
+    }
     char log[LIMIT_PATH + 32];
     struct buf b;
     file_beside(v->holding->path, "advice-log.csv", log, sizeof log);
@@ -146,18 +149,18 @@ static enum err_code answer(struct context *c, const struct options *o, struct t
         if (o->calendar && code == ERR_OK && !o->quiet && !o->json && !o->csv) {
             say_calendar(o, v, days, out);
         }
-        enum err_code logged = has_log(v) && !o->no_log ? write_log(v, e) : ERR_OK;
+        enum err_code logged = today_write_log(o, v, e);
         code = logged != ERR_OK ? logged : code;
     }
     buf_release(&changes);
     return code;
 }
 
-/* How far the forecast reached, when it was asked to reach farther; a calendar alone takes what there is. */
+/* How far the forecast reached, when it was asked to reach farther; a calendar or sheet alone takes what there is. */
 static void name_reach(struct context *c, size_t asked, struct today_view *v)
 {
     char last[DATE_TEXT];
-    if (v->days > 1 && !v->days_asked) {
+    if (!v->days_asked && (v->days > 1 || c->mornings)) {
         return;
     }
     if (v->days < asked && v->forecast_to != DATE_NONE && v->forecast_to >= v->day->date) {
@@ -170,7 +173,7 @@ static void name_reach(struct context *c, size_t asked, struct today_view *v)
 
 static enum err_code find_advice(struct context *c, const struct options *o, struct today_view *v, struct err *e)
 {
-    size_t days = !isnan(o->days) ? (size_t)o->days : o->calendar ? MORNING_DAYS_MOST : 1;
+    size_t days = !isnan(o->days) ? (size_t)o->days : o->calendar ? MORNING_DAYS_MOST : c->mornings ? c->mornings : 1;
     enum err_code code = trust_age(c, o, c->until, v, e);
     if (code != ERR_OK) {
         return code;

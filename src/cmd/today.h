@@ -7,6 +7,7 @@
 
 /* Writes the answer into out; *status is the exit code of --exit-status (0 else). */
 enum err_code cmd_today(const struct options *o, struct buf *out, int *status, struct err *e);
+enum err_code cmd_sheet(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_ration(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_hay(const struct options *o, struct buf *out, int *status, struct err *e);
@@ -30,5 +31,8 @@ int today_status(const struct options *o, const struct today_view *v);
 /* Loads what the options name and finds the advice of the morning (in today.c): the same
  * for every command that tells of it. c has been through context_init, v is empty. */
 enum err_code today_find(struct context *c, const struct options *o, struct today_view *v, struct err *e);
+
+/* Adds the advice to advice-log.csv beside the holding, unless there is none or --no-log was said. */
+enum err_code today_write_log(const struct options *o, const struct today_view *v, struct err *e);
 
 #endif

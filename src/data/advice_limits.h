@@ -52,6 +52,11 @@ struct advice_limits {
     double round_hay_days;   /* 7: hay that ends within so many days is a call today */
     /* grass */
     double low_green_kg_ha; /* 200: the sugar of so little grass means little */
+    /* how old an entry of the diary may be before the sheet reminds of a new one */
+    double remind_hay_test_days;   /* 365: a new harvest is another hay */
+    double remind_grass_test_days; /* 180: spring and autumn */
+    double remind_weight_days;     /* 30: weight, and body condition */
+    double remind_height_days;     /* 30: of the sward */
     /* sward heights */
     double kg_ha_per_cm; /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */
     /* a holding that does not say */

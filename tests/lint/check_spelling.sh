@@ -8,4 +8,4 @@ set --
 for path in README.md DEVELOPERS.md Makefile .ci src tests models packaging debian plots data/*.md data/*.sh data/demo/*.py data/demo/*.json; do
     [ -e "$path" ] && set -- "$@" "$path"
 done
-codespell --ignore-words=tests/lint/words.txt --skip=tests/fuzz/corpus --check-hidden "$@"
+codespell --skip "*package-lock.json" --ignore-words=tests/lint/words.txt --skip=tests/fuzz/corpus --check-hidden "$@"
