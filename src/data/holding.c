@@ -29,7 +29,7 @@ enum err_code holding_read_site(const struct holding_reader *r, const cJSON *val
                    {"elevation_m", false, HOLDING_ELEVATION_LOW, HOLDING_ELEVATION_HIGH, &r->h->site.elevation_m}};
     char *zone = r->h->site.timezone;
     r->h->site = (struct site){.latitude = NAN, .longitude = NAN, .elevation_m = NAN};
-    enum err_code code = json_check_keys(r->doc, value, "site", keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, value, "site", keys, sizeof keys / sizeof keys[0]);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0] && code == ERR_OK; i++) {
         code = json_read_number(r->doc, value, "site", numbers[i].key, numbers[i].required, numbers[i].low,
                                 numbers[i].high, numbers[i].to, r->e);
@@ -52,7 +52,7 @@ enum err_code holding_read_site(const struct holding_reader *r, const cJSON *val
 static enum err_code check_schema(const struct holding_reader *r, const cJSON *root)
 {
     static const char *const keys[] = {"sugarlea", "name", "site", "weather", "paddocks", "animals", "hay"};
-    enum err_code code = json_check_keys(r->doc, root, "", keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, root, "", keys, sizeof keys / sizeof keys[0]);
     const cJSON *schema = json_get(root, "sugarlea");
     if (code == ERR_OK && !schema) {
         return json_fail(r->doc, ERR_CONFIG, "", r->e, "is no holding file: it must begin with \"sugarlea\": %d",

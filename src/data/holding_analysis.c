@@ -80,7 +80,7 @@ static enum err_code read_soak(const struct holding_reader *r, const cJSON *item
     if (lot->contents.dm_pct < HAY_DM_LEAST) {
         return json_fail(r->doc, ERR_CONFIG, at, r->e, "silage and haylage are never soaked");
     }
-    enum err_code code = json_check_keys(r->doc, soaked, at, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, soaked, at, keys, sizeof keys / sizeof keys[0]);
     if (code == ERR_OK) {
         code = json_read_number(r->doc, soaked, at, "hours", true, 0.1, 24, &lot->soaked_h, r->e);
     }

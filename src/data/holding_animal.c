@@ -65,8 +65,9 @@ static enum err_code read_limits(const struct holding_reader *r, const cJSON *an
         return ERR_OK;
     }
     holding_join(at, path, "limits");
-    enum err_code code = json_check_keys(r->doc, value, at, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, value, at, keys, sizeof keys / sizeof keys[0]);
     for (size_t i = 0; i < sizeof keys / sizeof keys[0] && code == ERR_OK; i++) {
+        g->limits_set = g->limits_set || json_get(value, keys[i]);
         code =
             json_read_number(r->doc, value, at, keys[i], false, numbers[i].low, numbers[i].high, numbers[i].to, r->e);
     }
@@ -74,7 +75,6 @@ static enum err_code read_limits(const struct holding_reader *r, const cJSON *an
         return json_fail(r->doc, ERR_CONFIG, at, r->e, "the caution limit (%g) is above the stop limit (%g)",
                          g->rules.nsc_caution_pct, g->rules.nsc_stop_pct);
     }
-    g->limits_set = value->child != NULL;
     return code;
 }
 
@@ -82,7 +82,7 @@ static enum err_code read_fed(const struct holding_reader *r, const cJSON *item,
 {
     static const char *const keys[] = {"feed", "kg"};
     const char *id = "";
-    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, item, path, keys, sizeof keys / sizeof keys[0]);
     if (code == ERR_OK) {
         code = json_read_string(r->doc, item, path, "feed", true, LIMIT_NAME - 1, &id, r->e);
     }
@@ -166,7 +166,7 @@ static enum err_code read_animal(const struct holding_reader *r, const cJSON *it
     char path[HOLDING_PATH];
     holding_index(path, "animals", i);
     g->count = 1;
-    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, item, path, keys, sizeof keys / sizeof keys[0]);
     if (code == ERR_OK) {
         code = holding_id(r, item, path, g->id);
     }

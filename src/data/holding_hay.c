@@ -45,7 +45,7 @@ static enum err_code read_lot(const struct holding_reader *r, const cJSON *item,
     char path[HOLDING_PATH];
     *lot = unknown_lot;
     holding_index(path, "hay.stock", i);
-    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, item, path, keys, sizeof keys / sizeof keys[0]);
     if (code == ERR_OK) {
         code = json_read_string(r->doc, item, path, "feed", true, LIMIT_NAME - 1, &id, r->e);
     }
@@ -105,7 +105,7 @@ enum err_code holding_read_hay(const struct holding_reader *r, const cJSON *valu
     if (!value) {
         return holding_default_hay(r->p, r->a, h, r->e);
     }
-    enum err_code code = json_check_keys(r->doc, value, "hay", keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, value, "hay", keys, sizeof keys / sizeof keys[0]);
     if (code == ERR_OK) {
         code = read_stock(r, json_get(value, "stock"));
     }

@@ -124,7 +124,7 @@ enum err_code holding_read_kept(const struct holding_reader *r, const cJSON *val
     if (!value) {
         return ERR_OK;
     }
-    enum err_code code = json_check_keys(r->doc, value, path, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, value, path, keys, sizeof keys / sizeof keys[0]);
     if (code == ERR_OK) {
         code = param_rows_word(r->doc, value, path, "how", true, hows, sizeof hows / sizeof hows[0], &how, r->e);
     }

@@ -104,7 +104,7 @@ static enum err_code read_paddock(const struct holding_reader *r, const cJSON *i
     struct paddock *d = &r->h->paddock[i];
     char path[HOLDING_PATH], at[HOLDING_PATH];
     holding_index(path, "paddocks", i);
-    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, item, path, keys, sizeof keys / sizeof keys[0]);
     if (code == ERR_OK) {
         code = holding_id(r, item, path, d->id);
     }

@@ -5,6 +5,20 @@
 #include <stdio.h>
 #include <string.h>
 
+enum { KEYS_MOST = 24, NOTE_SIZE = 1024 };
+
+enum err_code holding_keys(const struct holding_reader *r, const cJSON *object, const char *path,
+                           const char *const *known, size_t n)
+{
+    const char *keys[KEYS_MOST] = {"note"};
+    char note[NOTE_SIZE];
+    for (size_t i = 0; i < n && i + 1 < KEYS_MOST; i++) {
+        keys[i + 1] = known[i];
+    }
+    enum err_code code = json_check_keys(r->doc, object, path, keys, n + 1, r->e);
+    return code == ERR_OK ? holding_text(r, object, path, "note", false, note, sizeof note) : code;
+}
+
 void holding_join(char *out, const char *path, const char *key)
 {
     snprintf(out, HOLDING_PATH, "%s%s%s", path, path[0] ? "." : "", key);

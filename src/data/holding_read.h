@@ -52,6 +52,11 @@ void holding_weight_range(enum species s, double *low, double *high);
 /* How the paddock is kept when nothing is said. */
 struct kept holding_default_kept(const struct params *p);
 
+/* Every key of object must be one of the n known ones or "note": free text of the keeper's,
+ * allowed in each object but a mixture of grasses, and ignored. ERR_CONFIG with the nearest key. */
+enum err_code holding_keys(const struct holding_reader *r, const cJSON *object, const char *path,
+                           const char *const *known, size_t n);
+
 /* "path.key" and "path[index]" into out[HOLDING_PATH], cut where too long. */
 void holding_join(char *out, const char *path, const char *key);
 void holding_index(char *out, const char *path, size_t index);

@@ -60,7 +60,7 @@ static enum err_code read_source(const struct holding_reader *r, const cJSON *it
                                  struct weather_source *s)
 {
     static const char *const keys[] = {"file", "service", "cache_days", "station", "url", "key_file"};
-    enum err_code code = json_check_keys(r->doc, item, path, keys, sizeof keys / sizeof keys[0], r->e);
+    enum err_code code = holding_keys(r, item, path, keys, sizeof keys / sizeof keys[0]);
     if (code != ERR_OK) {
         return code;
     }

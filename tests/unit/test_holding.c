@@ -437,6 +437,32 @@ static void test_demo_holding(void **state)
     assert_true(holding.animals >= 1 && holding.paddocks >= 1);
 }
 
+/* "note" is the keeper's own in every object of the file, and changes nothing. */
+static void test_notes(void **state)
+{
+    (void)state;
+    static const char noted[] =
+        "{\"note\": \"top\", \"sugarlea\": 1, \"site\": {\"note\": \"a\", \"latitude\": 52},\n"
+        "\"weather\": [{\"note\": \"b\", \"file\": \"w.csv\"}],\n"
+        "\"paddocks\": [{\"note\": \"\", \"id\": \"p\", \"area_ha\": 1,\n"
+        "\"kept\": {\"note\": \"c\", \"how\": \"rested\"}}],\n"
+        "\"animals\": [{\"note\": \"d\", \"id\": \"x\", \"class\": \"pony\", \"limits\": {\"note\": \"ask Ann\"},\n"
+        "\"fed_daily\": [{\"note\": \"e\", \"feed\": \"oats\", \"kg\": 1}]}],\n"
+        "\"hay\": {\"note\": \"f\", \"stock\": [{\"note\": \"g\", \"feed\": \"teff-hay\",\n"
+        "\"soaked\": {\"note\": \"h\", \"hours\": 1}}]}}";
+    assert_int_equal(parse(noted, strlen(noted)), ERR_OK);
+    assert_int_equal(holding.paddock[0].kept.how, KEPT_RESTED);
+    assert_false(holding.animal[0].limits_set);
+    SAME(holding.lot[0].soaked_h, 1);
+    refused("\"area_ha\": 0.8", "\"note\": 7, \"area_ha\": 0.8", "7, \"area_ha", "paddocks[0].note",
+            "text in double quotes");
+    refused("\"area_ha\": 0.8", "\"note\": \"a\\u0007\", \"area_ha\": 0.8", "\"a\\u", "paddocks[0].note", "control");
+    refused("\"area_ha\": 0.8", "\"notes\": \"a\", \"area_ha\": 0.8", "\"a\", \"area_ha", "paddocks[0].notes",
+            "did you mean \"note\"");
+    refused("{\"ryegrass\": 0.6", "{\"note\": \"a\", \"ryegrass\": 0.6", "\"a\", \"ryegrass", "paddocks[0].grass.note",
+            "number");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -457,6 +483,7 @@ int main(void)
         cmocka_unit_test(test_damaged_files),
         cmocka_unit_test(test_missing_file),
         cmocka_unit_test(test_demo_holding),
+        cmocka_unit_test(test_notes),
     };
     return cmocka_run_group_tests(tests, load, unload);
 }
