@@ -27,7 +27,7 @@ ALL_CFLAGS = -std=c11 -pthread $(CFLAGS) $(WARNINGS) $(HARDEN) $(CPPFLAGS) $(she
 LDLIBS     = $(shell pkg-config --libs $(LIBRARIES) 2>/dev/null) -lm -pthread
 
 SOURCES := $(filter-out src/main.c,$(wildcard src/base/*.c src/data/*.c src/weather/*.c src/physics/*.c \
-             src/sward/*.c src/animal/*.c src/advice/*.c src/season/*.c src/hay/*.c src/out/*.c src/cmd/*.c))
+             src/sward/*.c src/animal/*.c src/advice/*.c src/season/*.c src/hay/*.c src/out/*.c src/setup/*.c src/cmd/*.c))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o)
 LIBRARY := $(BUILD)/libsugarlea.a
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/unit/test_*.c tests/science/test_*.c))

@@ -30,6 +30,45 @@ bool clock_zone_known(const char *zone)
     return false;
 }
 
+/* The first word of a file; "" none. */
+static void first_word(const char *path, char *word, size_t size)
+{
+    FILE *file = fopen(path, "r");
+    word[0] = 0;
+    if (file) {
+        if (!fgets(word, (int)size, file)) {
+            word[0] = 0;
+        }
+        fclose(file);
+    }
+    word[strcspn(word, " \t\r\n")] = 0;
+}
+
+/* "Europe/London" of a link to /usr/share/zoneinfo/Europe/London. */
+static void zone_of_link(const char *path, char *word, size_t size)
+{
+    static const char folder[] = "/zoneinfo/";
+    char target[256];
+    ssize_t n = readlink(path, target, sizeof target - 1);
+    target[n > 0 ? n : 0] = 0;
+    const char *found = strstr(target, folder);
+    snprintf(word, size, "%s", found ? found + sizeof folder - 1 : "");
+}
+
+bool clock_system_zone(char *zone, size_t size)
+{
+    const char *set = getenv("TZ");
+    if (set && set[0]) {
+        snprintf(zone, size, "%s", set + (set[0] == ':'));
+        return clock_zone_known(zone);
+    }
+    first_word("/etc/timezone", zone, size);
+    if (!clock_zone_known(zone)) {
+        zone_of_link("/etc/localtime", zone, size);
+    }
+    return clock_zone_known(zone);
+}
+
 /* Sets the zone ("" = the system's) for what follows; leave_zone puts the old one back. */
 static char *enter_zone(const char *zone)
 {

@@ -15,6 +15,10 @@
 /* True when the system's tables know the IANA zone name ("Europe/London"). */
 bool clock_zone_known(const char *zone);
 
+/* The name of the system's own zone, from $TZ, /etc/timezone or where /etc/localtime points;
+ * false when none of them gives one that the tables know. */
+bool clock_system_zone(char *zone, size_t size);
+
 /* Seconds since 1970, UTC. The environment variable SOURCE_DATE_EPOCH, where set,
  * stands for the clock, so that runs can be repeated. */
 time_t clock_now(void);

@@ -24,7 +24,8 @@ enum command_bit {
     FOR_HAY = 512,
     FOR_ROUND = 1024,
     FOR_SHEET = 2048,
-    FOR_ALL = 4095
+    FOR_SETUP = 4096,
+    FOR_ALL = 8191
 };
 
 struct options {
@@ -41,7 +42,10 @@ struct options {
     date_t date, from, to, until;                         /* DATE_NONE: not given */
     bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo,
         arithmetic, help, quiet;
-    bool mark_up, no_grass; /* of hay */
+    bool mark_up, no_grass;                /* of hay */
+    const char *name, *timezone, *service; /* of setup */
+    double area, count;
+    bool no_input, replace;
 };
 
 enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_WHOLE, OPTION_DATE };

@@ -86,6 +86,12 @@ const struct command command_table[] = {
      "  sugarlea record foot-signs grey-pony shifting-weight hot-feet\n"
      "  sugarlea record weight grey-pony 279 kg --note \"by the scales\"\n"
      "  sugarlea record --undo\n"},
+    {"setup", FOR_SETUP, cmd_setup, "write a holding file by questions in plain words, then the first advice",
+     "Asks one thing at a time; Enter takes the default, ? explains, back goes back, quit leaves. A holding that is "
+     "there "
+     "is gone through with its values as defaults, and kept with .old behind its name. Options answer questions "
+     "beforehand. --no-input asks nothing, lists what it assumed, and replaces no file without --replace.\n"
+     "  sugarlea setup --no-input --latitude 52.3 --longitude -2.6 --weather weather.csv --animal pony --replace\n"},
     {"params", FOR_PARAMS, cmd_params, "every number of the model with unit, range and source",
      "They stand in the files of the folder models, each with where it comes from.\n"
      "  sugarlea params\n"},

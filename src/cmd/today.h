@@ -17,6 +17,7 @@ enum err_code cmd_tune(const struct options *o, struct buf *out, int *status, st
 enum err_code cmd_weather(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_record(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_round(const struct options *o, struct buf *out, int *status, struct err *e);
+enum err_code cmd_setup(const struct options *o, struct buf *out, int *status, struct err *e);
 enum err_code cmd_params(const struct options *o, struct buf *out, int *status, struct err *e);
 
 /* The i-th word that --picture takes; NULL past the last (in season.c). */

@@ -21,6 +21,7 @@ static const struct {
     {"tune-limits.json", params_read_tuning},
     {"reintroduction.json", params_read_way_back},
     {"hay-limits.json", params_read_hay_plan},
+    {"starter.json", params_read_starter},
 };
 
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e)

@@ -11,6 +11,7 @@
 #include "data/param_table.h"
 #include "data/quality_limits.h"
 #include "data/soaking.h"
+#include "data/starter.h"
 #include "data/sward_kind.h"
 #include "data/tune_limits.h"
 #include "data/way_back.h"
@@ -31,6 +32,10 @@ struct params {
     size_t losses;
     struct soaking *soaking;
     size_t soakings;
+    struct sward_look *look; /* proposed by setup, by what is seen */
+    size_t looks;
+    struct clover_look *clover;
+    size_t clovers;
     struct advice_limits limits;
     struct quality_limits quality;
     struct tune_limits tune;
@@ -41,8 +46,8 @@ struct params {
 };
 
 /* folder holds swards.json, animals.json, feeds.json, limits.json, hay-losses.json,
- * soaking.json, weather-limits.json, tune-limits.json, reintroduction.json, hay-limits.json. All memory is the
- * arena's. ERR_NOINPUT when a file is missing, ERR_CONFIG (file, line, column, path) when one is wrong. */
+ * soaking.json, weather-limits.json, tune-limits.json, reintroduction.json, hay-limits.json, starter.json. All memory
+ * is the arena's. ERR_NOINPUT when a file is missing, ERR_CONFIG (file, line, column, path) when one is wrong. */
 enum err_code params_load(const char *folder, struct arena *a, struct params *p, struct err *e);
 
 /* kind, grass and soil, from swards.json (in sward_kind.c). */

@@ -18,6 +18,7 @@ enum err_code params_read_tuning(const struct json_doc *doc, struct arena *a, st
 enum err_code params_read_way_back(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_hay_plan(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_losses(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
+enum err_code params_read_starter(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 enum err_code params_read_soaking(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e);
 
 /* Opens folder/name, adds its bytes to the 64-bit FNV-1a hash, and reads it.

@@ -17,8 +17,9 @@ may_include() {
     season) echo "$model" ;;
     hay) echo "$model season" ;;
     out) echo "$model hay season weather" ;;
-    cmd) echo "$model hay season weather out" ;;
-    main) echo "$model hay season weather out cmd" ;;
+    setup) echo "base data weather out" ;;
+    cmd) echo "$model hay season weather out setup" ;;
+    main) echo "$model hay season weather out setup cmd" ;;
     *) return 1 ;;
     esac
 }

@@ -1,0 +1,220 @@
+/* Writes a holding file by questions, keeps the one before, and shows the first advice.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "setup/setup.h"
+
+#include "base/file.h"
+#include "base/term.h"
+#include "cmd/context.h"
+#include "cmd/today.h"
+
+#include <errno.h>
+#include <libgen.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { GIVEN_TEXT = 64 };
+
+static enum setup_line read_answer(void *with, char *line, size_t size)
+{
+    (void)with;
+    if (!fgets(line, (int)size, stdin)) {
+        line[0] = 0;
+        return SETUP_LINE_END;
+    }
+    size_t n = strlen(line);
+    if (n + 1 < size || line[n - 1] == '\n') {
+        line[strcspn(line, "\n")] = 0;
+        return SETUP_LINE;
+    }
+    line[0] = 0;
+    int c = getchar();
+    while (c != '\n' && c != EOF) {
+        c = getchar();
+    }
+    return SETUP_LINE_LONG;
+}
+
+static void write_text(void *with, const char *text)
+{
+    (void)with;
+    fputs(text, stdout);
+    fflush(stdout);
+}
+
+/* Asked before anybody types answers that cannot be kept. */
+static enum err_code check_folder(const char *path, struct err *e)
+{
+    char folder[LIMIT_PATH];
+    snprintf(folder, sizeof folder, "%s", path);
+    if (access(dirname(folder), W_OK) != 0) {
+        err_set(e, ERR_CREATE, "cannot be created: %s; name another file with --holding FILE", strerror(errno));
+        return err_at(e, path, 0, 0, NULL);
+    }
+    return ERR_OK;
+}
+
+/* The wished file: by option, environment, or holding.json here. */
+static enum err_code check_path(const struct options *o, char path[LIMIT_PATH], struct err *e)
+{
+    const char *set = getenv("SUGARLEA_HOLDING");
+    const char *wished = o->holding ? o->holding : set && set[0] ? set : "holding.json";
+    if (strcmp(wished, "-") == 0 || strlen(wished) >= LIMIT_PATH - GIVEN_TEXT || !wished[0]) {
+        return options_wrong(e, "--holding", "needs the name of a file to write");
+    }
+    snprintf(path, LIMIT_PATH, "%s", wished);
+    if (o->no_input && !o->replace && access(path, F_OK) == 0) {
+        err_set(
+            e, ERR_CREATE,
+            "is there already, and is not replaced unasked: name another with --holding FILE, say --replace (the old "
+            "one is kept), or leave --no-input out to go through it");
+        return err_at(e, path, 0, 0, NULL);
+    }
+    return check_folder(path, e);
+}
+
+static enum err_code check_together(const struct options *o, struct err *e)
+{
+    if (o->replace && !o->no_input) {
+        return options_wrong(e, "--replace", "goes with --no-input; with questions you are asked");
+    }
+    if (isnan(o->latitude) != isnan(o->longitude)) {
+        return options_wrong(e, isnan(o->latitude) ? "--longitude" : "--latitude",
+                             "needs the other one: a place is --latitude and --longitude");
+    }
+    return ERR_OK;
+}
+
+static char *number(struct context *c, double x, const char *unit)
+{
+    char text[GIVEN_TEXT];
+    snprintf(text, sizeof text, "%.10g%s%s", x, unit[0] ? " " : "", unit);
+    return isnan(x) ? NULL : arena_strdup(&c->arena, text);
+}
+
+static char *word(struct context *c, const char *text)
+{
+    return text ? arena_strdup(&c->arena, text) : NULL;
+}
+
+static enum err_code ask(const struct options *o, struct context *c, char path[LIMIT_PATH], struct buf *text,
+                         struct err *e)
+{
+    char place[GIVEN_TEXT];
+    snprintf(place, sizeof place, "%.10g, %.10g", o->latitude, o->longitude);
+    const struct setup_given given[] = {{"name", word(c, o->name)},
+                                        {"weather", word(c, o->weather)},
+                                        {"latitude", isnan(o->latitude) ? NULL : word(c, place)},
+                                        {"elevation", number(c, o->elevation, "m")},
+                                        {"timezone", word(c, o->timezone)},
+                                        {"service", word(c, o->service)},
+                                        {"area", number(c, o->area, "ha")},
+                                        {"grass", word(c, o->grass)},
+                                        {"soil", word(c, o->soil)},
+                                        {"nitrogen", word(c, o->nitrogen)},
+                                        {"cover", number(c, o->cover, "kg")},
+                                        {"animal", word(c, o->animal)},
+                                        {"count", number(c, o->count, "")},
+                                        {"weight", number(c, o->weight, "kg")}};
+    const struct setup_job job = {.params = &c->params,
+                                  .arena = &c->arena,
+                                  .io = {.read = read_answer,
+                                         .write = write_text,
+                                         .terminal = isatty(STDIN_FILENO) != 0,
+                                         .colour = !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
+                                         .width = term_width(STDOUT_FILENO)},
+                                  .no_input = o->no_input,
+                                  .anew = o->no_input,
+                                  .given = given,
+                                  .givens = sizeof given / sizeof given[0]};
+    return setup_ask(&job, path, text, e);
+}
+
+/* The file that stands there is kept under another name first. */
+static enum err_code keep_old(const char *path, char old[LIMIT_PATH], struct err *e)
+{
+    struct file_view view;
+    old[0] = 0;
+    if (access(path, F_OK) != 0) {
+        return ERR_OK;
+    }
+    enum err_code code = file_view(path, LIMIT_JSON_BYTES, &view, e);
+    if (code == ERR_OK) {
+        setup_free_name(path, true, old);
+        code = file_replace(old, view.data, view.size, e);
+        file_unview(&view);
+    }
+    return code;
+}
+
+static void say_written(const struct page *page, const char *path, const char *old)
+{
+    char text[2 * LIMIT_PATH];
+    snprintf(text, sizeof text, "Written: %s%s%s%s", path, old[0] ? " (what stood there is now " : "", old,
+             old[0] ? ")" : ".");
+    buf_add(page->b, "\n");
+    text_wrap(page, "", text);
+}
+
+static void say_next(const struct page *page, const char *path)
+{
+    char morning[LIMIT_PATH + GIVEN_TEXT];
+    const char *set = getenv("SUGARLEA_HOLDING");
+    bool named = strcmp(path, "holding.json") != 0 && !(set && strcmp(path, set) == 0);
+    snprintf(morning, sizeof morning, "the advice, each morning%s%s", named ? ", with --holding " : "",
+             named ? path : "");
+    buf_add(page->b, "\nWhat to do next:\n");
+    text_wrap(page, "  sugarlea today        ", morning);
+    text_wrap(page, "  sugarlea record       ", "what you see and do; \"sugarlea help record\" lists it");
+    text_wrap(page, "  sugarlea help signs   ", "the look-over of every morning");
+}
+
+/* The first advice is that of `today`; where there is none the reason is, and what to do. */
+static enum err_code first_advice(const struct options *o, const struct page *page, const char *path, struct err *e)
+{
+    struct options morning = *o;
+    char why[LIMIT_TEXT * 3];
+    int status = 0;
+    morning.holding = path;
+    morning.weather = NULL;
+    morning.date = DATE_NONE;
+    buf_add(page->b, "\n");
+    enum err_code code = cmd_today(&morning, page->b, &status, e);
+    if (code == ERR_NOINPUT || code == ERR_NETWORK || code == ERR_DATA || code == ERR_CONFIG) {
+        snprintf(why, sizeof why, "%s.", e->what);
+        text_wrap(page, "No advice yet: ", why);
+        text_wrap(page, "  ",
+                  "When the weather is there, \"sugarlea today\" gives it; \"sugarlea weather\" shows what there "
+                  "is. README.md, Weather, tells where to get it.");
+        err_clear(e);
+        return ERR_OK;
+    }
+    return code;
+}
+
+enum err_code cmd_setup(const struct options *o, struct buf *out, int *status, struct err *e)
+{
+    char path[LIMIT_PATH], old[LIMIT_PATH];
+    struct context c;
+    struct buf text;
+    const struct page page = options_page(o, out);
+    (void)status;
+    context_init(&c);
+    buf_init(&text);
+    enum err_code code = check_path(o, path, e);
+    code = code == ERR_OK ? check_together(o, e) : code;
+    code = code == ERR_OK ? context_params(&c, e) : code;
+    code = code == ERR_OK ? ask(o, &c, path, &text, e) : code;
+    code = code == ERR_OK ? keep_old(path, old, e) : code;
+    code = code == ERR_OK ? file_replace(path, text.text, text.length, e) : code;
+    if (code == ERR_OK) {
+        say_written(&page, path, old);
+        say_next(&page, path);
+        code = first_advice(o, &page, path, e);
+    }
+    buf_release(&text);
+    context_release(&c);
+    return code;
+}

@@ -1,0 +1,318 @@
+/* Hay: its kind, how much, what the laboratory says, how it is stored and fed.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "setup/question.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <strings.h>
+
+static const char list[] = "hay", go_on[] = "go-on", skip[] = "skip", unknown[] = "unknown";
+
+static const char hay_note[] =
+    "a lot without nsc_percent is reckoned from tables; kg may stand for bales and bale_kg; soaked may be added";
+
+static bool any(const struct setup *s)
+{
+    return tree_count(s, list) > 0;
+}
+
+static void hays_choices(const struct setup *s, struct choices *c)
+{
+    (void)s;
+    choice_add(c, go_on, "that is all");
+    choice_add(c, "add", "one more lot");
+    choice_add(c, "anew", "strike all of it out and begin again");
+}
+
+static enum err_code hays_take(struct setup *s, const char *answer, struct err *e)
+{
+    if (strcmp(answer, "anew") == 0) {
+        cJSON_DeleteItemFromObjectCaseSensitive(tree_section(s, list, false), "stock");
+        answer = "add";
+    }
+    return more_take(s, list, answer, Q_HAY_END + 1, e);
+}
+
+/* The usual ones first, in our words; the others by part of their name. */
+static void hay_choices(const struct setup *s, struct choices *c)
+{
+    static const struct choice usual[] = {{"skip", "not now: mature grass hay without a test is assumed"},
+                                          {"grass-hay-mature", "grass hay cut late: stalks, seed heads"},
+                                          {"grass-hay-mid", "grass hay cut early: leafy, soft"},
+                                          {"mixed-hay", "grass with clover or lucerne"},
+                                          {"lucerne-hay-mid", "lucerne (alfalfa)"},
+                                          {"bermuda-hay", "bermuda grass"},
+                                          {"teff-hay", "teff"},
+                                          {"oat-hay-mid", "oat hay"},
+                                          {"grass-silage", "grass silage or haylage"},
+                                          {"wheat-straw", "straw to eat"}};
+    size_t n = sizeof usual / sizeof usual[0];
+    for (size_t i = 0; i < n; i++) {
+        choice_add(c, usual[i].word, usual[i].what);
+    }
+    c->shown = n;
+    for (size_t i = 0; i < s->p->feeds; i++) {
+        bool listed = !s->p->feed[i].may_be_hay;
+        for (size_t k = 0; k < n; k++) {
+            listed = listed || strcmp(usual[k].word, s->p->feed[i].id) == 0;
+        }
+        if (!listed) {
+            choice_add(c, s->p->feed[i].id, s->p->feed[i].name);
+        }
+    }
+}
+
+static bool hay_offer(struct setup *s, char text[ANSWER])
+{
+    (void)s;
+    snprintf(text, ANSWER, "%s", skip);
+    return true;
+}
+
+static enum err_code hay_take(struct setup *s, const char *answer, struct err *e)
+{
+    (void)e;
+    s->now.facts.bales = NAN;
+    if (strcmp(answer, skip) == 0) {
+        s->next = Q_HAY_END + 1;
+        return ERR_OK;
+    }
+    bool first = !json_get(s->now.root, list);
+    cJSON *lot = tree_add(s, list);
+    tree_text(lot, "feed", answer);
+    if (first) {
+        tree_text(tree_section(s, list, false), "note", hay_note);
+    }
+    return ERR_OK;
+}
+
+static bool unknown_offer(struct setup *s, char text[ANSWER])
+{
+    (void)s;
+    snprintf(text, ANSWER, "%s", unknown);
+    return true;
+}
+
+static enum err_code bales_take(struct setup *s, const char *answer, struct err *e)
+{
+    s->now.facts.bales = NAN;
+    return strcasecmp(answer, unknown) == 0 ? ERR_OK : measure_read(answer, units_none, &s->now.facts.bales, e);
+}
+
+static bool has_bales(const struct setup *s)
+{
+    return !isnan(s->now.facts.bales);
+}
+
+static enum err_code bale_take(struct setup *s, const char *answer, struct err *e)
+{
+    double kg;
+    enum err_code code = measure_read(answer, units_weight, &kg, e);
+    if (code == ERR_OK) {
+        cJSON *lot = tree_item(s, list);
+        tree_number(lot, "bales", s->now.facts.bales);
+        tree_number(lot, "bale_kg", round(10 * kg) / 10);
+    }
+    return code;
+}
+
+static bool analysis_offer(struct setup *s, char text[ANSWER])
+{
+    (void)s;
+    snprintf(text, ANSWER, "no");
+    return true;
+}
+
+static enum err_code analysis_take(struct setup *s, const char *answer, struct err *e)
+{
+    double percent;
+    size_t n = strlen(answer);
+    char number[ANSWER];
+    if (strcasecmp(answer, "no") == 0 || strcasecmp(answer, "none") == 0) {
+        return ERR_OK;
+    }
+    snprintf(number, sizeof number, "%.*s", (int)(n && answer[n - 1] == '%' ? n - 1 : n), answer);
+    for (n = strlen(number); n && number[n - 1] == ' '; n--) {
+        number[n - 1] = 0;
+    }
+    enum err_code code = measure_read(number, units_none, &percent, e);
+    if (code == ERR_OK) {
+        tree_number(tree_item(s, list), "nsc_percent", percent);
+        tree_text(tree_item(s, list), "nsc_is", "wsc+starch");
+    }
+    return code;
+}
+
+static bool is_analysed(const struct setup *s)
+{
+    return json_get(tree_look(s, list), "nsc_percent") != NULL;
+}
+
+static void sum_choices(const struct setup *s, struct choices *c)
+{
+    (void)s;
+    choice_add(c, "wsc+starch", "WSC and starch, or NSC by WSC");
+    choice_add(c, "esc+starch", "ESC (simple sugars) and starch: it leaves most fructan out and reads lower");
+}
+
+static bool sum_offer(struct setup *s, char text[ANSWER])
+{
+    snprintf(text, ANSWER, "%s", tree_string(tree_look(s, list), "nsc_is"));
+    return true;
+}
+
+static enum err_code sum_take(struct setup *s, const char *answer, struct err *e)
+{
+    (void)e;
+    tree_text(tree_item(s, list), "nsc_is", answer);
+    return ERR_OK;
+}
+
+/* Losses of one kind, "unknown" first; those of trials on one site are found by name only. */
+static void loss_choices(const struct setup *s, enum hay_loss_kind kind, size_t shown, struct choices *c)
+{
+    choice_add(c, unknown, "not said");
+    for (size_t i = 0; i < s->p->losses; i++) {
+        if (s->p->loss[i].kind == kind) {
+            choice_add(c, s->p->loss[i].id, s->p->loss[i].description);
+        }
+    }
+    c->shown = c->n > shown ? shown : c->n;
+}
+
+static void stored_choices(const struct setup *s, struct choices *c)
+{
+    enum { SHOWN = 7 }; /* unknown, and inside or outside, covered or not, on ground or stone */
+    loss_choices(s, HAY_LOSS_STORAGE, SHOWN, c);
+}
+
+static void feeder_choices(const struct setup *s, struct choices *c)
+{
+    loss_choices(s, HAY_LOSS_FEEDING, CHOICES_MOST, c);
+}
+
+static bool loss_offer(const struct setup *s, const char *key, char text[ANSWER])
+{
+    const char *old = tree_string(json_get(s->now.root, list), key);
+    snprintf(text, ANSWER, "%s", old[0] ? old : unknown);
+    return true;
+}
+
+static enum err_code loss_take(struct setup *s, const char *key, const char *answer)
+{
+    cJSON *hay = tree_section(s, list, false);
+    if (strcmp(answer, unknown) == 0) {
+        cJSON_DeleteItemFromObjectCaseSensitive(hay, key);
+    } else {
+        tree_text(hay, key, answer);
+    }
+    return ERR_OK;
+}
+
+static bool stored_offer(struct setup *s, char text[ANSWER])
+{
+    return loss_offer(s, "stored", text);
+}
+
+static enum err_code stored_take(struct setup *s, const char *answer, struct err *e)
+{
+    (void)e;
+    return loss_take(s, "stored", answer);
+}
+
+static bool feeder_offer(struct setup *s, char text[ANSWER])
+{
+    return loss_offer(s, "fed_from", text);
+}
+
+static enum err_code feeder_take(struct setup *s, const char *answer, struct err *e)
+{
+    (void)e;
+    return loss_take(s, "fed_from", answer);
+}
+
+static bool price_offer(struct setup *s, char text[ANSWER])
+{
+    const cJSON *old = json_get(json_get(s->now.root, list), "price_per_bale");
+    if (cJSON_IsNumber(old)) {
+        snprintf(text, ANSWER, "%.10g", old->valuedouble);
+    } else {
+        snprintf(text, ANSWER, "%s", unknown);
+    }
+    return true;
+}
+
+static enum err_code price_take(struct setup *s, const char *answer, struct err *e)
+{
+    double price = NAN;
+    enum err_code code = strcasecmp(answer, unknown) == 0 ? ERR_OK : measure_read(answer, units_none, &price, e);
+    if (code == ERR_OK) {
+        tree_number(tree_section(s, list, false), "price_per_bale", price);
+    }
+    return code;
+}
+
+const struct question hay_rows[] = {
+    {.title = "Hay",
+     .ask = "Is there another lot of hay?",
+     .more = "Hay of one field and cut is a lot. What the store holds is counted again before winter: sugarlea hay.",
+     .applies = any,
+     .choices = hays_choices,
+     .offer = more_offer,
+     .take = hays_take,
+     .quiet = true},
+    {.title = "Kind of hay",
+     .ask = "What do they get? The nearest will do; other kinds by part of their name.",
+     .more =
+         "The first lot of the file is the one that each advice reckons with. Sugar cannot be seen: hay cut late may "
+         "hold as much as hay cut early, and only a laboratory knows.",
+     .choices = hay_choices,
+     .offer = hay_offer,
+     .take = hay_take},
+    {.title = "Bales",
+     .ask = "How many of it are in the store?",
+     .more = "For the plan of the winter, sugarlea hay. unknown leaves it out; the daily advice does not need it.",
+     .offer = unknown_offer,
+     .take = bales_take},
+    {.title = "Weight of a bale",
+     .ask = "In kg, or in lb with lb behind.",
+     .more = "Weigh three, on bathroom scales with and without. A guess misses by a tenth.",
+     .applies = has_bales,
+     .take = bale_take},
+    {.title = "Laboratory test",
+     .ask = "Its NSC in % of dry matter, if it was tested; else no.",
+     .more = "Sugars and starch together. A hay without a test is reckoned from tables, which may be far off: for an "
+             "animal that has had laminitis a test is the best money spent on it.",
+     .offer = analysis_offer,
+     .take = analysis_take},
+    {.title = "Which sum the laboratory gave",
+     .ask = "It stands in the report.",
+     .more = "WSC holds all sugars that water takes out, fructan too. ESC holds those that alcohol takes out, and most "
+             "fructan is missing.",
+     .applies = is_analysed,
+     .choices = sum_choices,
+     .offer = sum_offer,
+     .take = sum_take},
+    {.title = "", .again = Q_HAYS},
+    {.title = "Store",
+     .ask = "How is the hay kept?",
+     .more = "It says how much is lost before it is fed. Others by part of their name.",
+     .applies = any,
+     .choices = stored_choices,
+     .offer = stored_offer,
+     .take = stored_take},
+    {.title = "Feeder",
+     .ask = "What is it fed from?",
+     .more = "It says how much is trodden in. Take the nearest, or one that was measured with your kind of animal.",
+     .applies = any,
+     .choices = feeder_choices,
+     .offer = feeder_offer,
+     .take = feeder_take},
+    {.title = "Price of a bale",
+     .ask = "In your own money, or unknown.",
+     .more = "For the costs in sugarlea hay.",
+     .applies = any,
+     .offer = price_offer,
+     .take = price_take},
+};

@@ -1,0 +1,196 @@
+/* What stands there already, the name, and the last look before it is written.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/file.h"
+#include "setup/question.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+static const char root_note[] =
+    "Run sugarlea setup again, or change this by hand. A note may stand in any part and is not read.";
+
+void setup_free_name(const char *path, bool old, char *out)
+{
+    char stem[LIMIT_PATH], name[LIMIT_PATH];
+    const char *ending = old ? "" : ".json";
+    size_t n = strlen(path), cut = strlen(ending);
+    bool json = !old && n > cut && strcmp(path + n - cut, ending) == 0;
+    snprintf(stem, sizeof stem, "%.*s", (int)(json ? n - cut : n), path);
+    for (unsigned i = old ? 1 : 2;; i++) {
+        char number[16] = "";
+        if (i > 1) {
+            snprintf(number, sizeof number, "-%u", i);
+        }
+        snprintf(name, sizeof name, "%.4000s%s%s%s", stem, old ? ".old" : "", number, json ? ending : "");
+        if (access(name, F_OK) != 0) {
+            snprintf(out, LIMIT_PATH, "%s", name);
+            return;
+        }
+    }
+}
+
+static bool make_root(struct setup *s)
+{
+    s->now.root = cJSON_CreateObject();
+    return cJSON_AddNumberToObject(s->now.root, "sugarlea", 1) &&
+           cJSON_AddStringToObject(s->now.root, "note", root_note);
+}
+
+/* The tree of a holding that the reader takes; else why not is said. */
+static enum err_code read_old(struct setup *s, struct err *e)
+{
+    struct file_view view;
+    struct holding h;
+    struct json_doc doc;
+    char why[ANSWER];
+    enum err_code code = file_view(s->path, LIMIT_JSON_BYTES, &view, e);
+    if (code == ERR_OK) {
+        code = holding_parse(view.data, view.size, s->path, s->p, s->job->arena, &h, e);
+        if (code == ERR_OK && json_parse(view.data, view.size, s->path, &doc, e) == ERR_OK) {
+            s->old = doc.root;
+        }
+        file_unview(&view);
+    }
+    if (code == ERR_NOMEM) {
+        return code;
+    }
+    if (!s->old) {
+        err_format(e, why, sizeof why);
+        setup_say(s, "There is a file of that name, and it cannot be gone through: %s.", why);
+        err_clear(e);
+    }
+    return ERR_OK;
+}
+
+static void greet(struct setup *s)
+{
+    setup_say(s, "Some questions about your place; nothing is written before the end. Enter takes what stands in "
+                 "[brackets]. ? explains more, back goes one question back, quit leaves.");
+}
+
+enum err_code start_begin(struct setup *s, struct err *e)
+{
+    if (!make_root(s)) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    s->stands = !s->job->anew && access(s->path, F_OK) == 0;
+    if (!s->job->no_input) {
+        greet(s);
+    } else {
+        buf_add(&s->say, "Assumed, since no option said otherwise:\n");
+    }
+    return s->stands ? read_old(s, e) : ERR_OK;
+}
+
+bool is_asked(const struct setup *s)
+{
+    return !s->job->no_input;
+}
+
+static bool start_applies(const struct setup *s)
+{
+    return s->stands;
+}
+
+static void start_choices(const struct setup *s, struct choices *c)
+{
+    if (s->old) {
+        choice_add(c, "change", "go through it: what it holds stands in brackets, and what is not asked stays");
+    }
+    choice_add(c, "another", "leave it as it is, and write a new one beside it, under another name");
+}
+
+static bool start_offer(struct setup *s, char text[ANSWER])
+{
+    snprintf(text, ANSWER, "%s", s->old ? "change" : "another");
+    return true;
+}
+
+static enum err_code start_take(struct setup *s, const char *answer, struct err *e)
+{
+    s->now.facts.elsewhere = strcmp(answer, "another") == 0;
+    if (s->now.facts.elsewhere) {
+        return ERR_OK;
+    }
+    cJSON_Delete(s->now.root);
+    s->now.root = cJSON_Duplicate(s->old, true);
+    return s->now.root ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory");
+}
+
+static bool name_offer(struct setup *s, char text[ANSWER])
+{
+    const char *old = tree_string(s->now.root, "name");
+    snprintf(text, ANSWER, "%s", old[0] ? old : "My holding");
+    return true;
+}
+
+static enum err_code name_take(struct setup *s, const char *answer, struct err *e)
+{
+    (void)e;
+    tree_text(s->now.root, "name", answer);
+    return ERR_OK;
+}
+
+const struct question start_rows[] = {
+    {.title = "There is a holding file already",
+     .ask = "What shall be done with it?",
+     .more =
+         "Whatever you choose, nothing is lost: before a changed file takes its place, the one that stands there is "
+         "kept with .old behind its name.",
+     .applies = start_applies,
+     .choices = start_choices,
+     .offer = start_offer,
+     .take = start_take},
+    {.title = "Name",
+     .ask = "What is the place called? It stands on top of each advice.",
+     .more = "Any words will do. They stay on this machine.",
+     .option = "name",
+     .offer = name_offer,
+     .take = name_take},
+};
+
+static void write_before(struct setup *s)
+{
+    struct buf text;
+    buf_init(&text);
+    tidy_json(s->now.root, &text);
+    buf_add(&s->say, "\n");
+    for (const char *line = text.text; *line;) {
+        size_t n = strcspn(line, "\n");
+        buf_add_clean(&s->say, line, n, n);
+        buf_add(&s->say, "\n");
+        line += n + (line[n] == '\n');
+    }
+    buf_release(&text);
+}
+
+static void write_choices(const struct setup *s, struct choices *c)
+{
+    (void)s;
+    choice_add(c, "yes", "write it");
+    choice_add(c, "no", "leave, and write nothing");
+}
+
+static bool write_offer(struct setup *s, char text[ANSWER])
+{
+    (void)s;
+    snprintf(text, ANSWER, "yes");
+    return true;
+}
+
+static enum err_code write_take(struct setup *s, const char *answer, struct err *e)
+{
+    (void)e;
+    s->refused = strcmp(answer, "no") == 0;
+    return ERR_OK;
+}
+
+const struct question write_rows[] = {{.title = "Write it",
+                                       .ask = "Is that right?",
+                                       .more = "back goes to the last question, and from there to those before it.",
+                                       .applies = is_asked,
+                                       .before = write_before,
+                                       .choices = write_choices,
+                                       .offer = write_offer,
+                                       .take = write_take}};

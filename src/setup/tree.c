@@ -1,0 +1,143 @@
+/* The holding file under way, as a tree. Out of memory shows when the whole is checked:
+ * what could not be added is missing then. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "setup/question.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+cJSON *tree_section(struct setup *s, const char *key, bool list)
+{
+    cJSON *found = cJSON_GetObjectItemCaseSensitive(s->now.root, key);
+    if (!found) {
+        found = list ? cJSON_AddArrayToObject(s->now.root, key) : cJSON_AddObjectToObject(s->now.root, key);
+    }
+    return found;
+}
+
+static const cJSON *look_list(const struct setup *s, const char *list)
+{
+    const cJSON *found = json_get(s->now.root, list);
+    return strcmp(list, "hay") == 0 ? json_get(found, "stock") : found;
+}
+
+static cJSON *make_list(struct setup *s, const char *list)
+{
+    bool hay = strcmp(list, "hay") == 0;
+    cJSON *found = tree_section(s, list, !hay);
+    if (!hay) {
+        return found;
+    }
+    cJSON *stock = cJSON_GetObjectItemCaseSensitive(found, "stock");
+    return stock ? stock : cJSON_AddArrayToObject(found, "stock");
+}
+
+size_t tree_count(const struct setup *s, const char *list)
+{
+    const cJSON *found = look_list(s, list);
+    return found ? (size_t)cJSON_GetArraySize(found) : 0;
+}
+
+const cJSON *tree_look(const struct setup *s, const char *list)
+{
+    const cJSON *found = look_list(s, list);
+    return found ? cJSON_GetArrayItem(found, (int)s->now.item) : NULL;
+}
+
+cJSON *tree_item(struct setup *s, const char *list)
+{
+    return cJSON_GetArrayItem(make_list(s, list), (int)s->now.item);
+}
+
+cJSON *tree_add(struct setup *s, const char *list)
+{
+    cJSON *found = make_list(s, list), *item = cJSON_CreateObject();
+    if (!cJSON_AddItemToArray(found, item)) {
+        cJSON_Delete(item);
+        return NULL;
+    }
+    return item;
+}
+
+void tree_keep(cJSON *object, const char *key, cJSON *value)
+{
+    cJSON_DeleteItemFromObjectCaseSensitive(object, key);
+    if (!cJSON_AddItemToObject(object, key, value)) {
+        cJSON_Delete(value);
+    }
+}
+
+void tree_text(cJSON *object, const char *key, const char *text)
+{
+    tree_keep(object, key, cJSON_CreateString(text));
+}
+
+void tree_number(cJSON *object, const char *key, double x)
+{
+    if (isnan(x)) {
+        cJSON_DeleteItemFromObjectCaseSensitive(object, key);
+    } else {
+        tree_keep(object, key, cJSON_CreateNumber(x));
+    }
+}
+
+const char *tree_string(const cJSON *object, const char *key)
+{
+    const char *text = cJSON_GetStringValue(json_get(object, key));
+    return text ? text : "";
+}
+
+void tree_unique(const struct setup *s, const char *list, const char *wish, char id[LIMIT_NAME])
+{
+    const cJSON *item;
+    unsigned number = 1;
+    bool taken;
+    do {
+        taken = false;
+        snprintf(id, LIMIT_NAME, number > 1 ? "%.50s-%u" : "%.50s", wish, number);
+        cJSON_ArrayForEach(item, look_list(s, list))
+        {
+            taken = taken || strcmp(tree_string(item, "id"), id) == 0;
+        }
+        number++;
+    } while (taken);
+}
+
+/* What is not asked yet stands in as the least that the reader wants. */
+static void fill_in(cJSON *root)
+{
+    cJSON *site = cJSON_GetObjectItemCaseSensitive(root, "site");
+    site = site ? site : cJSON_AddObjectToObject(root, "site");
+    if (!json_get(site, "latitude")) {
+        cJSON_AddNumberToObject(site, "latitude", 0);
+    }
+    if (!json_get(root, "paddocks")) {
+        cJSON *paddock = cJSON_CreateObject();
+        cJSON_AddStringToObject(paddock, "id", "paddock");
+        cJSON_AddNumberToObject(paddock, "area_ha", 1);
+        if (!cJSON_AddItemToArray(cJSON_AddArrayToObject(root, "paddocks"), paddock)) {
+            cJSON_Delete(paddock);
+        }
+    }
+}
+
+enum err_code tree_check(const struct setup *s, struct err *e)
+{
+    struct arena scratch;
+    struct holding h;
+    struct buf b;
+    cJSON *copy = cJSON_Duplicate(s->now.root, true);
+    if (!copy) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    fill_in(copy);
+    arena_init(&scratch);
+    buf_init(&b);
+    tidy_json(copy, &b);
+    enum err_code code = b.failed ? err_set(e, ERR_NOMEM, "out of memory")
+                                  : holding_parse(b.text, b.length, s->path, s->p, &scratch, &h, e);
+    buf_release(&b);
+    arena_release(&scratch);
+    cJSON_Delete(copy);
+    return code;
+}
