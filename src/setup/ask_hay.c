@@ -169,16 +169,36 @@ static enum err_code sum_take(struct setup *s, const char *answer, struct err *e
     return ERR_OK;
 }
 
-/* Losses of one kind, "unknown" first; those of trials on one site are found by name only. */
+/* Was the loss measured with a species that the holding has? */
+static bool is_ours(const struct setup *s, const struct hay_loss *loss)
+{
+    static const char *const trial[SPECIES_COUNT] = {"goat", "horse", "sheep", "goat", "cattle"};
+    const cJSON *item;
+    cJSON_ArrayForEach(item, json_get(s->now.root, "animals"))
+    {
+        const struct animal_class *a = params_animal(s->p, tree_string(item, "class"));
+        if (a && strstr(loss->species, trial[a->species])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Losses of one kind, those of our own species first and "unknown" before all; at most so many
+ * are shown, the others are found by name. */
 static void loss_choices(const struct setup *s, enum hay_loss_kind kind, size_t shown, struct choices *c)
 {
     choice_add(c, unknown, "not said");
-    for (size_t i = 0; i < s->p->losses; i++) {
-        if (s->p->loss[i].kind == kind) {
-            choice_add(c, s->p->loss[i].id, s->p->loss[i].description);
+    for (int others = 0; others < 2; others++) {
+        for (size_t i = 0; i < s->p->losses; i++) {
+            const struct hay_loss *loss = &s->p->loss[i];
+            if (loss->kind == kind && (loss->species[0] && !is_ours(s, loss)) == others) {
+                choice_add(c, loss->id, loss->description);
+            }
         }
+        c->shown = others ? c->shown : c->n;
     }
-    c->shown = c->n > shown ? shown : c->n;
+    c->shown = c->shown > shown ? shown : c->shown;
 }
 
 static void stored_choices(const struct setup *s, struct choices *c)

@@ -72,19 +72,33 @@ static void clean_name(const char *answer, char name[ANSWER])
     }
 }
 
-/* As the holding file has to name it: beside itself as it is, from elsewhere whole. */
+/* The file without the folder of the holding in front, where it lies in there; else whole. A
+ * link keeps its own name. */
+static void shorten(const struct setup *s, char name[ANSWER])
+{
+    char path[LIMIT_PATH], there[ANSWER], last[ANSWER];
+    beside(s, ".", path);
+    snprintf(there, sizeof there, "%s", name);
+    snprintf(last, sizeof last, "%s", name);
+    char *folder = realpath(path, NULL), *whole = realpath(dirname(there), NULL);
+    size_t n = folder ? strlen(folder) : 0;
+    if (folder && whole) {
+        bool inside = strncmp(whole, folder, n) == 0 && (whole[n] == '/' || whole[n] == 0);
+        const char *rest = inside ? whole + n + (whole[n] == '/') : whole;
+        snprintf(name, ANSWER, "%.700s%s%.300s", rest, rest[0] ? "/" : "", basename(last));
+    }
+    free(folder);
+    free(whole);
+}
+
+/* As the holding file has to name it: a name beside it counts first, then one from here. */
 static void name_for_holding(const struct setup *s, const char *answer, char name[ANSWER])
 {
-    char typed[ANSWER], path[LIMIT_PATH];
-    clean_name(answer, typed);
-    beside(s, typed, path);
-    snprintf(name, ANSWER, "%s", typed);
-    if (typed[0] != '/' && access(path, R_OK) != 0 && access(typed, R_OK) == 0) {
-        char *whole = realpath(typed, NULL);
-        if (whole) {
-            snprintf(name, ANSWER, "%s", whole);
-        }
-        free(whole);
+    char path[LIMIT_PATH];
+    clean_name(answer, name);
+    beside(s, name, path);
+    if (name[0] == '/' || (access(path, R_OK) != 0 && access(name, R_OK) == 0)) {
+        shorten(s, name);
     }
 }
 

@@ -120,7 +120,7 @@ static bool add_part(const char *number, size_t n, int index, double *degrees)
 static bool read_half(const char *text, struct half *h)
 {
     int parts = 0;
-    bool minus = false, whole = true;
+    bool minus = false, whole = true, closed = false; /* closed: a letter came behind the numbers */
     *h = (struct half){0, 0};
     while (*text) {
         size_t n = strspn(text, "0123456789.,");
@@ -131,13 +131,14 @@ static bool read_half(const char *text, struct half *h)
             }
             minus = minus || *text == '-';
             h->letter = letter ? *text : h->letter;
+            closed = closed || (letter && parts > 0);
             text++;
             continue;
         }
         while (n > 1 && strchr(".,", text[n - 1])) {
             n--;
         }
-        if (!whole || !add_part(text, n, parts++, &h->degrees)) {
+        if (closed || !whole || !add_part(text, n, parts++, &h->degrees)) {
             return false;
         }
         whole = !memchr(text, '.', n) && !memchr(text, ',', n);

@@ -115,7 +115,7 @@ static void test_no_places(void **state)
     nowhere("151.2, -33.9", "longitude first");
     nowhere("151.2, -133.9", "90 at most");
     nowhere("10, 181", "180 at most");
-    nowhere("nan, inf", "not clear");
+    nowhere("nan, inf", "no place");
     nowhere("1e1, 0", "no place");
     nowhere(longest, "not clear");
 }
