@@ -96,6 +96,9 @@ static char *part(char *text)
 struct half {
     double degrees;
     char letter; /* 0 none */
+    int parts;   /* numbers read so far */
+    bool minus;
+    bool ended; /* by decimals or a letter behind: no number may follow */
 };
 
 static bool add_part(const char *number, size_t n, int index, double *degrees)
@@ -116,39 +119,52 @@ static bool add_part(const char *number, size_t n, int index, double *degrees)
     return true;
 }
 
+static bool add_sign(char sign, struct half *h)
+{
+    if (strchr("+-", sign)) {
+        h->minus = h->minus || sign == '-';
+        return h->parts == 0;
+    }
+    if (strchr("NSEW", sign)) {
+        bool first = !h->letter;
+        h->letter = sign;
+        h->ended = h->ended || h->parts > 0;
+        return first;
+    }
+    return strchr(" dms", sign) != NULL;
+}
+
 /* Degrees, or degrees and minutes, or all three; only the last may have decimals. */
 static bool read_half(const char *text, struct half *h)
 {
-    int parts = 0;
-    bool minus = false, whole = true, closed = false; /* closed: a letter came behind the numbers */
-    *h = (struct half){0, 0};
-    while (*text) {
+    bool good = true;
+    *h = (struct half){0};
+    while (*text && good) {
         size_t n = strspn(text, "0123456789.,");
         if (n == 0) {
-            bool sign = strchr("+-", *text) != NULL, letter = strchr("NSEW", *text) != NULL;
-            if (!(strchr(" dms", *text) || (sign && parts == 0) || (letter && !h->letter))) {
-                return false;
-            }
-            minus = minus || *text == '-';
-            h->letter = letter ? *text : h->letter;
-            closed = closed || (letter && parts > 0);
-            text++;
+            good = add_sign(*text++, h);
             continue;
         }
         while (n > 1 && strchr(".,", text[n - 1])) {
             n--;
         }
-        if (closed || !whole || !add_part(text, n, parts++, &h->degrees)) {
-            return false;
-        }
-        whole = !memchr(text, '.', n) && !memchr(text, ',', n);
+        good = !h->ended && add_part(text, n, h->parts++, &h->degrees);
+        h->ended = memchr(text, '.', n) || memchr(text, ',', n);
         text += n + strspn(text + n, ".,");
     }
-    if (minus && h->letter) {
-        return false;
-    }
-    h->degrees = minus || h->letter == 'S' || h->letter == 'W' ? -h->degrees : h->degrees;
-    return parts > 0;
+    bool south_or_west = h->letter == 'S' || h->letter == 'W';
+    h->degrees = h->minus || south_or_west ? -h->degrees : h->degrees;
+    return good && h->parts > 0 && !(h->minus && h->letter);
+}
+
+static bool is_north(const struct half *h)
+{
+    return h->letter == 'N' || h->letter == 'S';
+}
+
+static bool is_east(const struct half *h)
+{
+    return h->letter == 'E' || h->letter == 'W';
 }
 
 static enum err_code check(double latitude, double longitude, struct err *e)
@@ -179,12 +195,10 @@ enum err_code coordinates_read(const char *text, double *latitude, double *longi
         return err_set(e, ERR_USAGE, "\"%.60s\" is no place: type it as in %s (minutes and seconds are below 60)", text,
                        example);
     }
-    bool a_east = a.letter == 'E' || a.letter == 'W', b_north = b.letter == 'N' || b.letter == 'S';
-    bool a_north = a.letter == 'N' || a.letter == 'S', b_east = b.letter == 'E' || b.letter == 'W';
-    if ((a_east && b_east) || (a_north && b_north)) {
+    if ((is_east(&a) && is_east(&b)) || (is_north(&a) && is_north(&b))) {
         return err_set(e, ERR_USAGE, "\"%.60s\" names one direction twice: a place needs N or S, and E or W", text);
     }
-    bool swapped = a_east || b_north;
+    bool swapped = is_east(&a) || is_north(&b);
     double north = swapped ? b.degrees : a.degrees, east = swapped ? a.degrees : b.degrees;
     enum err_code code = check(north, east, e);
     if (code == ERR_OK) {

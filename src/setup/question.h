@@ -152,9 +152,9 @@ enum err_code tree_check(const struct setup *s, struct err *e);
 /* The file as text, laid out as the README has it (tidy.c). */
 void tidy_json(const cJSON *root, struct buf *b);
 
-/* Of lists: "go-on", "add" or an id; the question after the list is `after`. */
+/* Of the list `what`: "go-on", "add" or an id; the question after the list is `after`. */
 bool more_offer(struct setup *s, char text[ANSWER]);
-enum err_code more_take(struct setup *s, const char *list, const char *answer, enum question_id after, struct err *e);
+enum err_code more_take(struct setup *s, const char *what, const char *answer, enum question_id after, struct err *e);
 void make_id(const char *answer, char id[LIMIT_NAME]); /* a name as an id: small letters, hyphens for blanks */
 
 /* "oats 0.5 kg; beet pulp 4 oz" as entries of fed_daily, each feed by part of its name. */
