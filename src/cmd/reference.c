@@ -6,7 +6,8 @@
 const struct reference reference_files[] = {
     {"holding.json",
      "The holding: its place, weather, paddocks, animals and hay. Looked for in this folder when neither "
-     "--holding nor SUGARLEA_HOLDING names another."},
+     "--holding nor SUGARLEA_HOLDING names another. Written by sugarlea setup, which keeps the one before as "
+     "holding.json.old."},
     {"diary.csv", "The diary, beside the holding file: what was seen and done, written by sugarlea record or by hand."},
     {"advice-log.csv",
      "Beside the holding file: each advice that was given, one row a group and day. --no-log leaves it "

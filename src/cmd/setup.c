@@ -171,27 +171,44 @@ static void say_next(const struct page *page, const char *path)
     text_wrap(page, "  sugarlea help signs   ", "the look-over of every morning");
 }
 
-/* The first advice is that of `today`; where there is none the reason is, and what to do. */
-static enum err_code first_advice(const struct options *o, const struct page *page, const char *path, struct err *e)
+/* What was done, told at once: whatever comes after, the file stands. */
+static enum err_code tell(const struct options *o, const char *path, const char *old, struct err *e)
 {
+    struct buf b;
+    buf_init(&b);
+    const struct page page = options_page(o, &b);
+    say_written(&page, path, old);
+    say_next(&page, path);
+    buf_add(&b, "\n");
+    write_text(NULL, b.text);
+    enum err_code code = b.failed ? err_set(e, ERR_NOMEM, "out of memory") : ERR_OK;
+    buf_release(&b);
+    return code;
+}
+
+/* The first advice is that of `today`. Where weather is missing, old or not to be had, the file
+ * is good all the same, and what to do is said; a file that cannot be read is an error. */
+static enum err_code first_advice(const struct options *o, const char *path, struct buf *out, struct err *e)
+{
+    const struct page page = options_page(o, out);
     struct options morning = *o;
     char why[LIMIT_TEXT * 3];
     int status = 0;
     morning.holding = path;
     morning.weather = NULL;
     morning.date = DATE_NONE;
-    buf_add(page->b, "\n");
-    enum err_code code = cmd_today(&morning, page->b, &status, e);
-    if (code == ERR_NOINPUT || code == ERR_NETWORK || code == ERR_DATA || code == ERR_CONFIG) {
-        snprintf(why, sizeof why, "%s.", e->what);
-        text_wrap(page, "No advice yet: ", why);
-        text_wrap(page, "  ",
-                  "When the weather is there, \"sugarlea today\" gives it; \"sugarlea weather\" shows what there "
-                  "is. README.md, Weather, tells where to get it.");
-        err_clear(e);
-        return ERR_OK;
+    enum err_code code = cmd_today(&morning, out, &status, e);
+    if ((code != ERR_NOINPUT && code != ERR_NETWORK) || e->file[0]) {
+        return code;
     }
-    return code;
+    snprintf(why, sizeof why, "%s.", e->what);
+    text_wrap(&page, "No advice yet: ", why);
+    text_wrap(
+        &page, "  ",
+        "When the weather is there, \"sugarlea today\" gives it; \"sugarlea weather\" shows what there is. README.md, "
+        "Weather, tells where to get it.");
+    err_clear(e);
+    return ERR_OK;
 }
 
 enum err_code cmd_setup(const struct options *o, struct buf *out, int *status, struct err *e)
@@ -199,7 +216,6 @@ enum err_code cmd_setup(const struct options *o, struct buf *out, int *status, s
     char path[LIMIT_PATH], old[LIMIT_PATH];
     struct context c;
     struct buf text;
-    const struct page page = options_page(o, out);
     (void)status;
     context_init(&c);
     buf_init(&text);
@@ -209,11 +225,8 @@ enum err_code cmd_setup(const struct options *o, struct buf *out, int *status, s
     code = code == ERR_OK ? ask(o, &c, path, &text, e) : code;
     code = code == ERR_OK ? keep_old(path, old, e) : code;
     code = code == ERR_OK ? file_replace(path, text.text, text.length, e) : code;
-    if (code == ERR_OK) {
-        say_written(&page, path, old);
-        say_next(&page, path);
-        code = first_advice(o, &page, path, e);
-    }
+    code = code == ERR_OK ? tell(o, path, old, e) : code;
+    code = code == ERR_OK ? first_advice(o, path, out, e) : code;
     buf_release(&text);
     context_release(&c);
     return code;

@@ -4,6 +4,7 @@
 #include "cmd/today.h"
 #include "data/holding.h"
 #include "weather/layout.h"
+#include "weather/service.h"
 
 #include <string.h>
 
@@ -58,12 +59,19 @@ static const char *system_at(const struct params *p, size_t i)
     return i < OPTIONS_SYSTEMS ? options_systems[i] : NULL;
 }
 
+static const char *service_at(const struct params *p, size_t i)
+{
+    (void)p;
+    return i < service_count ? services[i].name : NULL;
+}
+
 static const struct {
     const char *value; /* in the option table */
     const char *(*at)(const struct params *p, size_t i);
 } lists[] = {
-    {"CLASS", class_at},   {"GRASS", grass_at}, {"SOIL", soil_at},       {"NITROGEN", nitrogen_at},
-    {"LAYOUT", layout_at}, {"UNITS", units_at}, {"PICTURE", picture_at}, {"SYSTEM", system_at},
+    {"CLASS", class_at},       {"GRASS", grass_at},   {"SOIL", soil_at},
+    {"NITROGEN", nitrogen_at}, {"LAYOUT", layout_at}, {"UNITS", units_at},
+    {"PICTURE", picture_at},   {"SYSTEM", system_at}, {"SERVICE", service_at},
 };
 
 const char *words_of(const struct option_row *o, const struct params *p, size_t i)

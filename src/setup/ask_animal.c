@@ -1,5 +1,6 @@
 /* Animals: kind and stage and trouble to class and history, weight, place, bucket.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/units.h"
 #include "setup/kinds.h"
 #include "setup/question.h"
 
@@ -7,8 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
-
-#define POUNDS_PER_KG (1 / 0.45359237)
 
 static const char list[] = "animals", go_on[] = "go-on", none[] = "none";
 
@@ -59,12 +58,12 @@ static cJSON *animal(struct setup *s)
         bool first = !any(s);
         item = tree_add(s, list);
         if (first) {
-            tree_text(item, "note", animal_note);
+            tree_text(s, item, "note", animal_note);
         }
-        tree_text(item, "paddock", tree_string(cJSON_GetArrayItem(json_get(s->now.root, "paddocks"), 0), "id"));
-        tree_number(item, "count", 1);
-        tree_keep(item, "history", cJSON_CreateArray());
-        tree_keep(item, "fed_daily", cJSON_CreateArray());
+        tree_text(s, item, "paddock", tree_string(cJSON_GetArrayItem(json_get(s->now.root, "paddocks"), 0), "id"));
+        tree_number(s, item, "count", 1);
+        tree_keep(s, item, "history", tree_list(s));
+        tree_keep(s, item, "fed_daily", tree_list(s));
     }
     return item;
 }
@@ -77,18 +76,18 @@ static void change_class(struct setup *s, const char *class, const char *id)
     const char *old = tree_string(item, "class");
     if (!tree_string(item, "id")[0]) {
         tree_unique(s, list, id, unique);
-        tree_text(item, "id", unique);
+        tree_text(s, item, "id", unique);
     }
     if (strcmp(old, class) != 0) {
         const struct animal_class *before = params_animal(s->p, old), *after = params_animal(s->p, class);
         if (before && after && before->species != after->species) {
-            tree_number(item, "weight_kg", NAN);
-            tree_number(item, "girth_cm", NAN);
-            tree_number(item, "length_cm", NAN);
+            tree_number(s, item, "weight_kg", NAN);
+            tree_number(s, item, "girth_cm", NAN);
+            tree_number(s, item, "length_cm", NAN);
             cJSON_DeleteItemFromObjectCaseSensitive(item, "limits");
         }
-        tree_keep(item, "history", cJSON_CreateArray());
-        tree_text(item, "class", class);
+        tree_keep(s, item, "history", tree_list(s));
+        tree_text(s, item, "class", class);
     }
 }
 
@@ -236,13 +235,13 @@ static enum err_code trouble_take(struct setup *s, const char *answer, struct er
     }
     const char *class = stage_class(g, trouble, &history);
     change_class(s, class, class);
-    cJSON *words = cJSON_CreateArray();
+    cJSON *words = tree_list(s);
     for (unsigned i = 0; i < HISTORY_WORDS; i++) {
         if (history & 1u << i) {
-            cJSON_AddItemToArray(words, cJSON_CreateString(history_words[i]));
+            tree_push(s, words, cJSON_CreateString(history_words[i]));
         }
     }
-    tree_keep(animal(s), "history", words);
+    tree_keep(s, animal(s), "history", words);
     setup_say(s, "Advised by the rules of %s: %s.", class, params_animal(s->p, class)->description);
     return ERR_OK;
 }
@@ -261,7 +260,7 @@ static enum err_code group_take(struct setup *s, const char *answer, struct err 
     if (strcmp(id, answer) != 0) {
         setup_say(s, "Written as %s.", id);
     }
-    tree_text(animal(s), "id", id);
+    tree_text(s, animal(s), "id", id);
     return ERR_OK;
 }
 
@@ -295,7 +294,7 @@ static enum err_code count_take(struct setup *s, const char *answer, struct err 
     double n;
     enum err_code code = measure_read(answer, units_none, &n, e);
     if (code == ERR_OK) {
-        tree_number(animal(s), "count", n);
+        tree_number(s, animal(s), "count", n);
     }
     return code;
 }
@@ -327,7 +326,7 @@ static void weight_before(struct setup *s)
     double kg = typical_kg(s);
     if (isnan(number_of(s, "weight_kg")) && isnan(number_of(s, "girth_cm"))) {
         buf_add(&s->say, "\n");
-        setup_say(s, "Such animals weigh about %.0f kg (%.0f lb).", kg, kg * POUNDS_PER_KG);
+        setup_say(s, "Such animals weigh about %.0f kg (%.0f lb).", kg, kg / UNITS_KG_OF_LB);
     }
 }
 
@@ -364,9 +363,9 @@ static enum err_code weight_take(struct setup *s, const char *answer, struct err
     }
     if (code == ERR_OK) {
         cJSON *item = animal(s);
-        tree_number(item, "weight_kg", round(10 * kg) / 10);
-        tree_number(item, "girth_cm", round(10 * girth_cm) / 10);
-        tree_number(item, "length_cm", round(10 * length_cm) / 10);
+        tree_number(s, item, "weight_kg", round(10 * kg) / 10);
+        tree_number(s, item, "girth_cm", round(10 * girth_cm) / 10);
+        tree_number(s, item, "length_cm", round(10 * length_cm) / 10);
     }
     return code;
 }
@@ -395,7 +394,7 @@ static bool where_offer(struct setup *s, char text[ANSWER])
 static enum err_code where_take(struct setup *s, const char *answer, struct err *e)
 {
     (void)e;
-    tree_text(animal(s), "paddock", answer);
+    tree_text(s, animal(s), "paddock", answer);
     return ERR_OK;
 }
 
@@ -408,11 +407,11 @@ static bool fed_offer(struct setup *s, char text[ANSWER])
 
 static enum err_code fed_take(struct setup *s, const char *answer, struct err *e)
 {
-    cJSON *entries = cJSON_CreateArray();
+    cJSON *entries = tree_list(s);
     bool nothing = strcasecmp(answer, none) == 0, as_it_is = strcmp(answer, AS_IT_IS) == 0;
     enum err_code code = nothing || as_it_is ? ERR_OK : feeds_read(s, answer, entries, e);
     if (code == ERR_OK && !as_it_is) {
-        tree_keep(animal(s), "fed_daily", entries);
+        tree_keep(s, animal(s), "fed_daily", entries);
     } else {
         cJSON_Delete(entries);
     }

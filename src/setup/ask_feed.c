@@ -1,16 +1,18 @@
 /* Bucket feed in one line. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/units.h"
 #include "setup/question.h"
 
 #include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
-#define OUNCE_KG 0.028349523125 /* international avoirdupois, exact */
+#define OUNCES_OF_LB 16
 
-static const struct unit units_feed[] = {{"kg", 1},           {"g", 1e-3},      {"lb", 0.45359237},
-                                         {"lbs", 0.45359237}, {"oz", OUNCE_KG}, {NULL, 0}};
+static const struct unit units_feed[] = {
+    {"kg", 1}, {"g", 1e-3}, {"lb", UNITS_KG_OF_LB}, {"lbs", UNITS_KG_OF_LB}, {"oz", UNITS_KG_OF_LB / OUNCES_OF_LB},
+    {NULL, 0}};
 
-static enum err_code read_one(const struct setup *s, char *text, cJSON *entries, struct err *e)
+static enum err_code read_one(struct setup *s, char *text, cJSON *entries, struct err *e)
 {
     struct choices c = {0};
     const char *id = NULL;
@@ -36,17 +38,15 @@ static enum err_code read_one(const struct setup *s, char *text, cJSON *entries,
     if (!choose(&c, text, &id, e)) {
         return ERR_USAGE;
     }
-    cJSON *entry = cJSON_CreateObject();
-    tree_text(entry, "feed", id);
-    tree_number(entry, "kg", kg);
-    if (!cJSON_AddItemToArray(entries, entry)) {
-        cJSON_Delete(entry);
-    }
+    cJSON *entry = tree_object(s);
+    tree_text(s, entry, "feed", id);
+    tree_number(s, entry, "kg", kg);
+    tree_push(s, entries, entry);
     return ERR_OK;
 }
 
 /* A comma parts two feeds unless it stands between digits. */
-enum err_code feeds_read(const struct setup *s, const char *answer, cJSON *entries, struct err *e)
+enum err_code feeds_read(struct setup *s, const char *answer, cJSON *entries, struct err *e)
 {
     char copy[ANSWER], *rest = NULL;
     enum err_code code = ERR_OK;

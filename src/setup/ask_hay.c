@@ -80,9 +80,9 @@ static enum err_code hay_take(struct setup *s, const char *answer, struct err *e
     }
     bool first = !json_get(s->now.root, list);
     cJSON *lot = tree_add(s, list);
-    tree_text(lot, "feed", answer);
+    tree_text(s, lot, "feed", answer);
     if (first) {
-        tree_text(tree_section(s, list, false), "note", hay_note);
+        tree_text(s, tree_section(s, list, false), "note", hay_note);
     }
     return ERR_OK;
 }
@@ -111,8 +111,8 @@ static enum err_code bale_take(struct setup *s, const char *answer, struct err *
     enum err_code code = measure_read(answer, units_weight, &kg, e);
     if (code == ERR_OK) {
         cJSON *lot = tree_item(s, list);
-        tree_number(lot, "bales", s->now.facts.bales);
-        tree_number(lot, "bale_kg", round(10 * kg) / 10);
+        tree_number(s, lot, "bales", s->now.facts.bales);
+        tree_number(s, lot, "bale_kg", round(10 * kg) / 10);
     }
     return code;
 }
@@ -138,8 +138,8 @@ static enum err_code analysis_take(struct setup *s, const char *answer, struct e
     }
     enum err_code code = measure_read(number, units_none, &percent, e);
     if (code == ERR_OK) {
-        tree_number(tree_item(s, list), "nsc_percent", percent);
-        tree_text(tree_item(s, list), "nsc_is", "wsc+starch");
+        tree_number(s, tree_item(s, list), "nsc_percent", percent);
+        tree_text(s, tree_item(s, list), "nsc_is", "wsc+starch");
     }
     return code;
 }
@@ -165,7 +165,7 @@ static bool sum_offer(struct setup *s, char text[ANSWER])
 static enum err_code sum_take(struct setup *s, const char *answer, struct err *e)
 {
     (void)e;
-    tree_text(tree_item(s, list), "nsc_is", answer);
+    tree_text(s, tree_item(s, list), "nsc_is", answer);
     return ERR_OK;
 }
 
@@ -225,7 +225,7 @@ static enum err_code loss_take(struct setup *s, const char *key, const char *ans
     if (strcmp(answer, unknown) == 0) {
         cJSON_DeleteItemFromObjectCaseSensitive(hay, key);
     } else {
-        tree_text(hay, key, answer);
+        tree_text(s, hay, key, answer);
     }
     return ERR_OK;
 }
@@ -268,7 +268,7 @@ static enum err_code price_take(struct setup *s, const char *answer, struct err 
     double price = NAN;
     enum err_code code = strcasecmp(answer, unknown) == 0 ? ERR_OK : measure_read(answer, units_none, &price, e);
     if (code == ERR_OK) {
-        tree_number(tree_section(s, list, false), "price_per_bale", price);
+        tree_number(s, tree_section(s, list, false), "price_per_bale", price);
     }
     return code;
 }

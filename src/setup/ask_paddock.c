@@ -102,10 +102,10 @@ static enum err_code paddock_take(struct setup *s, const char *answer, struct er
     }
     bool first = !any(s);
     cJSON *paddock = tree_add(s, list);
-    tree_text(paddock, "id", id);
-    tree_number(paddock, "area_ha", 1);
+    tree_text(s, paddock, "id", id);
+    tree_number(s, paddock, "area_ha", 1);
     if (first) {
-        tree_text(paddock, "note", paddock_note);
+        tree_text(s, paddock, "note", paddock_note);
     }
     if (strcmp(id, answer) != 0) {
         setup_say(s, "Written as %s.", id);
@@ -125,7 +125,7 @@ static enum err_code area_take(struct setup *s, const char *answer, struct err *
     double ha;
     enum err_code code = measure_read(answer, units_area, &ha, e);
     if (code == ERR_OK) {
-        tree_number(tree_item(s, list), "area_ha", round(1e4 * ha) / 1e4);
+        tree_number(s, tree_item(s, list), "area_ha", round(1e4 * ha) / 1e4);
     }
     return code;
 }
@@ -157,16 +157,16 @@ static int find_look(const struct setup *s, const char *word)
 /* The shares of a look, the clover's taken off all of them alike. */
 static void write_mixture(struct setup *s, const struct sward_look *look, double clover)
 {
-    cJSON *mix = cJSON_CreateObject();
+    cJSON *mix = tree_object(s);
     for (size_t i = 0; i < STARTER_GRASSES; i++) {
         if (!isnan(look->share[i])) {
-            cJSON_AddNumberToObject(mix, starter_grass(i), look->share[i] * (1 - clover));
+            tree_number(s, mix, starter_grass(i), look->share[i] * (1 - clover));
         }
     }
     if (clover > 0) {
-        cJSON_AddNumberToObject(mix, "white-clover", clover);
+        tree_number(s, mix, "white-clover", clover);
     }
-    tree_keep(tree_item(s, list), "grass", mix);
+    tree_keep(s, tree_item(s, list), "grass", mix);
 }
 
 /* A look; a grass by its id; or words of what is seen. */
@@ -181,9 +181,9 @@ static enum err_code grass_take(struct setup *s, const char *answer, struct err 
     int look = find_look(s, answer);
     const struct grass *grass = look < 0 ? params_grass(s->p, answer) : NULL;
     if (grass) {
-        cJSON *mix = cJSON_CreateObject();
-        cJSON_AddNumberToObject(mix, grass->id, 1);
-        tree_keep(tree_item(s, list), "grass", mix);
+        cJSON *mix = tree_object(s);
+        tree_number(s, mix, grass->id, 1);
+        tree_keep(s, tree_item(s, list), "grass", mix);
         return ERR_OK;
     }
     grass_choices(s, &c);
@@ -269,7 +269,7 @@ static bool soil_offer(struct setup *s, char text[ANSWER])
 static enum err_code soil_take(struct setup *s, const char *answer, struct err *e)
 {
     (void)e;
-    tree_text(tree_item(s, list), "soil", answer);
+    tree_text(s, tree_item(s, list), "soil", answer);
     return ERR_OK;
 }
 
@@ -292,7 +292,7 @@ static bool nitrogen_offer(struct setup *s, char text[ANSWER])
 static enum err_code nitrogen_take(struct setup *s, const char *answer, struct err *e)
 {
     (void)e;
-    tree_text(tree_item(s, list), "nitrogen", answer);
+    tree_text(s, tree_item(s, list), "nitrogen", answer);
     return ERR_OK;
 }
 
@@ -323,15 +323,15 @@ static enum err_code kept_take(struct setup *s, const char *answer, struct err *
     if (strcmp(tree_string(kept(s), "how"), answer) == 0) {
         return ERR_OK;
     }
-    cJSON *how = cJSON_CreateObject();
-    tree_text(how, "how", answer);
+    cJSON *how = tree_object(s);
+    tree_text(s, how, "how", answer);
     if (strcmp(answer, "grazed") == 0) {
-        tree_number(how, "cover_kg_dm_ha", s->p->limits.default_cover_kg_ha);
+        tree_number(s, how, "cover_kg_dm_ha", s->p->limits.default_cover_kg_ha);
     } else if (strcmp(answer, "cut") == 0) {
         const char *const dates[] = {cut_first};
-        tree_keep(how, "dates", cJSON_CreateStringArray(dates, 1));
+        tree_keep(s, how, "dates", cJSON_CreateStringArray(dates, 1));
     }
-    tree_keep(tree_item(s, list), "kept", how);
+    tree_keep(s, tree_item(s, list), "kept", how);
     return ERR_OK;
 }
 
@@ -366,8 +366,8 @@ static enum err_code height_take(struct setup *s, const char *answer, struct err
     enum err_code code = none ? ERR_OK : measure_read(answer, by_weight ? units_weight : units_length, &x, e);
     if (code == ERR_OK) {
         cJSON *how = cJSON_GetObjectItemCaseSensitive(tree_item(s, list), "kept");
-        tree_number(how, "height_cm", by_weight || none ? (double)NAN : round(10 * x) / 10);
-        tree_number(how, "cover_kg_dm_ha", by_weight || none ? x : (double)NAN);
+        tree_number(s, how, "height_cm", by_weight || none ? (double)NAN : round(10 * x) / 10);
+        tree_number(s, how, "cover_kg_dm_ha", by_weight || none ? x : (double)NAN);
     }
     return code;
 }
@@ -389,13 +389,13 @@ static bool cuts_offer(struct setup *s, char text[ANSWER])
 static enum err_code cuts_take(struct setup *s, const char *answer, struct err *e)
 {
     char copy[ANSWER], *rest = NULL;
-    cJSON *days = cJSON_CreateArray();
+    cJSON *days = tree_list(s);
     (void)e;
     snprintf(copy, sizeof copy, "%s", answer);
     for (char *day = strtok_r(copy, ", ;", &rest); day; day = strtok_r(NULL, ", ;", &rest)) {
-        cJSON_AddItemToArray(days, cJSON_CreateString(day));
+        tree_push(s, days, cJSON_CreateString(day));
     }
-    tree_keep(cJSON_GetObjectItemCaseSensitive(tree_item(s, list), "kept"), "dates", days);
+    tree_keep(s, cJSON_GetObjectItemCaseSensitive(tree_item(s, list), "kept"), "dates", days);
     return ERR_OK;
 }
 

@@ -43,8 +43,8 @@ static enum err_code place_take(struct setup *s, const char *answer, struct err 
     enum err_code code = coordinates_read(answer, &latitude, &longitude, e);
     if (code == ERR_OK) {
         cJSON *site = tree_section(s, "site", false);
-        tree_number(site, "latitude", latitude);
-        tree_number(site, "longitude", longitude);
+        tree_number(s, site, "latitude", latitude);
+        tree_number(s, site, "longitude", longitude);
         setup_say(s, "That is %.4f degrees %s, %.4f degrees %s.", fabs(latitude), latitude < 0 ? "south" : "north",
                   fabs(longitude), longitude < 0 ? "west" : "east");
     }
@@ -69,7 +69,7 @@ static enum err_code elevation_take(struct setup *s, const char *answer, struct 
     bool unknown = strcasecmp(answer, "unknown") == 0;
     enum err_code code = unknown ? ERR_OK : measure_read(answer, units_height, &x, e);
     if (code == ERR_OK) {
-        tree_number(tree_section(s, "site", false), "elevation_m", x);
+        tree_number(s, tree_section(s, "site", false), "elevation_m", x);
     }
     return code;
 }
@@ -152,7 +152,7 @@ static enum err_code zone_take(struct setup *s, const char *answer, struct err *
             "longitude lost its minus?",
             zone, far_from_sun(s, zone), site_number(s, "longitude"));
     }
-    tree_text(site, "timezone", zone);
+    tree_text(s, site, "timezone", zone);
     return ERR_OK;
 }
 

@@ -205,9 +205,12 @@ static enum err_code file_take(struct setup *s, const char *answer, struct err *
     }
     remove_with(s, "file");
     if (!leave) {
-        cJSON *entry = cJSON_CreateObject();
-        tree_text(entry, "file", name);
-        cJSON_InsertItemInArray(tree_section(s, "weather", true), 0, entry);
+        cJSON *entry = tree_object(s);
+        tree_text(s, entry, "file", name);
+        if (!cJSON_InsertItemInArray(tree_section(s, "weather", true), 0, entry)) {
+            s->failed = true;
+            cJSON_Delete(entry);
+        }
     }
     return ERR_OK;
 }
@@ -267,9 +270,9 @@ static enum err_code services_take(struct setup *s, const char *answer, struct e
         if (!service) {
             return err_set(e, ERR_USAGE, "\"none\" and a service do not go together");
         }
-        cJSON *entry = cJSON_CreateObject();
-        tree_text(entry, "service", service->name);
-        cJSON_AddItemToArray(tree_section(s, "weather", true), entry);
+        cJSON *entry = tree_object(s);
+        tree_text(s, entry, "service", service->name);
+        tree_push(s, tree_section(s, "weather", true), entry);
         recorded = recorded || service->kind == SERVICE_RECORDED;
         setup_say(s, "%s: %s; %s.", service->name, service->licence, service->limits);
     }
@@ -313,7 +316,7 @@ static bool station_offer(struct setup *s, char text[ANSWER])
 static enum err_code station_take(struct setup *s, const char *answer, struct err *e)
 {
     (void)e;
-    tree_text(station_entry(s), "station", answer);
+    tree_text(s, station_entry(s), "station", answer);
     return ERR_OK;
 }
 

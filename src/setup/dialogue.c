@@ -144,7 +144,7 @@ static enum err_code accept(struct setup *s, const char *answer, bool asked, str
     step->asked = asked;
     s->next = s->question + 1;
     code = question_at(s->question)->take(s, word, e);
-    code = code == ERR_OK ? tree_check(s, e) : code;
+    code = code == ERR_OK || s->failed ? tree_check(s, e) : code;
     if (code != ERR_OK) {
         cJSON_Delete(s->now.root);
         s->now = step->state;

@@ -1,33 +1,51 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
- * Amounts with units. The factors are exact by the international yard and pound of 1959. */
+ * Amounts with units. */
 #include "setup/measure.h"
 
 #include "base/num.h"
+#include "base/units.h"
 
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
 
-#define ACRE_HA 0.40468564224
-#define POUND_KG 0.45359237
-#define FOOT_CM 30.48
-#define INCH_CM 2.54
-
 enum { NUMBER_LONGEST = 40, THOUSANDS = 3 };
 
-const struct unit units_area[] = {{"ha", 1},          {"hectare", 1},    {"hectares", 1},
-                                  {"acres", ACRE_HA}, {"acre", ACRE_HA}, {"ac", ACRE_HA},
-                                  {"m2", 1e-4},       {"sqm", 1e-4},     {NULL, 0}};
-const struct unit units_weight[] = {{"kg", 1},        {"kilo", 1},       {"kilos", 1},         {"kgs", 1},
-                                    {"lb", POUND_KG}, {"lbs", POUND_KG}, {"pounds", POUND_KG}, {"pound", POUND_KG},
-                                    {"g", 1e-3},      {NULL, 0}};
+const struct unit units_area[] = {{"ha", 1},
+                                  {"hectare", 1},
+                                  {"hectares", 1},
+                                  {"acres", UNITS_HA_OF_ACRE},
+                                  {"acre", UNITS_HA_OF_ACRE},
+                                  {"ac", UNITS_HA_OF_ACRE},
+                                  {"m2", 1e-4},
+                                  {"sqm", 1e-4},
+                                  {NULL, 0}};
+const struct unit units_weight[] = {{"kg", 1},
+                                    {"kilo", 1},
+                                    {"kilos", 1},
+                                    {"kgs", 1},
+                                    {"lb", UNITS_KG_OF_LB},
+                                    {"lbs", UNITS_KG_OF_LB},
+                                    {"pounds", UNITS_KG_OF_LB},
+                                    {"pound", UNITS_KG_OF_LB},
+                                    {"g", 1e-3},
+                                    {NULL, 0}};
 const struct unit units_height[] = {
-    {"m", 1}, {"metres", 1}, {"meters", 1}, {"ft", FOOT_CM / 100}, {"feet", FOOT_CM / 100}, {"'", FOOT_CM / 100},
+    {"m", 1}, {"metres", 1}, {"meters", 1}, {"ft", UNITS_M_OF_FOOT}, {"feet", UNITS_M_OF_FOOT}, {"'", UNITS_M_OF_FOOT},
     {NULL, 0}};
-const struct unit units_tape[] = {{"cm", 1},           {"in", INCH_CM}, {"inch", INCH_CM},
-                                  {"inches", INCH_CM}, {"\"", INCH_CM}, {NULL, 0}};
-const struct unit units_length[] = {{"cm", 1},       {"in", INCH_CM}, {"inch", INCH_CM}, {"inches", INCH_CM},
-                                    {"\"", INCH_CM}, {"mm", 0.1},     {NULL, 0}};
+const struct unit units_tape[] = {{"cm", 1},
+                                  {"in", UNITS_CM_OF_INCH},
+                                  {"inch", UNITS_CM_OF_INCH},
+                                  {"inches", UNITS_CM_OF_INCH},
+                                  {"\"", UNITS_CM_OF_INCH},
+                                  {NULL, 0}};
+const struct unit units_length[] = {{"cm", 1},
+                                    {"in", UNITS_CM_OF_INCH},
+                                    {"inch", UNITS_CM_OF_INCH},
+                                    {"inches", UNITS_CM_OF_INCH},
+                                    {"\"", UNITS_CM_OF_INCH},
+                                    {"mm", 0.1},
+                                    {NULL, 0}};
 const struct unit units_none[] = {{"", 1}, {NULL, 0}};
 
 const char *measure_number(const char *text, double *value, int *unclear)

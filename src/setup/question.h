@@ -93,6 +93,7 @@ struct setup {
     bool used[QUESTIONS]; /* an answer from the command line counts once */
     const char *retry;    /* after `back`: what was answered before; NULL none */
     struct buf say;       /* what is to be told next */
+    bool failed;          /* no memory for something */
     bool refused;         /* the last look found it wrong */
 };
 
@@ -134,16 +135,21 @@ bool choose(const struct choices *c, const char *answer, const char **word, stru
 void choice_add(struct choices *c, const char *word, const char *what);
 bool choice_words(const char *answer, const char *text); /* does text hold every word of the answer? */
 
-/* Of the file (tree.c). Sections are made when they are missing. */
+/* Of the file (tree.c). Sections are made when they are missing; where there is no memory, s->failed
+ * is set, and nothing else needs to look. */
 cJSON *tree_section(struct setup *s, const char *key, bool list);
-cJSON *tree_item(struct setup *s, const char *list);              /* s->now.item of it; NULL: a new one */
-const cJSON *tree_look(const struct setup *s, const char *list);  /* the same, to look at */
-size_t tree_count(const struct setup *s, const char *list);       /* "paddocks", "animals", "hay" (its stock) */
-cJSON *tree_add(struct setup *s, const char *list);               /* a new object at its end */
-void tree_text(cJSON *object, const char *key, const char *text); /* sets it */
-void tree_number(cJSON *object, const char *key, double x);       /* NaN: takes it away */
-void tree_keep(cJSON *object, const char *key, cJSON *value);     /* sets it; value is given away */
-const char *tree_string(const cJSON *object, const char *key);    /* "" none */
+cJSON *tree_item(struct setup *s, const char *list);             /* s->now.item of it; NULL: a new one */
+const cJSON *tree_look(const struct setup *s, const char *list); /* the same, to look at */
+size_t tree_count(const struct setup *s, const char *list);      /* "paddocks", "animals", "hay" (its stock) */
+cJSON *tree_add(struct setup *s, const char *list);              /* a new object at its end */
+void tree_text(struct setup *s, cJSON *object, const char *key, const char *text); /* sets it */
+void tree_number(struct setup *s, cJSON *object, const char *key, double x);       /* NaN: takes it away */
+cJSON *tree_object(struct setup *s);
+cJSON *tree_list(struct setup *s);
+/* Sets it, or adds it at the end; value is given away. */
+void tree_keep(struct setup *s, cJSON *object, const char *key, cJSON *value);
+void tree_push(struct setup *s, cJSON *list, cJSON *value);
+const char *tree_string(const cJSON *object, const char *key); /* "" none */
 void tree_unique(const struct setup *s, const char *list, const char *wish, char id[LIMIT_NAME]);
 
 /* Would the reader of holdings take the file with all that was answered so far? */
@@ -158,7 +164,7 @@ enum err_code more_take(struct setup *s, const char *what, const char *answer, e
 void make_id(const char *answer, char id[LIMIT_NAME]); /* a name as an id: small letters, hyphens for blanks */
 
 /* "oats 0.5 kg; beet pulp 4 oz" as entries of fed_daily, each feed by part of its name. */
-enum err_code feeds_read(const struct setup *s, const char *answer, cJSON *entries, struct err *e);
+enum err_code feeds_read(struct setup *s, const char *answer, cJSON *entries, struct err *e);
 
 /* The beginning (start.c). */
 enum err_code start_begin(struct setup *s, struct err *e);

@@ -128,7 +128,7 @@ static bool name_offer(struct setup *s, char text[ANSWER])
 static enum err_code name_take(struct setup *s, const char *answer, struct err *e)
 {
     (void)e;
-    tree_text(s->now.root, "name", answer);
+    tree_text(s, s->now.root, "name", answer);
     return ERR_OK;
 }
 

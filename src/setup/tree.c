@@ -1,16 +1,33 @@
-/* The holding file under way, as a tree. Out of memory shows when the whole is checked:
- * what could not be added is missing then. SPDX-License-Identifier: GPL-3.0-or-later */
+/* The holding file under way, as a tree. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "setup/question.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+/* Notes that something could not be made. */
+static cJSON *made(struct setup *s, cJSON *item)
+{
+    s->failed = s->failed || !item;
+    return item;
+}
+
+cJSON *tree_object(struct setup *s)
+{
+    return made(s, cJSON_CreateObject());
+}
+
+cJSON *tree_list(struct setup *s)
+{
+    return made(s, cJSON_CreateArray());
+}
+
 cJSON *tree_section(struct setup *s, const char *key, bool list)
 {
     cJSON *found = cJSON_GetObjectItemCaseSensitive(s->now.root, key);
     if (!found) {
         found = list ? cJSON_AddArrayToObject(s->now.root, key) : cJSON_AddObjectToObject(s->now.root, key);
+        made(s, found);
     }
     return found;
 }
@@ -29,7 +46,7 @@ static cJSON *make_list(struct setup *s, const char *list)
         return found;
     }
     cJSON *stock = cJSON_GetObjectItemCaseSensitive(found, "stock");
-    return stock ? stock : cJSON_AddArrayToObject(found, "stock");
+    return stock ? stock : made(s, cJSON_AddArrayToObject(found, "stock"));
 }
 
 size_t tree_count(const struct setup *s, const char *list)
@@ -49,35 +66,41 @@ cJSON *tree_item(struct setup *s, const char *list)
     return cJSON_GetArrayItem(make_list(s, list), (int)s->now.item);
 }
 
-cJSON *tree_add(struct setup *s, const char *list)
+void tree_push(struct setup *s, cJSON *list, cJSON *value)
 {
-    cJSON *found = make_list(s, list), *item = cJSON_CreateObject();
-    if (!cJSON_AddItemToArray(found, item)) {
-        cJSON_Delete(item);
-        return NULL;
-    }
-    return item;
-}
-
-void tree_keep(cJSON *object, const char *key, cJSON *value)
-{
-    cJSON_DeleteItemFromObjectCaseSensitive(object, key);
-    if (!cJSON_AddItemToObject(object, key, value)) {
+    if (!cJSON_AddItemToArray(list, value)) {
+        s->failed = true;
         cJSON_Delete(value);
     }
 }
 
-void tree_text(cJSON *object, const char *key, const char *text)
+cJSON *tree_add(struct setup *s, const char *list)
 {
-    tree_keep(object, key, cJSON_CreateString(text));
+    cJSON *item = tree_object(s), *found = make_list(s, list);
+    tree_push(s, found, item);
+    return s->failed ? NULL : item;
 }
 
-void tree_number(cJSON *object, const char *key, double x)
+void tree_keep(struct setup *s, cJSON *object, const char *key, cJSON *value)
+{
+    cJSON_DeleteItemFromObjectCaseSensitive(object, key);
+    if (!cJSON_AddItemToObject(object, key, value)) {
+        s->failed = true;
+        cJSON_Delete(value);
+    }
+}
+
+void tree_text(struct setup *s, cJSON *object, const char *key, const char *text)
+{
+    tree_keep(s, object, key, cJSON_CreateString(text));
+}
+
+void tree_number(struct setup *s, cJSON *object, const char *key, double x)
 {
     if (isnan(x)) {
         cJSON_DeleteItemFromObjectCaseSensitive(object, key);
     } else {
-        tree_keep(object, key, cJSON_CreateNumber(x));
+        tree_keep(s, object, key, cJSON_CreateNumber(x));
     }
 }
 
@@ -104,21 +127,21 @@ void tree_unique(const struct setup *s, const char *list, const char *wish, char
 }
 
 /* What is not asked yet stands in as the least that the reader wants. */
-static void fill_in(cJSON *root)
+static bool fill_in(cJSON *root)
 {
     cJSON *site = cJSON_GetObjectItemCaseSensitive(root, "site");
     site = site ? site : cJSON_AddObjectToObject(root, "site");
-    if (!json_get(site, "latitude")) {
-        cJSON_AddNumberToObject(site, "latitude", 0);
-    }
+    bool placed = json_get(site, "latitude") || cJSON_AddNumberToObject(site, "latitude", 0);
     if (!json_get(root, "paddocks")) {
         cJSON *paddock = cJSON_CreateObject();
-        cJSON_AddStringToObject(paddock, "id", "paddock");
-        cJSON_AddNumberToObject(paddock, "area_ha", 1);
+        placed = placed && cJSON_AddStringToObject(paddock, "id", "paddock") &&
+                 cJSON_AddNumberToObject(paddock, "area_ha", 1);
         if (!cJSON_AddItemToArray(cJSON_AddArrayToObject(root, "paddocks"), paddock)) {
             cJSON_Delete(paddock);
+            return false;
         }
     }
+    return placed;
 }
 
 enum err_code tree_check(const struct setup *s, struct err *e)
@@ -126,11 +149,11 @@ enum err_code tree_check(const struct setup *s, struct err *e)
     struct arena scratch;
     struct holding h;
     struct buf b;
-    cJSON *copy = cJSON_Duplicate(s->now.root, true);
-    if (!copy) {
+    cJSON *copy = s->failed ? NULL : cJSON_Duplicate(s->now.root, true);
+    if (!copy || !fill_in(copy)) {
+        cJSON_Delete(copy);
         return err_set(e, ERR_NOMEM, "out of memory");
     }
-    fill_in(copy);
     arena_init(&scratch);
     buf_init(&b);
     tidy_json(copy, &b);

@@ -38,6 +38,8 @@ COMMANDS = [
     ["weather", *HOLDING, "--date", DATE, "--csv"],
     ["record", *HOLDING, "--date", DATE, "weight", "milkers", "64", "kg", "--at", "07:00"],
     ["record", *HOLDING, "--undo"],
+    ["setup", "--no-input", "--replace", "--latitude", "52.3", "--longitude", "-2.6", "--weather", "weather.csv",
+     "--animal", "pony", "--no-log"],
     ["params", "--json"],
     ["help", "record"],
 ]
@@ -71,7 +73,8 @@ class Bench:
 
     def run(self, command, kind="", at=0, on=False):
         env = dict(os.environ, LD_PRELOAD=self.shim, FAIL_KIND=kind, FAIL_AT=str(at), FAIL_ON="1" if on else "0",
-                   FAIL_REPORT=str(self.report), XDG_CACHE_HOME=str(self.folder / "cache"), TZ="UTC", LC_ALL="C")
+                   FAIL_REPORT=str(self.report), XDG_CACHE_HOME=str(self.folder / "cache"), TZ="UTC", LC_ALL="C",
+                   SOURCE_DATE_EPOCH="1745388000")
         done = subprocess.run([self.program, *command], cwd=self.work, env=env, stdin=subprocess.DEVNULL,
                               capture_output=True, timeout=60, check=False)
         counts = dict(line.split() for line in self.report.read_text().splitlines()) if self.report.exists() else {}
