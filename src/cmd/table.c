@@ -91,7 +91,8 @@ const struct command command_table[] = {
      "there "
      "is gone through with its values as defaults, and kept with .old behind its name. Options answer questions "
      "beforehand. --no-input asks nothing, lists what it assumed, and replaces no file without --replace.\n"
-     "  sugarlea setup --no-input --latitude 52.3 --longitude -2.6 --weather weather.csv --animal pony --replace\n"},
+     "  sugarlea setup\n"
+     "  sugarlea setup --no-input --replace --latitude 52 --longitude -2 --animal pony\n"},
     {"params", FOR_PARAMS, cmd_params, "every number of the model with unit, range and source",
      "They stand in the files of the folder models, each with where it comes from.\n"
      "  sugarlea params\n"},

@@ -110,9 +110,11 @@ as_at_home() { # FOLDER
     ln -s "$PROGRAM" "$1/bin/sugarlea"
 }
 
-# A line as a shell takes it, typed there on the morning of the demo, 23 April 2025 at 06:00 of its clock.
+# A line as a shell takes it, typed there on the morning of the demo, 23 April 2025 at 06:00 of its clock;
+# what it asks is answered by Enter.
 at_home() { # FOLDER LINE
-    (cd "$1" && PATH=$1/bin:$PATH SOURCE_DATE_EPOCH=1745384400 sh -c "$2" </dev/null >"$out" 2>"$err")
+    yes '' | head -100 >"$scratch/enter"
+    (cd "$1" && PATH=$1/bin:$PATH SOURCE_DATE_EPOCH=1745384400 sh -c "$2" <"$scratch/enter" >"$out" 2>"$err")
     code=$?
 }
 

@@ -54,7 +54,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         word[n++] = at;
     }
     err_clear(&e);
-    enum err_code code = options_read(n, word, 1u << (data[0] % 14u), &o, &e);
+    enum err_code code = options_read(n, word, 1u << (data[0] % 13u), &o, &e);
     fuzz_error(code, &e);
     FUZZ_PROMISE(code == ERR_OK || code == ERR_USAGE);
     if (code == ERR_OK) {
