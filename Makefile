@@ -71,6 +71,10 @@ $(BUILD)/constants: always
 	@echo '$(VERSION) $(RELEASED) $(PREFIX)' | cmp -s - $@ || echo '$(VERSION) $(RELEASED) $(PREFIX)' >$@
 $(patsubst %.c,$(BUILD)/%.o,$(shell grep -lE 'SUGARLEA_(VERSION|RELEASED|DATADIR|LIBEXECDIR)' src/*/*.c)): $(BUILD)/constants
 
+# Vector code of straight loops. None of these flags lets a result change: errno and traps of floating point are
+# not used, and multiplications are not fused with additions, which would differ between machines.
+$(BUILD)/src/physics/et0_block.o: CFLAGS += -O3 -fno-math-errno -fno-trapping-math -ffp-contract=off
+
 # Libraries are looked for before anything is compiled (flags are read after that).
 $(BUILD)/%.o: %.c | deps
 	@mkdir -p $(@D)
