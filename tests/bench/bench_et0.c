@@ -3,29 +3,16 @@
  * a site-day, the median of nine. et0_numpy.py reads the same.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/date.h"
+#include "bench/bench_support.h"
 #include "physics/et0.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 enum { TRIES = 9, COLUMNS = 5 };
 
 static const char *const column_name[COLUMNS] = {"tmin", "tmax", "rad", "rh", "wind"};
-
-static double now_ns(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
-    return 1e9 * (double)t.tv_sec + (double)t.tv_nsec;
-}
-
-static int by_size(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
 
 static void fill(double *x[COLUMNS], size_t n)
 {
@@ -39,15 +26,6 @@ static void fill(double *x[COLUMNS], size_t n)
     }
 }
 
-static int keep(const char *folder, const char *name, const double *x, size_t n)
-{
-    char path[4096];
-    snprintf(path, sizeof path, "%s/%s.f64", folder, name);
-    FILE *f = fopen(path, "wb");
-    int ok = f && fwrite(x, sizeof *x, n, f) == n;
-    return f && fclose(f) == 0 && ok;
-}
-
 int main(int argc, char **argv)
 {
     size_t sites = argc == 4 ? (size_t)atoi(argv[2]) : 0, days = argc == 4 ? (size_t)(atoi(argv[3]) * 365.25) : 0;
@@ -58,28 +36,23 @@ int main(int argc, char **argv)
         return 64;
     }
     for (size_t i = 0; i <= COLUMNS; i++) {
-        x[i] = calloc(n, sizeof *x[i]);
-        if (!x[i]) {
-            return 71;
-        }
+        x[i] = bench_array(n);
     }
     fill(x, n);
     for (size_t k = 0; k < TRIES; k++) {
-        double start = now_ns();
+        double start = bench_now_ns();
         for (size_t s = 0; s < sites; s++) {
             const size_t at = s * days;
             const struct et0_columns in = {
                 .tmin = x[0] + at, .tmax = x[1] + at, .rad = x[2] + at, .rh = x[3] + at, .wind = x[4] + at};
             et0_days(&in, days, date_make(1991, 1, 1), 40 + 0.1 * (double)s, 100, x[COLUMNS] + at);
         }
-        took[k] = (now_ns() - start) / (double)n;
+        took[k] = (bench_now_ns() - start) / (double)n;
     }
-    qsort(took, TRIES, sizeof *took, by_size);
     for (size_t i = 0; i < COLUMNS; i++) {
-        if (!keep(argv[1], column_name[i], x[i], n)) {
-            return 73;
-        }
+        bench_keep(argv[1], column_name[i], x[i], n);
     }
-    printf("ns %.2f %zu %zu\n", took[TRIES / 2], sites, days);
-    return keep(argv[1], "et0", x[COLUMNS], n) ? 0 : 73;
+    printf("ns %.2f %zu %zu\n", bench_median(took, TRIES), sites, days);
+    bench_keep(argv[1], "et0", x[COLUMNS], n);
+    return 0;
 }
