@@ -73,7 +73,7 @@ $(patsubst %.c,$(BUILD)/%.o,$(shell grep -lE 'SUGARLEA_(VERSION|RELEASED|DATADIR
 
 # Vector code of straight loops. None of these flags lets a result change: errno and traps of floating point are
 # not used, and multiplications are not fused with additions, which would differ between machines.
-$(BUILD)/src/physics/et0_block.o: CFLAGS += -O3 -fno-math-errno -fno-trapping-math -ffp-contract=off
+$(BUILD)/src/physics/et0_block.o $(BUILD)/src/sward/lanes.o: CFLAGS += -O3 -fno-math-errno -fno-trapping-math -ffp-contract=off
 
 # Libraries are looked for before anything is compiled (flags are read after that).
 $(BUILD)/%.o: %.c | deps
@@ -174,11 +174,11 @@ lint:
 format:
 	find src tests -name '*.[ch]' | xargs clang-format -i
 
-## bench      timings as ratios (reader against fread, cost of a site-day)
+## bench      timings as ratios (against numpy and fread; cost of a site-day), kept in build/bench-report.txt
 bench: all $(BENCHES)
-	@BUILD=$(BUILD) sh tests/bench/run.sh $(BENCHES)
-	@echo "== bench_round"
-	@sh tests/bench/bench_round.sh ./$(PROGRAM)
+	@{ CC="$(CC)" sh tests/bench/run.sh $(BENCHES); echo "== bench_round"; sh tests/bench/bench_round.sh ./$(PROGRAM); \
+	    sh tests/bench/bench_today.sh ./$(PROGRAM); } | tee $(BUILD)/bench-report.txt; \
+	    ! grep -q '^FAILED' $(BUILD)/bench-report.txt
 
 ## trials     growth against measurement: make trials DATA=FOLDER with the trial files [DAILY=FOLDER of long records]
 trials: $(BUILD)/tests/bench/trials

@@ -1,9 +1,9 @@
 /* Many days of FAO-56 at once: straight loops without calls or branches, which the
  * compiler turns into vector code (the Makefile gives this file the flags for it).
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/exp_log.h"
 #include "base/vector.h"
 #include "physics/et0_inner.h"
-#include "physics/exp_inline.h"
 
 struct vapour {
     double es[ET0_BLOCK], ea[ET0_BLOCK];

@@ -3,6 +3,7 @@
  * sugar and the advice's hours for the model are found once for all of them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/ensemble_draw.h"
+#include "sward/many.h"
 
 #include <math.h>
 #include <pthread.h>
@@ -16,9 +17,10 @@ struct job {
 
 struct worker {
     const struct job *job;
-    size_t first;        /* year; then every workers-th */
-    struct run run;      /* the model's paddocks */
-    struct sward *sward; /* drawn ones: draw * paddocks + paddock */
+    size_t first;               /* year; then every workers-th */
+    struct run run;             /* the model's paddocks */
+    struct sward *sward;        /* drawn ones: draw * paddocks + paddock */
+    struct sward_result *drawn; /* of one paddock's drawn ones, today */
 };
 
 static const struct ensemble_draw *draw_of(const struct job *j, size_t paddock, size_t draw, size_t year)
@@ -103,14 +105,13 @@ static void evening(struct worker *w, size_t year, size_t day, const struct run_
         const struct run_paddock *model = &r->paddock[p];
         double doubt = run_doubt(r, &model->day);
         keep_grass(w->job->e, p, year, day, model->day.growth, model->day.nsc_mean);
+        sward_step_many(&w->sward[p], ask->draws, r->paddocks, &sky->recorded, w->drawn);
         for (size_t k = 1; k <= ask->draws; k++) {
             struct sward *s = &w->sward[(k - 1) * r->paddocks + p];
             const struct ensemble_draw *z = draw_of(w->job, p, k, year);
-            struct sward_result drawn;
-            sward_step(s, &sky->recorded, &drawn);
             run_manage(model, s, d->recorded.date);
             double level = exp(ensemble_level(z, model->level_sd) * doubt);
-            keep_grass(w->job->e, p, k * ask->years + year, day, drawn.growth, level * model->day.nsc_mean);
+            keep_grass(w->job->e, p, k * ask->years + year, day, w->drawn[k - 1].growth, level * model->day.nsc_mean);
         }
     }
 }
@@ -192,7 +193,8 @@ bool ensemble_run(const struct ensemble_ask *ask, struct arena *a, struct ensemb
         w[i].job = &job;
         w[i].first = i;
         w[i].sward = arena_alloc(a, ask->draws * ask->now->paddocks, sizeof *w[i].sward);
-        if (!w[i].sward || !run_copy(&w[i].run, ask->now, a)) {
+        w[i].drawn = arena_alloc(a, ask->draws, sizeof *w[i].drawn);
+        if (!w[i].sward || !w[i].drawn || !run_copy(&w[i].run, ask->now, a)) {
             return false;
         }
     }

@@ -17,21 +17,21 @@ static void prepare_upkeep(struct balance *b, const struct sward_kind *k, const 
     }
 }
 
-static void prepare_growth(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
-                           const struct sward_day *d)
+double balance_growth_scale(const struct sward_kind *k, const struct balance_factors *f)
 {
-    double felt[24], scale = (1.0 - k->root_share) * k->growth_max / 24.0 * f->sink;
-    for (int h = 0; h < 24; h++) {
-        felt[h] = k->air_share * d->temperature[h] + (1.0 - k->air_share) * f->soil_t;
-    }
-    canopy_curve(&k->growth, felt, b->growth);
-    for (int h = 0; h < 24; h++) {
-        b->growth[h] *= scale;
-    }
+    return (1.0 - k->root_share) * k->growth_max / 24.0 * f->sink;
 }
 
-void balance_prepare(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
-                     const struct sward_day *d)
+void balance_growth_curve(const struct sward_kind *k, double soil_t, const struct sward_day *d, double curve[24])
+{
+    double felt[24];
+    for (int h = 0; h < 24; h++) {
+        felt[h] = k->air_share * d->temperature[h] + (1.0 - k->air_share) * soil_t;
+    }
+    canopy_curve(&k->growth, felt, curve);
+}
+
+void balance_common(struct balance *b, const struct sward_kind *k, const struct sward_day *d)
 {
     b->sugar_max_inverse = 1.0 / k->sugar_max;
     b->sugar_exponent = k->sugar_exponent;
@@ -41,30 +41,41 @@ void balance_prepare(struct balance *b, const struct sward_kind *k, const struct
     b->yield_inverse = 1.0 / k->growth_yield;
     b->sugar_floor = k->sugar_floor;
     prepare_upkeep(b, k, d);
+}
+
+void balance_prepare(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
+                     const struct sward_day *d)
+{
+    double scale = balance_growth_scale(k, f);
+    balance_common(b, k, d);
     if (f->dormant) {
         for (int h = 0; h < 24; h++) {
             b->supply[h] = b->growth[h] = 0.0;
         }
         return;
     }
-    prepare_growth(b, k, f, d);
+    balance_growth_curve(k, f->soil_t, d, b->growth);
+    for (int h = 0; h < 24; h++) {
+        b->growth[h] *= scale;
+    }
     canopy_supply(k, f->lai, f->source, f->wet, d, b->supply);
 }
 
 void balance_run(const struct balance *b, struct balance_day *day)
 {
-    double sugar = day->sugar, structure = day->structure, content = sugar / (structure + sugar);
-    day->supply = day->upkeep = day->growth = 0.0;
+    struct balance_sums *sums = &day->sums;
+    double sugar = sums->sugar, structure = day->structure, content = sugar / (structure + sugar);
+    sums->supply = sums->upkeep = sums->growth = 0.0;
     for (int h = 0; h < 24; h++) {
         struct balance_flows f = balance_hour(b, h, sugar, structure, content);
         sugar += f.supply - f.upkeep - f.growth * b->yield_inverse;
         structure += f.growth;
-        day->supply += f.supply;
-        day->upkeep += f.upkeep;
-        day->growth += f.growth;
+        sums->supply += f.supply;
+        sums->upkeep += f.upkeep;
+        sums->growth += f.growth;
         day->green[h] = structure + sugar;
         day->content[h] = content = sugar / day->green[h];
     }
-    day->sugar = sugar;
+    sums->sugar = sugar;
     day->structure = structure;
 }

@@ -31,6 +31,12 @@ struct balance_flows { /* of one hour, g/m2 */
 void balance_prepare(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
                      const struct sward_day *d);
 
+/* Its pieces: all but supply and growth; what growth is at endless sugar without limits of
+ * the day, 0 to 1, hour by hour, and by what it is multiplied, g/m2/h. */
+void balance_common(struct balance *b, const struct sward_kind *k, const struct sward_day *d);
+void balance_growth_curve(const struct sward_kind *k, double soil_t, const struct sward_day *d, double curve[24]);
+double balance_growth_scale(const struct sward_kind *k, const struct balance_factors *f);
+
 /* The flows of hour h from the state at its start: sugar and structure, g/m2, and
  * content, the first as a share of both. The sugar changes by supply - upkeep -
  * growth * yield_inverse. In the header because it is the inner loop of the program. */
@@ -58,11 +64,17 @@ static inline struct balance_flows balance_hour(const struct balance *b, int h, 
     return f;
 }
 
-struct balance_day {               /* one part's day */
-    double sugar, structure;       /* g/m2; in: morning; out: evening, new structure counted */
+struct balance_sums {              /* one part's day */
+    double sugar;                  /* g/m2; in: morning; out: evening */
     double supply, upkeep, growth; /* sums, g/m2 */
-    double content[24];            /* NSC at the end of each hour, g/g */
-    double green[24];              /* structure and sugar then, g/m2 */
+    double nsc;                    /* mean of the hours, g/kg; the caller's */
+};
+
+struct balance_day {
+    struct balance_sums sums;
+    double structure;   /* g/m2; in: morning; out: evening, new structure counted */
+    double content[24]; /* NSC at the end of each hour, g/g */
+    double green[24];   /* structure and sugar then, g/m2 */
 };
 
 void balance_run(const struct balance *b, struct balance_day *day);

@@ -34,12 +34,27 @@ void canopy_curve(const struct curve *c, const double *restrict x, double *restr
     }
 }
 
+double canopy_supply_scale(const struct sward_kind *k)
+{
+    return (1.0 - k->root_share) * SUGAR_OF_CO2 / k->extinction;
+}
+
+double canopy_light(const struct sward_kind *k, double wet)
+{
+    return k->alpha * (k->alpha_dry + (1.0 - k->alpha_dry) * wet) * k->extinction;
+}
+
+double canopy_shade(const struct sward_kind *k, double lai)
+{
+    return exp(-k->extinction * lai);
+}
+
 void canopy_supply(const struct sward_kind *k, double lai, double photo, double wet, const struct sward_day *d,
                    double supply[24])
 {
-    double rate[24], shade = exp(-k->extinction * lai);
-    double light = k->alpha * (k->alpha_dry + (1.0 - k->alpha_dry) * wet) * k->extinction;
-    double pm = k->pm20 * photo, scale = (1.0 - k->root_share) * SUGAR_OF_CO2 / k->extinction;
+    double rate[24], shade = canopy_shade(k, lai);
+    double light = canopy_light(k, wet);
+    double pm = k->pm20 * photo, scale = canopy_supply_scale(k);
     canopy_curve(&k->photo, d->temperature, rate);
     for (int h = 0; h < 24; h++) {
         supply[h] = 0.0;

@@ -15,6 +15,12 @@ double canopy_sink_area(const struct sward_kind *k, double slow_lai);
 void canopy_supply(const struct sward_kind *k, double lai, double photo, double wet, const struct sward_day *d,
                    double supply[24]);
 
+/* Its pieces: g/m2/h of a mg CO2/m2/s; mg CO2 of a J of PAR times the extinction; what of
+ * the light reaches the ground. */
+double canopy_supply_scale(const struct sward_kind *k);
+double canopy_light(const struct sward_kind *k, double wet);
+double canopy_shade(const struct sward_kind *k, double lai);
+
 /* y[i] = curve(x[i]) for 24 hours at once; x and y do not overlap. */
 void canopy_curve(const struct curve *c, const double *restrict x, double *restrict y);
 

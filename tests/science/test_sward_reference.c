@@ -185,7 +185,7 @@ struct regrowth_day {
 static struct regrowth_day regrow(struct held *h, const struct sward_day *d)
 {
     struct balance b;
-    struct balance_day day = {.sugar = h->sugar, .structure = h->structure};
+    struct balance_day day = {.sums = {.sugar = h->sugar}, .structure = h->structure};
     struct regrowth_day out = {.min = INFINITY};
     h->slow_lai += (h->lai - h->slow_lai) / h->kind.sink_adaptation_d;
     double area = (1 - exp(-0.6 * h->slow_lai)) / (1 - exp(-1.5));
@@ -196,9 +196,9 @@ static struct regrowth_day regrow(struct held *h, const struct sward_day *d)
         out.min = fmin(out.min, 1000 * day.content[i]);
         out.mean += 1000 * day.content[i] / 24;
     }
-    h->sugar = day.sugar;
+    h->sugar = day.sums.sugar;
     h->structure = day.structure;
-    h->lai += h->kind.leaf_area * day.growth;
+    h->lai += h->kind.leaf_area * day.sums.growth;
     return out;
 }
 

@@ -152,11 +152,11 @@ struct gases support_gases(const char *grass, double sink, double source, double
                                 .soil_t = (tmin + tmax) / 2};
     support_hold_days(&h, &d, 25);
     balance_prepare(&b, &h.kind, &f, &d);
-    struct balance_day day = {.sugar = h.sugar, .structure = structure};
+    struct balance_day day = {.sums = {.sugar = h.sugar}, .structure = structure};
     balance_run(&b, &day);
     double above = 1 - h.kind.root_share;
-    double respired = day.upkeep + day.growth * (1 / h.kind.growth_yield - 1);
-    return (struct gases){CO2_OF_SUGAR * day.supply / above, CO2_OF_SUGAR * respired / above};
+    double respired = day.sums.upkeep + day.sums.growth * (1 / h.kind.growth_yield - 1);
+    return (struct gases){CO2_OF_SUGAR * day.sums.supply / above, CO2_OF_SUGAR * respired / above};
 }
 
 double support_random(unsigned long long *state)

@@ -1,0 +1,131 @@
+/* Swards stepped side by side against sward_step, over the real records of De Bilt (frost,
+ * snow) and Shorter (drought; a warm-season grass that browns off). Every difference is
+ * between two ways through the same equations. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "support/daily.h"
+#include "support/sward_support.h"
+#include "sward/many.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+enum { MEMBERS = 37, STRIDE = 2 }; /* more than a block, and no whole number of registers */
+
+static struct sward alone[MEMBERS], side[STRIDE * MEMBERS];
+static struct sward_result one[MEMBERS], many[MEMBERS];
+
+static void start(size_t grasses, const char *const grass[])
+{
+    const double share[] = {0.5, 0.3, 0.2};
+    for (size_t m = 0; m < MEMBERS; m++) {
+        double part = (double)m / MEMBERS;
+        struct sward s = support_sward(grasses, grass, share);
+        s.capacity_mm = 60 + 120 * part;
+        s.nitrogen = 1.1 - 0.4 * part;
+        s.water = 0.3 + 0.6 * part;
+        for (size_t i = 0; i < grasses; i++) {
+            s.kind[i].pm20 *= 0.8 + 0.4 * part;
+            s.kind[i].growth_max *= 1.2 - 0.4 * part * part;
+            s.kind[i].half_sugar *= 0.9 + 0.2 * part;
+        }
+        alone[m] = side[STRIDE * m] = s;
+    }
+}
+
+static double far(double a, double b)
+{
+    return fabs(a - b) / fmax(1.0, fabs(a));
+}
+
+static double result_far(const struct sward_result *a, const struct sward_result *b)
+{
+    const double x[] = {a->nsc_min, a->nsc_max, a->nsc_mean, a->wsc,         a->fructan,  a->starch, a->esc,
+                        a->growth,  a->lai,     a->water,    a->assimilated, a->respired, a->built,  a->lost};
+    const double y[] = {b->nsc_min, b->nsc_max, b->nsc_mean, b->wsc,         b->fructan,  b->starch, b->esc,
+                        b->growth,  b->lai,     b->water,    b->assimilated, b->respired, b->built,  b->lost};
+    double most = 0.0;
+    for (size_t i = 0; i < sizeof x / sizeof x[0]; i++) {
+        most = fmax(most, far(x[i], y[i]));
+    }
+    for (int h = 0; h < 24; h++) {
+        most = fmax(most, far(a->nsc_hour[h], b->nsc_hour[h]));
+    }
+    bool same = a->heading == b->heading && a->drought == b->drought && a->killing_frost == b->killing_frost &&
+                a->spread_factor == b->spread_factor;
+    return same ? most : (double)INFINITY;
+}
+
+/* A third is grazed, a third mown now and then, a third left alone. */
+static void manage(struct sward *s, size_t member, size_t day)
+{
+    if (member % 3 == 0) {
+        sward_graze_to_cover(s, 1800);
+    } else if (member % 3 == 1 && day % 40 == 17) {
+        sward_cut(s, 5);
+    }
+}
+
+/* The largest difference of any member on any day. */
+static double run(const char *file, double latitude, size_t grasses, const char *const grass[])
+{
+    const struct sward_place place = {.latitude = latitude, .snow_rule = true};
+    struct table t;
+    struct daily d;
+    double most = 0.0;
+    assert_true(table_read(&t, file));
+    assert_true(daily_read(&d, &t, NULL, latitude, 50));
+    start(grasses, grass);
+    for (size_t i = 0; i < d.n; i++) {
+        struct sward_day day;
+        sward_day_make(&day, &d.day[i], &place);
+        sward_step_many(side, MEMBERS, STRIDE, &day, many);
+        for (size_t m = 0; m < MEMBERS; m++) {
+            sward_step(&alone[m], &day, &one[m]);
+            most = fmax(most, result_far(&one[m], &many[m]));
+            manage(&alone[m], m, i);
+            manage(&side[STRIDE * m], m, i);
+        }
+    }
+    daily_free(&d);
+    table_free(&t);
+    return most;
+}
+
+static void side_by_side_is_as_alone(void **state)
+{
+    (void)state;
+    assert_true(run("data/real/de_bilt_2005-2019.csv", 52.1, 1, (const char *const[]){"ryegrass"}) < 1e-9);
+    assert_true(run("data/real/de_bilt_2005-2019.csv", 52.1, 3,
+                    (const char *const[]){"ryegrass", "cocksfoot", "white-clover"}) < 1e-9);
+    assert_true(run("data/real/shorter_al_us_2010-2019.csv", 32.4, 2, (const char *const[]){"bermuda", "tall-fescue"}) <
+                1e-9);
+}
+
+/* Where the soils are not alike each goes its own way. */
+static void unlike_soils_are_stepped_alone(void **state)
+{
+    struct sward_day d = support_day(8, 18, 17, 52, 150);
+    (void)state;
+    start(1, (const char *const[]){"ryegrass"});
+    alone[3].soil_t = side[STRIDE * 3].soil_t = 12.0;
+    sward_step_many(side, MEMBERS, STRIDE, &d, many);
+    for (size_t m = 0; m < MEMBERS; m++) {
+        sward_step(&alone[m], &d, &one[m]);
+        assert_true(result_far(&one[m], &many[m]) < 1e-9);
+    }
+    assert_true(many[3].growth > many[2].growth); /* a warmer soil grows more */
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(side_by_side_is_as_alone),
+        cmocka_unit_test(unlike_soils_are_stepped_alone),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
