@@ -23,7 +23,7 @@ ifeq ($(SANITIZE),1)
   HARDEN := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -fPIE
   LDHARDEN := -fsanitize=address,undefined -pie
 endif
-ALL_CFLAGS = -std=c11 -pthread $(CFLAGS) $(WARNINGS) $(HARDEN) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES) 2>/dev/null)
+ALL_CFLAGS = -std=c11 -pthread $(CFLAGS) $(STRAIGHT) $(WARNINGS) $(HARDEN) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES) 2>/dev/null)
 LDLIBS     = $(shell pkg-config --libs $(LIBRARIES) 2>/dev/null) -lm -pthread
 
 SOURCES := $(filter-out src/main.c,$(wildcard src/base/*.c src/data/*.c src/weather/*.c src/physics/*.c \
@@ -73,7 +73,7 @@ $(patsubst %.c,$(BUILD)/%.o,$(shell grep -lE 'SUGARLEA_(VERSION|RELEASED|DATADIR
 
 # Vector code of straight loops. None of these flags lets a result change: errno and traps of floating point are
 # not used, and multiplications are not fused with additions, which would differ between machines.
-$(BUILD)/src/physics/et0_block.o $(BUILD)/src/sward/lanes.o: CFLAGS += -O3 -fno-math-errno -fno-trapping-math -ffp-contract=off
+$(BUILD)/src/physics/et0_block.o $(BUILD)/src/sward/lanes.o: STRAIGHT := -O3 -fno-math-errno -fno-trapping-math -ffp-contract=off
 
 # Libraries are looked for before anything is compiled (flags are read after that).
 $(BUILD)/%.o: %.c | deps
@@ -179,6 +179,11 @@ bench: all $(BENCHES)
 	@{ CC="$(CC)" sh tests/bench/run.sh $(BENCHES); echo "== bench_round"; sh tests/bench/bench_round.sh ./$(PROGRAM); \
 	    sh tests/bench/bench_today.sh ./$(PROGRAM); } | tee $(BUILD)/bench-report.txt; \
 	    ! grep -q '^FAILED' $(BUILD)/bench-report.txt
+
+## instructions  what three tasks cost, counted by valgrind, against the table kept: alarm at 3 in 100 more
+.PHONY: instructions
+instructions: all
+	@CC="$(CC)" sh tests/bench/instructions.sh ./$(PROGRAM)
 
 ## trials     growth against measurement: make trials DATA=FOLDER with the trial files [DAILY=FOLDER of long records]
 trials: $(BUILD)/tests/bench/trials
