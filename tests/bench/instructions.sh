@@ -1,7 +1,7 @@
 #!/bin/sh
 # What three tasks cost in instructions, counted by valgrind, against tests/bench/instructions.txt:
-# fails where one costs 3 in 100 more. Counts differ between compilers and C libraries, so they
-# are compared only where both are the ones recorded. With --record the table is written anew.
+# fails where one costs 3 in 100 more. Counts differ between compilers, C libraries, and processors, so they
+# are compared only where those are the ones recorded. With --record the table is written anew.
 # Usage: instructions.sh PROGRAM [--record]. SPDX-License-Identifier: GPL-3.0-or-later
 program=$1
 table=tests/bench/instructions.txt
@@ -11,9 +11,11 @@ if ! command -v valgrind >/dev/null 2>&1; then
     echo "# skipped: valgrind is not installed (Debian: valgrind)"
     exit 0
 fi
-made_by="$("${CC:-cc}" --version | head -n 1); libc $(ldd --version 2>/dev/null | sed -n '1s/.* //p')"
+# Our own vector code is chosen by the processor.
+vectors=$(grep -qw avx2 /proc/cpuinfo 2>/dev/null && echo "with AVX2" || echo "without AVX2")
+made_by="$("${CC:-cc}" --version | head -n 1); libc $(ldd --version 2>/dev/null | sed -n '1s/.* //p'); $vectors"
 if [ "$2" != --record ] && ! grep -qxF "made by $made_by" "$table"; then
-    echo "# skipped: $table was made by another compiler or C library than $made_by"
+    echo "# skipped: $table was made by another compiler, C library or processor than $made_by"
     exit 0
 fi
 
