@@ -118,7 +118,7 @@ static void list_diary(const struct doc *d)
     for (size_t i = 0; i < DIARY_WHATS; i++) {
         diary_row(d, &diary_kinds[i], &text);
     }
-    buf_release(&text);
+    doc_release(d, &text);
 }
 
 void help_about(const struct doc *d, const struct command *c)
@@ -152,6 +152,7 @@ static void option_text(const struct option_row *o, const struct params *p, stru
     if (p || words.length < WORDS_SHORT) {
         buf_add(text, words.text);
     }
+    text->failed = text->failed || words.failed;
     buf_release(&words);
 }
 
@@ -171,7 +172,7 @@ void help_options(const struct doc *d, unsigned commands, const struct params *p
             doc_term(d, OPTION_COLUMN, term, text.text);
         }
     }
-    buf_release(&text);
+    doc_release(d, &text);
 }
 
 void help_command(const struct command *c, struct buf *out)

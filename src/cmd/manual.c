@@ -16,7 +16,7 @@ static void options_of(const struct doc *d, const struct command *c)
     }
     buf_add(&names, ".");
     doc_flow(d, names.text);
-    buf_release(&names);
+    doc_release(d, &names);
 }
 
 static void commands(const struct doc *d)

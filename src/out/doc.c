@@ -139,7 +139,7 @@ void doc_flow(const struct doc *d, const char *text)
         turn_example(d, false);
     }
     d->b->failed = d->b->failed || words.failed;
-    buf_release(&words);
+    doc_release(d, &words);
 }
 
 void doc_title(const struct doc *d, const char *text)
@@ -185,4 +185,10 @@ void doc_term(const struct doc *d, int column, const char *term, const char *tex
     }
     snprintf(lead, sizeof lead, "  %-*s  ", column, term);
     text_wrap(&(struct page){.b = d->b, .width = DOC_WIDTH}, lead, text);
+}
+
+void doc_release(const struct doc *d, struct buf *text)
+{
+    d->b->failed = d->b->failed || text->failed;
+    buf_release(text);
 }

@@ -14,6 +14,9 @@ struct doc {
 
 enum { DOC_WIDTH = 80 }; /* columns of the lines */
 
+/* Releases a text that was made for the document; where it did not fit into memory, the document has failed. */
+void doc_release(const struct doc *d, struct buf *text);
+
 /* Paragraphs parted by an empty line. Lines of a paragraph run on; those that begin with a
  * blank are examples and stand as they are. */
 void doc_flow(const struct doc *d, const char *text);

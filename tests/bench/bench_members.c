@@ -77,11 +77,8 @@ int main(int argc, char **argv)
     w.member = bench_array(w.members * MEMBER_COLUMNS);
     w.growth = bench_array(w.days * w.members);
     w.nsc = bench_array(w.days * w.members);
-    w.sward = malloc(w.members * sizeof *w.sward);
-    w.result = malloc(w.members * sizeof *w.result);
-    if (!w.sward || !w.result) {
-        return 71;
-    }
+    w.sward = bench_room(w.members, sizeof *w.sward);
+    w.result = bench_room(w.members, sizeof *w.result);
     for (size_t k = 0; k < TRIES; k++) {
         start(&w);
         double begun = bench_now_ns();

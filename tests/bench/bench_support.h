@@ -28,14 +28,19 @@ static inline double bench_median(double *x, size_t n)
     return x[n / 2];
 }
 
-static inline double *bench_array(size_t n)
+static inline void *bench_room(size_t n, size_t size)
 {
-    double *x = calloc(n, sizeof *x);
-    if (!x) {
+    void *room = calloc(n, size);
+    if (!room) {
         fprintf(stderr, "bench: out of memory\n");
         exit(71);
     }
-    return x;
+    return room;
+}
+
+static inline double *bench_array(size_t n)
+{
+    return bench_room(n, sizeof(double));
 }
 
 static inline void bench_keep(const char *folder, const char *name, const double *x, size_t n)
