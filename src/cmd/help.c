@@ -39,8 +39,8 @@ void help_first(struct buf *out)
                  "  sugarlea today    the advice for the holding.json of this folder\n"
                  "  sugarlea today --weather weather.csv --latitude 52.3 --animal goat-dry\n"
                  "                    the same for one file of daily weather and one animal\n\n"
-                 "Next: write your holding.json, as the README says. \"sugarlea help today\" tells\n"
-                 "more, \"sugarlea help\" names all commands, \"man sugarlea\" has it all.\n");
+                 "Next: \"sugarlea setup\" asks you what it needs and writes holding.json.\n"
+                 "\"sugarlea help today\" tells more, \"sugarlea help\" names all commands.\n");
     buf_add(out, reference_closing);
 }
 

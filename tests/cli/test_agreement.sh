@@ -21,6 +21,7 @@ run help manuel
 refused 64 'manual' "a mistyped topic is answered with the right one"
 run
 contains "$out" "sugarlea help" "sugarlea alone says where there is more"
+contains "$out" "sugarlea setup" "and how to begin"
 check "in ten lines" test "$(grep -c '' "$out")" -le 10
 
 # Version and day stand in the Makefile, and nowhere else.
