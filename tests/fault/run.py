@@ -28,7 +28,7 @@ COMMANDS = [
     ["today", *HOLDING, "--date", DATE, "--no-log", "--calendar", "grazing.ics"],
     ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--csv"],
     ["ration", *HOLDING, "--date", DATE, "--arithmetic"],
-    ["sheet", *HOLDING, "--date", DATE, "--no-log", "-o", "-"],
+    ["sheet", *HOLDING, "--date", DATE, "-o", "sheet.html"],
     ["hay", *HOLDING, "--date", DATE],
     ["outlook", *HOLDING, "--date", DATE, "--months", "1", "--draws", "1"],
     ["review", *HOLDING, "--from", "2025-03-20", "--to", "2025-04-20"],
