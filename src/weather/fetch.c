@@ -4,7 +4,6 @@
 #include "base/file.h"
 #include "weather/keep.h"
 
-
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
