@@ -166,9 +166,9 @@ static void say_next(const struct page *page, const char *path)
     snprintf(morning, sizeof morning, "the advice, each morning%s%s", named ? ", with --holding " : "",
              named ? path : "");
     buf_add(page->b, "\nWhat to do next:\n");
-    text_wrap(page, "  sugarlea today        ", morning);
-    text_wrap(page, "  sugarlea record       ", "what you see and do; \"sugarlea help record\" lists it");
-    text_wrap(page, "  sugarlea help signs   ", "the look-over of every morning");
+    text_wrap(page, "  sugarlea today    ", morning);
+    text_wrap(page, "  sugarlea record   ", "what you see and do; \"sugarlea help record\" lists it");
+    text_wrap(page, "  sugarlea sheet    ", "a page for the phone and the stable door: sugarlea sheet -o sheet.html");
 }
 
 /* What was done, told at once: whatever comes after, the file stands. */

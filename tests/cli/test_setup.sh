@@ -96,7 +96,9 @@ keyhole
 
 A
 exits 0 "a goat keeper"
-contains "$out" "What to do next" "what to do next"
+for next in today record sheet; do
+    matches "$out" "^  sugarlea $next +" "what to do next: $next"
+done
 contains "$out" "milkers: 7 x goat-lactating, 64 kg, on top-field" "the first advice"
 contains "$out" "wether: 1 x goat-laminitis-history" "of both groups"
 holds 'h["site"]' "{'latitude': 52.3, 'longitude': -2.6, 'elevation_m': 140.208, 'timezone': 'Europe/London'}" "degrees and minutes, feet, a city alone"
@@ -109,8 +111,9 @@ holds 'h["animals"][0]["fed_daily"]' "[{'feed': 'beet-pulp-plain', 'kg': 0.2}, {
 holds 'h["animals"][1]["paddock"], h["animals"][1]["history"]' "('bank', ['laminitis'])" "where, and history"
 holds 'h["hay"]["stock"]' "[{'feed': 'grass-hay-mature', 'bales': 95, 'bale_kg': 17, 'nsc_percent': 9.2, 'nsc_is': 'wsc+starch'}]" "hay"
 holds 'h["hay"]["fed_from"], h["hay"]["price_per_bale"]' "('default-goat-keyhole', 6)" "feeder and price"
-for command in today ration hay weather; do
-    run_in "$yard" "$command"
+for command in today ration hay weather 'sheet -o sheet.html'; do
+    # shellcheck disable=SC2086 # a command and its options
+    run_in "$yard" $command
     exits 0 "$command takes the file"
 done
 
