@@ -57,7 +57,7 @@ cp -L /usr/share/zoneinfo/Europe/London "$root/borrowed/usr/share/zoneinfo/Europ
 cp -R "$root/usr" "$root/borrowed"
 mkdir "$root/borrowed/farm"
 cp "$root"/usr/share/doc/sugarlea/examples/demo/* "$root/borrowed/farm"
-chroot "$root/borrowed" /usr/bin/sugarlea today --holding /farm/holding.json --date 2025-04-23 >"$root/tmp/out" ||
+chroot "$root/borrowed" /usr/bin/sugarlea today --holding farm/holding.json --date 2025-04-23 >"$root/tmp/out" ||
     fail "the installed program does not advise"
 grep -q "grey-pony" "$root/tmp/out" || fail "the installed program does not speak of the demo's pony"
 chroot "$root/borrowed" /usr/bin/sugarlea --version | grep -qx "sugarlea $1" || fail "it is not version $1"

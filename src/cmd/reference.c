@@ -14,8 +14,8 @@ const struct reference reference_files[] = {
      "as it is."},
     {"tuning.json", "Beside the holding file: what grass tests say of each paddock, written by sugarlea tune --apply."},
     {"~/.cache/sugarlea/", "Kept answers of weather services. Deleting the folder is always safe."},
-    {"~/.config/sugarlea/daily.conf", "What the daily timer works on: lines such as SUGARLEA_HOLDING=/home/you/farm/"
-                                      "holding.json and SUGARLEA_SHEET=/home/you/farm/sheet.html."},
+    {"~/.config/sugarlea/daily.conf", "What the daily timer works on: lines such as SUGARLEA_HOLDING=farm/holding.json "
+                                      "and SUGARLEA_SHEET=farm/sheet.html, which begin in your own folder."},
     {SUGARLEA_DATADIR "/models/",
      "Every number of the model, with unit, range and source, and METHOD.md. A folder models "
      "beside the program comes before it."},

@@ -71,23 +71,27 @@ else
     skip "the units" "no systemd-analyze"
 fi
 contains "$units/sugarlea.service" "ExecStart=$prefix/bin/sugarlea " "the unit names the installed program"
-sed "s#/home/you/farm#$scratch/home#" "$here/share/doc/sugarlea/examples/daily.conf" >"$scratch/daily.conf"
+mkdir "$scratch/user"
+ln -s "$scratch/home" "$scratch/user/farm"
+ln -s "$scratch/home/bin" "$scratch/user/bin"
+contains "$units/sugarlea.service" "WorkingDirectory=%h" "and begins in the user's own folder"
 line=$(sed -n "s#^ExecStart=$prefix#$here#p" "$units/sugarlea.service")
 (
     set -a
     # shellcheck disable=SC1091 # lines NAME=VALUE
-    . "$scratch/daily.conf"
+    . "$here/share/doc/sugarlea/examples/daily.conf"
+    cd "$scratch/user" || exit 70
     SOURCE_DATE_EPOCH=1745384400 sh -c "$line" >"$out" 2>"$err"
 )
 code=$?
 exits 0 "what the timer starts runs"
 check "and writes the sheet" test -s "$scratch/home/sheet.html"
 # Each line of the crontab, its five fields of time away.
-grep -E '^[0-9]' "$here/share/doc/sugarlea/examples/crontab" | sed -E "s#^([^ ]+ +){5}##; s#/home/you/farm#$scratch/home#g" >"$scratch/cron"
+grep -E '^[0-9]' "$here/share/doc/sugarlea/examples/crontab" | sed -E "s#^([^ ]+ +){5}##" >"$scratch/cron"
 check "the crontab has lines" test -s "$scratch/cron"
 while IFS= read -r line; do
-    at_home "$scratch/home" "$line"
-    exits 0 "crontab: ${line%%/*}"
+    at_home "$scratch/user" "$line"
+    exits 0 "crontab: $line"
     empty "$err" "and has nothing to complain of"
 done <"$scratch/cron"
 
