@@ -39,6 +39,7 @@ class Bench:
 
     def run(self, command, program=None, cores="2", **more):
         env = dict(os.environ, LC_ALL="C", TZ="UTC", XDG_CACHE_HOME=str(self.folder), LD_PRELOAD=self.shim, CORES=cores,
+                   ASAN_OPTIONS="verify_asan_link_order=0",  # the shim comes before a sanitizer's runtime
                    SUGARLEA_MODELS=os.path.abspath("models"), SUGARLEA_PLOTS=os.path.abspath("plots"))
         env.update(more)
         done = subprocess.run([program or self.program, *command], cwd=self.folder, env=env, stdin=subprocess.DEVNULL,
