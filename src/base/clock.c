@@ -1,10 +1,12 @@
-/* Zone offsets through the C library: TZ is set for one conversion or look-up and put
- * back. Not for threads; the model never calls it.
+/* Zone offsets through the C library: TZ is set to the zone that is asked for and stays so
+ * until another one is. Not for threads; the model never calls it.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/clock.h"
 
+#include "base/limits.h"
 #include "base/num.h"
 
+#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,7 +20,7 @@ bool clock_zone_known(const char *zone)
 {
     static const char *const folders[] = {"/usr/share/zoneinfo", "/usr/lib/zoneinfo", "/usr/share/lib/zoneinfo"};
     char path[256];
-    if (!zone[0] || strstr(zone, "..") || zone[0] == '/') {
+    if (!zone[0] || strlen(zone) >= LIMIT_NAME || strstr(zone, "..") || zone[0] == '/') {
         return false;
     }
     for (size_t i = 0; i < sizeof folders / sizeof *folders; i++) {
@@ -55,10 +57,29 @@ static void zone_of_link(const char *path, char *word, size_t size)
     snprintf(word, size, "%s", found ? found + sizeof folder - 1 : "");
 }
 
-bool clock_system_zone(char *zone, size_t size)
+/* The zone that the C library reckons in. */
+static struct {
+    bool whole;            /* false: none yet, or its tables could not be read */
+    char zone[LIMIT_NAME]; /* "": the system's own */
+    bool ours;             /* TZ is set to a zone that was asked for */
+    bool had;              /* whether there is a TZ beside ours */
+    char own[LIMIT_PATH];  /* that TZ */
+} entered;
+
+static void keep_own(void)
 {
     const char *set = getenv("TZ");
-    if (set && set[0]) {
+    if (!entered.ours) {
+        entered.had = set && strlen(set) < sizeof entered.own;
+        snprintf(entered.own, sizeof entered.own, "%s", entered.had ? set : "");
+    }
+}
+
+bool clock_system_zone(char *zone, size_t size)
+{
+    keep_own();
+    const char *set = entered.own;
+    if (set[0]) {
         snprintf(zone, size, "%s", set + (set[0] == ':'));
         return clock_zone_known(zone);
     }
@@ -69,29 +90,6 @@ bool clock_system_zone(char *zone, size_t size)
     return clock_zone_known(zone);
 }
 
-/* Sets the zone ("" = the system's) for what follows; leave_zone puts the old one back. */
-static char *enter_zone(const char *zone)
-{
-    const char *set = getenv("TZ");
-    char *old = set ? strdup(set) : NULL;
-    if (zone[0]) {
-        setenv("TZ", zone, 1);
-    }
-    tzset();
-    return old;
-}
-
-static void leave_zone(const char *zone, char *old)
-{
-    if (old) {
-        setenv("TZ", old, 1);
-    } else if (zone[0]) {
-        unsetenv("TZ");
-    }
-    tzset();
-    free(old);
-}
-
 /* Offset from UTC, s, of the zone entered. */
 static long offset_here(time_t when)
 {
@@ -99,12 +97,46 @@ static long offset_here(time_t when)
     return localtime_r(&when, &local) ? local.tm_gmtoff : 0;
 }
 
+/* The C library takes UTC where it cannot read a zone, and tells it by errno alone. */
+static int read_zone(const char *zone)
+{
+    static const int64_t far[] = {4102444800, 4118083200}; /* January and July 2100: the rule behind the tables */
+    const char *tz = zone[0] || !entered.had ? zone : entered.own;
+    if (entered.ours && !entered.whole) { /* or the library would take the zone for read */
+        unsetenv("TZ");
+        tzset();
+    }
+    errno = 0;
+    if ((tz[0] || entered.had ? setenv("TZ", tz, 1) : unsetenv("TZ")) == 0) {
+        tzset();
+        for (size_t i = 0; i < sizeof far / sizeof *far; i++) {
+            offset_here((time_t)far[i]); /* what it needs room for, it has found by then */
+        }
+    }
+    return errno == ENOMEM || errno == EMFILE || errno == ENFILE || errno == EIO ? errno : 0;
+}
+
+enum err_code clock_enter(const char *zone, struct err *e)
+{
+    if (entered.whole && strcmp(entered.zone, zone) == 0) {
+        return ERR_OK;
+    }
+    keep_own();
+    int why = read_zone(zone);
+    entered.whole = why == 0;
+    entered.ours = zone[0] || why;
+    if (entered.whole) {
+        snprintf(entered.zone, sizeof entered.zone, "%s", zone);
+        return ERR_OK;
+    }
+    return why == ENOMEM ? err_set(e, ERR_NOMEM, "out of memory while reading a time zone")
+                         : err_set(e, ERR_NOINPUT, "the tables of the time zone cannot be read: %s", strerror(why));
+}
+
 static long offset_at(const char *zone, time_t when)
 {
-    char *old = enter_zone(zone);
-    long offset = offset_here(when);
-    leave_zone(zone, old);
-    return offset;
+    clock_enter(zone, NULL);
+    return offset_here(when);
 }
 
 time_t clock_now(void)
@@ -200,12 +232,14 @@ enum err_code clock_zone_load(struct clock_zone *z, const char *name, int64_t fi
     if (last < first || last - first > SPAN_MOST) {
         return err_set(e, ERR_BUG, "a time zone was asked for over an impossible span");
     }
-    char *old = enter_zone(name);
-    enum err_code code = make_room(z, walk(first, last, NULL, NULL), &from, &offset, a, e);
+    char before[LIMIT_NAME];
+    snprintf(before, sizeof before, "%s", entered.zone);
+    enum err_code code = clock_enter(name, e);
+    code = code == ERR_OK ? make_room(z, walk(first, last, NULL, NULL), &from, &offset, a, e) : code;
     if (code == ERR_OK) {
         walk(first, last, from, offset);
+        code = clock_enter(before, e);
     }
-    leave_zone(name, old);
     return code;
 }
 

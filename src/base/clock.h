@@ -26,6 +26,11 @@ time_t clock_now(void);
 /* Seconds that only count up, for time limits; SOURCE_DATE_EPOCH does not matter here. */
 double clock_ticks(void);
 
+/* Makes a zone that the tables know ("": the system's own) the one that the process reckons in:
+ * from then on, until another is entered, the functions below cannot fail for it. ERR_NOMEM, or
+ * ERR_NOINPUT where its tables cannot be read; the functions below then take UTC. */
+enum err_code clock_enter(const char *zone, struct err *e);
+
 /* Today in the zone ("" or unknown: the system's own), by clock_now. */
 date_t clock_today(const char *zone);
 
@@ -47,9 +52,9 @@ struct clock_zone {
 
 #define CLOCK_DAY_SECONDS 86400
 
-/* Looks up an IANA zone from first to last; outside of them the nearest offset holds.
- * ERR_NOINPUT when the system's tables do not know the name, ERR_NOMEM. A span of more
- * than 400 years is ERR_BUG. */
+/* Looks up an IANA zone from first to last; outside of them the nearest offset holds. The zone
+ * entered before stays so. ERR_NOINPUT when the system's tables do not know the name or cannot
+ * be read, ERR_NOMEM. A span of more than 400 years is ERR_BUG. */
 enum err_code clock_zone_load(struct clock_zone *z, const char *name, int64_t first, int64_t last, struct arena *a,
                               struct err *e);
 

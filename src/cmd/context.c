@@ -46,7 +46,7 @@ static const char *holding_path(const struct options *o)
     return !o->weather && access("holding.json", F_OK) == 0 ? "holding.json" : NULL;
 }
 
-static enum err_code load_holding(struct context *c, const struct options *o, struct err *e)
+static enum err_code read_holding(struct context *c, const struct options *o, struct err *e)
 {
     const char *path = holding_path(o);
     if (path) {
@@ -67,6 +67,13 @@ static enum err_code load_holding(struct context *c, const struct options *o, st
         return err_at(e, NULL, 0, 0, "--weather");
     }
     return holding_from_options(&h, &c->params, &c->arena, &c->holding, e);
+}
+
+/* Its clock is entered at once: no hour of it can fail later on. */
+static enum err_code load_holding(struct context *c, const struct options *o, struct err *e)
+{
+    enum err_code code = read_holding(c, o, e);
+    return code == ERR_OK ? clock_enter(c->holding.site.timezone, e) : code;
 }
 
 /* A morning knows what the diary said by then. */

@@ -141,10 +141,12 @@ static void answer(const struct round *r, const struct options *o, struct buf *o
 enum err_code cmd_round(const struct options *o, struct buf *out, int *status, struct err *e)
 {
     struct context c; /* of the models alone: they are read once, before any worker starts */
-    struct round r = {.ask = {o, &c.params, o->date == DATE_NONE ? clock_today("") : o->date}};
+    struct round r = {.ask = {o, &c.params, o->date}};
     context_init(&c);
     arena_init(&r.arena);
-    enum err_code code = find_places(&r, o, e);
+    enum err_code code = clock_enter("", e);
+    r.ask.date = o->date == DATE_NONE ? clock_today("") : o->date;
+    code = code == ERR_OK ? find_places(&r, o, e) : code;
     code = code == ERR_OK ? context_params(&c, e) : code;
     code = code == ERR_OK ? go_round(&r, o, e) : code;
     if (code == ERR_OK) {

@@ -74,7 +74,7 @@ static enum err_code elevation_take(struct setup *s, const char *answer, struct 
     return code;
 }
 
-/* Hours between the clock of the zone and the sun, round the day. */
+/* Hours between the clock of the zone, which must have been entered, and the sun, round the day. */
 static double far_from_sun(const struct setup *s, const char *zone)
 {
     double longitude = site_number(s, "longitude");
@@ -89,7 +89,8 @@ static bool zone_offer(struct setup *s, char text[ANSWER])
     char zone[LIMIT_NAME];
     if (old[0]) {
         snprintf(text, ANSWER, "%s", old);
-    } else if (clock_system_zone(zone, sizeof zone) && far_from_sun(s, zone) <= ZONE_FAR_H) {
+    } else if (clock_system_zone(zone, sizeof zone) && clock_enter(zone, NULL) == ERR_OK &&
+               far_from_sun(s, zone) <= ZONE_FAR_H) {
         snprintf(text, ANSWER, "%s", zone);
     } else {
         snprintf(text, ANSWER, "sun");
@@ -144,6 +145,9 @@ static enum err_code zone_take(struct setup *s, const char *answer, struct err *
             "\"%.40s\" is no time zone that this machine knows; type part and city, such as Europe/London or "
             "America/Chicago, or sun",
             answer);
+    }
+    if (clock_enter(zone, e) != ERR_OK) {
+        return e->code;
     }
     if (far_from_sun(s, zone) > ZONE_FAR_H) {
         return err_set(

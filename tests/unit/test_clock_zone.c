@@ -9,6 +9,7 @@
 #include <cmocka.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 
 #include "base/clock.h"
 
@@ -154,6 +155,36 @@ static void the_environment_stays_as_it_was(void **state)
     arena_release(&a);
 }
 
+/* The C library takes UTC then, and says nothing. That there is no memory is shown by make faults. */
+static void tables_that_cannot_be_read_are_an_error(void **state)
+{
+    struct rlimit before, low = {0};
+    struct arena a;
+    struct clock_zone z;
+    struct err e;
+    date_t summer = date_make(2025, 7, 1);
+    (void)state;
+    if (no_tables()) {
+        skip();
+    }
+    arena_init(&a);
+    err_clear(&e);
+    assert_int_equal(clock_enter("Asia/Kathmandu", &e), ERR_OK);
+    assert_int_equal(getrlimit(RLIMIT_NOFILE, &before), 0);
+    low.rlim_max = before.rlim_max;
+    assert_int_equal(setrlimit(RLIMIT_NOFILE, &low), 0);
+    enum err_code entered = clock_enter("Europe/Dublin", &e);
+    enum err_code loaded = clock_zone_load(&z, "Europe/Dublin", 0, 1, &a, NULL);
+    assert_int_equal(setrlimit(RLIMIT_NOFILE, &before), 0);
+    assert_int_equal(entered, ERR_NOINPUT);
+    assert_int_equal(loaded, ERR_NOINPUT);
+    assert_non_null(strstr(e.what, "time zone"));
+    assert_int_equal(clock_enter("Europe/Dublin", &e), ERR_OK); /* read anew, and not taken for read */
+    assert_int_equal(clock_offset_minutes("Europe/Dublin", summer), 60);
+    assert_int_equal(clock_enter("", &e), ERR_OK);
+    arena_release(&a);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -161,6 +192,7 @@ int main(void)
         cmocka_unit_test(days_are_as_long_as_they_are),
         cmocka_unit_test(dates_are_those_of_the_zone),
         cmocka_unit_test(the_environment_stays_as_it_was),
+        cmocka_unit_test(tables_that_cannot_be_read_are_an_error),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
