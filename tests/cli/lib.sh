@@ -34,9 +34,13 @@ pass() {
 fail() { # NAME WHY
     echo "not ok - $1"
     echo "# $2"
-    if [ -s "$out" ]; then head -c 2000 "$out" | sed 's/^/# out: /'; fi
-    if [ -s "$err" ]; then head -c 2000 "$err" | sed 's/^/# err: /'; fi
+    shown out "$out"
+    shown err "$err"
     bad=1
+}
+
+shown() { # WORD FILE: its first 2000 bytes, a last line that is cut ended all the same
+    if [ -s "$2" ]; then head -c 2000 "$2" | awk -v word="$1" '{ print "# " word ": " $0 }'; fi
 }
 
 # check NAME COMMAND...: the command must succeed.
