@@ -65,11 +65,17 @@ static const char *next_field(struct diary_rows *r, char **to, struct err *e)
     while (r->p < r->end && *r->p == ' ') {
         r->p++;
     }
-    if (r->p < r->end && *r->p == '"' && !quoted(r, text, &n)) {
+    bool quotes = r->p < r->end && *r->p == '"';
+    if (quotes && !quoted(r, text, &n)) {
         fail(r, NULL, e, "a quote is opened and never closed");
         return NULL;
     }
     while (!at_line_end(r) && *r->p != r->delimiter) {
+        if (quotes && *r->p != ' ' && *r->p != '\t') {
+            fail(r, NULL, e, "has text behind a closing quote; a quote within a text is written twice, as in "
+                             "\"cut at 6\"\" or so\"");
+            return NULL;
+        }
         text[n++] = *r->p++;
     }
     *to = text + n + 1;

@@ -175,6 +175,8 @@ static void test_every_bad_line_says_what_is_allowed(void **state)
         {"2025-04-24,,does,weight", "", "cut short"},
         {"2025-04-24,,does,weight,62,kg,well, and fat", "", "more than seven"},
         {"2025-04-24,,does,weight,62,kg,\"well", "", "never closed"},
+        {"2025-04-24,,does,weight,62,kg,\"lab, cut at\"6 cm\"", "", "behind a closing quote"},
+        {"2025-04-24,,\"does\"2,weight,62,kg,", "", "is written twice"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char text[512];
