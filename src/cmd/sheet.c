@@ -92,7 +92,7 @@ static enum err_code write_page(const char *path, const struct sheet *s, struct 
 enum err_code cmd_sheet(const struct options *o, struct buf *out, int *status, struct err *e)
 {
     struct context c;
-    struct today_view v = {0};
+    struct today_view v = {.on_sheet = true};
     struct series *season = NULL;
     (void)status;
     context_init(&c);

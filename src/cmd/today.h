@@ -30,7 +30,7 @@ struct today_view;
 int today_status(const struct options *o, const struct today_view *v);
 
 /* Loads what the options name and finds the advice of the morning (in today.c): the same
- * for every command that tells of it. c has been through context_init, v is empty. */
+ * for every command that tells of it. c has been through context_init; of v only on_sheet is set. */
 enum err_code today_find(struct context *c, const struct options *o, struct today_view *v, struct err *e);
 
 /* Adds the advice to advice-log.csv beside the holding, unless there is none or --no-log was said. */

@@ -21,6 +21,7 @@ enum field { DATE, ANIMAL, TURNOUT, HOURS, FROM, MUZZLE = FIELDS_OLD, SIGNS, FRO
 
 const char *const today_frost_words[TODAY_FROSTS] = {"", "ground", "air"};
 const char *const today_age_words[TODAY_AGES] = {"", "provisional", "stale"};
+const char *const today_told_words[TODAY_TOLDS] = {"0", "1", "sheet"};
 
 struct log_line {
     date_t date;
@@ -29,8 +30,7 @@ struct log_line {
     int from;   /* minutes; -1: no window */
     int muzzle; /* -1 not known */
     char signs[LIMIT_TEXT];
-    int frost, age;
-    bool told;
+    int frost, age, told;
 };
 
 enum today_frost today_frost(const struct today_view *v)
@@ -93,18 +93,17 @@ static bool read_flag(const char *text, int *flag)
 /* The part of the line that was added later. */
 static bool read_rest(char *const *field, size_t n, struct log_line *l)
 {
-    int told;
     if (n == FIELDS_OLD) {
         l->muzzle = -1;
-        l->told = true;
+        l->told = TODAY_SAID;
         return true;
     }
     snprintf(l->signs, sizeof l->signs, "%s", field[SIGNS]);
     l->frost = word_index(field[FROST], today_frost_words, TODAY_FROSTS);
     l->age = word_index(field[WARNING], today_age_words, TODAY_AGES);
-    bool good = read_flag(field[MUZZLE], &l->muzzle) && read_flag(field[TOLD], &told);
-    l->told = good && told;
-    return good && l->frost < TODAY_FROSTS && l->age < TODAY_AGES;
+    l->told = word_index(field[TOLD], today_told_words, TODAY_TOLDS);
+    return read_flag(field[MUZZLE], &l->muzzle) && l->frost < TODAY_FROSTS && l->age < TODAY_AGES &&
+           l->told < TODAY_TOLDS;
 }
 
 static bool read_line(char *text, const char **animal, struct log_line *l)
@@ -136,13 +135,13 @@ struct last { /* what counts; a date of DATE_NONE: nothing */
 static void take(const struct today_view *v, const char *animal, const struct log_line *l, struct last *last)
 {
     const struct run *r = v->day->run;
-    if (l->date > v->day->date) {
+    if (l->date > v->day->date || l->told == TODAY_ON_SHEET) {
         return;
     }
     if (l->date >= last->any.date) {
         last->any = *l;
     }
-    for (size_t i = 0; i < r->animals && l->told; i++) {
+    for (size_t i = 0; i < r->animals && l->told == TODAY_SAID; i++) {
         if (l->date >= last->told[i].date && strcmp(r->animal[i].group->id, animal) == 0) {
             last->told[i] = *l;
         }

@@ -34,6 +34,7 @@ struct today_view {
     enum units units; /* of text for people */
     bool days_asked;  /* --days was given */
     bool silent;      /* nothing has changed, and nothing of it is shown */
+    bool on_sheet;    /* shown on a page, which nobody may look at before the next morning */
     bool solar;       /* no time zone or longitude: times are solar */
     size_t credits;   /* what the licences of the weather want said */
     const char *credit[TODAY_CREDITS];

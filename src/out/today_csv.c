@@ -58,6 +58,7 @@ const char today_log_header[] =
 void today_log(const struct today_view *v, struct buf *b)
 {
     char words[LIMIT_TEXT];
+    enum today_told told = v->on_sheet ? TODAY_ON_SHEET : v->silent ? TODAY_UNSAID : TODAY_SAID;
     for (size_t i = 0; i < v->day->run->animals; i++) {
         const struct run_animal *a = &v->day->run->animal[i];
         row_start(v, a, b);
@@ -66,7 +67,7 @@ void today_log(const struct today_view *v, struct buf *b)
         for (size_t k = 0; k < v->n_origins; k++) {
             buf_addf(b, "%s%s", k ? "+" : "", v->origins[k]);
         }
-        buf_addf(b, ",%d,%s,%s,%s,%d\n", a->advice.muzzle, today_signs_words(a, words, sizeof words),
-                 today_frost_words[today_frost(v)], today_age_words[today_age(v)], !v->silent);
+        buf_addf(b, ",%d,%s,%s,%s,%s\n", a->advice.muzzle, today_signs_words(a, words, sizeof words),
+                 today_frost_words[today_frost(v)], today_age_words[today_age(v)], today_told_words[told]);
     }
 }

@@ -67,6 +67,12 @@ own() {
 own
 exits 0 "a holding of its own"
 check "the advice is logged as today logs it" test "$(wc -l <"$scratch/h/advice-log.csv")" -eq 5
+run today --holding "$scratch/h/holding.json" --date 2025-04-23 --quiet
+contains "$out" "grey-pony: now brief" "what stands on a sheet is news all the same, for nobody may have looked"
+matches "$out" "^ *Frost: " "its frost, too"
+own
+run today --holding "$scratch/h/holding.json" --date 2025-04-23 --quiet
+empty "$out" "what was told is no news, even with a sheet written since"
 cp "$scratch/h/advice-log.csv" "$scratch/log"
 own --no-log
 same "$scratch/h/advice-log.csv" "$scratch/log" "--no-log: not"
