@@ -79,6 +79,7 @@ struct weather_source {
     char station[LIMIT_NAME];  /* of a service that is asked by station; "" not given */
     char url[LIMIT_TEXT];      /* base address in place of the service's own; "" not given */
     char key_file[LIMIT_PATH]; /* file with the key, relative to the holding file; "" not given */
+    size_t line;               /* of the holding file; 0 without one */
 };
 
 struct holding {

@@ -90,7 +90,10 @@ enum err_code holding_read_weather(const struct holding_reader *r, const cJSON *
     {
         char path[HOLDING_PATH];
         holding_index(path, "weather", i);
-        code = code == ERR_OK ? read_source(r, item, path, &h->source[i++]) : code;
+        size_t column;
+        json_locate(r->doc, path, &h->source[i].line, &column);
+        code = code == ERR_OK ? read_source(r, item, path, &h->source[i]) : code;
+        i++;
     }
     return code;
 }

@@ -205,6 +205,14 @@ enum err_code sources_none(const struct sources *read, struct err *e)
                            : "there is no weather: name a file or a service under \"weather\" in the holding");
 }
 
+/* A file that is not there may be misspelt in the holding: it is said where. */
+static enum err_code name_line(const struct reading *r, const struct weather_source *s)
+{
+    char what[sizeof r->e->what];
+    snprintf(what, sizeof what, "%s", r->e->what);
+    return err_set(r->e, ERR_NOINPUT, "%s; line %zu of %s names it", what, s->line, r->h->path);
+}
+
 static enum err_code read_holding(const struct reading *r)
 {
     struct service_source *service;
@@ -213,6 +221,7 @@ static enum err_code read_holding(const struct reading *r)
     for (size_t i = 0; i < r->h->sources && code == ERR_OK; i++) {
         const struct weather_source *s = &r->h->source[i];
         code = s->file[0] ? add_pattern(r, s->file) : add_service(r, &service[next++]);
+        code = code == ERR_NOINPUT && s->line ? name_line(r, s) : code;
     }
     return code;
 }

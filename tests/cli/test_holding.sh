@@ -45,6 +45,11 @@ bad_holding 's/"id": "wethers"/"id": "milkers"/' 'milkers' "one id twice"
 sed 's/weather.csv/absent.csv/' data/demo/holding.json >"$h"
 run today --holding "$h" --date 2025-04-23 --no-log
 refused 66 'absent.csv' "weather that is not there"
+line=$(grep -n absent.csv "$h" | cut -d: -f1)
+refused 66 "line $line of $h names it" "and where it is named"
+sed 's/weather.csv/absent*.csv/' data/demo/holding.json >"$h"
+run today --holding "$h" --date 2025-04-23 --no-log
+refused 66 "line $line of $h names it" "a pattern that matches nothing, too"
 run today --holding "$scratch/absent.json" --date 2025-04-23 --no-log
 refused 66 'absent.json' "a holding that is not there"
 
