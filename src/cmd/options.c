@@ -17,7 +17,9 @@ enum {
     OPTIONS_MOST = 60,
     PLAIN_WIDTH = 100, /* columns of text that is not for a terminal */
     FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY | FOR_SHEET,
-    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY | FOR_SHEET
+    FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY | FOR_SHEET,
+    FOR_READERS = FOR_HOLDING | FOR_TUNE | FOR_ROUND | FOR_SETUP, /* of weather */
+    FOR_PAGES = FOR_READERS & ~FOR_SHEET                          /* of text that may have colour */
 };
 
 const struct option_row option_table[] = {
@@ -50,7 +52,7 @@ const struct option_row option_table[] = {
     {"list", 0, OPTION_TEXT, AT(list), FOR_ROUND, 0, 0, "FILE", "paths of holdings, one a line (- standard input)"},
     {"jobs", 0, OPTION_WHOLE, AT(jobs), FOR_ROUND, 1, 256, "N", "so many at a time (default: one a core)"},
     {"seconds", 0, OPTION_WHOLE, AT(seconds), FOR_ROUND, 1, 3600, "N", "give one holding up after that (default: 60)"},
-    {"offline", 0, OPTION_FLAG, AT(offline), FOR_ALL, 0, 0, NULL, "ask no service: kept weather only"},
+    {"offline", 0, OPTION_FLAG, AT(offline), FOR_READERS | ANYWHERE, 0, 0, NULL, "ask no service: kept weather only"},
     {"days", 0, OPTION_WHOLE, AT(days), FOR_TODAY | FOR_SHEET, 1, 16, "N",
      "this morning and the next, with a forecast"},
     {"date", 0, OPTION_DATE, AT(date),
@@ -82,12 +84,13 @@ const struct option_row option_table[] = {
      "JSON, schema 1"},
     {"csv", 0, OPTION_FLAG, AT(csv), FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_ROUND, 0, 0, NULL,
      "one row a group, day or holding"},
-    {"plain", 0, OPTION_FLAG, AT(plain), FOR_ALL, 0, 0, NULL, "text without colour or lines cut"},
+    {"plain", 0, OPTION_FLAG, AT(plain), FOR_PAGES | ANYWHERE, 0, 0, NULL, "text without colour or lines cut"},
     {"allow-stale", 0, OPTION_FLAG, AT(allow_stale),
      FOR_TODAY | FOR_SHEET | FOR_SETUP | FOR_OUTLOOK | FOR_RATION | FOR_HAY | FOR_ROUND, 0, 0, NULL,
      "advise on weather over a week old"},
-    {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_ALL, 0, 0, NULL, "leave advice-log.csv as it is"},
-    {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_ALL, 0, 0, NULL, "no colour"},
+    {"no-log", 0, OPTION_FLAG, AT(no_log), FOR_TODAY | FOR_SHEET | FOR_SETUP | ANYWHERE, 0, 0, NULL,
+     "leave advice-log.csv as it is"},
+    {"no-color", 0, OPTION_FLAG, AT(no_colour), FOR_PAGES | ANYWHERE, 0, 0, NULL, "no colour"},
     {"exit-status", 0, OPTION_FLAG, AT(exit_status), FOR_TODAY | FOR_RATION | FOR_ROUND, 0, 0, NULL,
      "end with 10 free, 11 timed, 12 brief, 13 none: the strictest of all groups"},
     {"calendar", 0, OPTION_TEXT, AT(calendar), FOR_TODAY, 0, 0, "FILE.ics", "write the hours on grass for a calendar"},
@@ -95,7 +98,7 @@ const struct option_row option_table[] = {
     {"units", 0, OPTION_TEXT, AT(units),
      FOR_TODAY | FOR_SHEET | FOR_SEASON | FOR_RATION | FOR_OUTLOOK | FOR_HAY | FOR_WEATHER | FOR_RECORD | FOR_SETUP, 0,
      0, "SYSTEM", "of text; pictures, JSON and CSV stay metric"},
-    {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_ALL, 0, 0, NULL, "say what was read"},
+    {"verbose", 'v', OPTION_FLAG, AT(verbose), FOR_READERS | ANYWHERE, 0, 0, NULL, "say what was read"},
     {"arithmetic", 0, OPTION_FLAG, AT(arithmetic), FOR_RATION | FOR_HAY, 0, 0, NULL,
      "every product and sum, to follow by hand"},
     {"help", 'h', OPTION_FLAG, AT(help), FOR_ALL, 0, 0, NULL, "this text"},
@@ -213,7 +216,7 @@ static size_t list_options(unsigned command, struct option *table, size_t *row_o
     size_t n = 0, used = strlen(letters);
     for (size_t i = 0; i < option_rows; i++) {
         const struct option_row *row = &option_table[i];
-        if (row->commands & command) {
+        if (row->commands & (command | ANYWHERE)) {
             row_of[n] = i;
             table[n] = (struct option){row->name, row->type != OPTION_FLAG, NULL, (int)n + 256};
             n++;

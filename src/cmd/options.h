@@ -25,7 +25,8 @@ enum command_bit {
     FOR_ROUND = 1024,
     FOR_SHEET = 2048,
     FOR_SETUP = 4096,
-    FOR_ALL = 8191
+    FOR_ALL = 8191,
+    ANYWHERE = 8192 /* taken by every command, and listed where it means something: for scripts that always say it */
 };
 
 struct options {
@@ -55,7 +56,7 @@ struct option_row {
     char letter; /* 0 none */
     enum option_type type;
     size_t offset;
-    unsigned commands;        /* bits of enum command_bit */
+    unsigned commands;        /* bits of enum command_bit: of the help, manual and completions */
     double low, high;         /* of a number */
     const char *value, *what; /* for the help */
 };

@@ -57,6 +57,19 @@ refused 64 'ryegrass' "an unknown grass: did you mean"
 today "$scratch/w.csv" --date 2018-05-15 --soil loom
 refused 64 'loam' "an unknown soil: did you mean"
 
+# Scripts may say these to every command; the help names them where they mean something.
+for command in params "record --undo" "tune --undo"; do
+    # shellcheck disable=SC2086 # a command and its option
+    run $command --offline --no-log --plain --no-color --verbose
+    lacks "$err" "no such option" "$command takes what is said everywhere"
+    run "${command%% *}" --help
+    lacks "$out" "--no-log" "its help does not offer what would do nothing there"
+done
+run params --offline --no-log --plain --no-color --verbose
+exits 0 "and does its work"
+run today --help
+contains "$out" "--no-log" "help offers it where it does something"
+
 # What was left open is said; --verbose names what was read.
 today "$scratch/w.csv" --date 2018-05-15 --verbose
 exits 0 "--verbose"
