@@ -72,8 +72,9 @@ static const char *next_field(struct diary_rows *r, char **to, struct err *e)
     }
     while (!at_line_end(r) && *r->p != r->delimiter) {
         if (quotes && *r->p != ' ' && *r->p != '\t') {
-            fail(r, NULL, e, "has text behind a closing quote; a quote within a text is written twice, as in "
-                             "\"cut at 6\"\" or so\"");
+            fail(r, NULL, e,
+                 "has text behind a closing quote; a quote within a text is written twice, as in "
+                 "\"cut at 6\"\" or so\"");
             return NULL;
         }
         text[n++] = *r->p++;
