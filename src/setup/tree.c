@@ -117,7 +117,7 @@ void tree_unique(const struct setup *s, const char *list, const char *wish, char
     bool taken;
     do {
         taken = false;
-        snprintf(id, LIMIT_NAME, number > 1 ? "%.50s-%u" : "%.50s", wish, number);
+        snprintf(id, LIMIT_NAME, number > 1 ? "%.50s-%u" : "%.63s", wish, number);
         cJSON_ArrayForEach(item, look_list(s, list))
         {
             taken = taken || strcmp(tree_string(item, "id"), id) == 0;
