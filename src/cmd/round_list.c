@@ -96,6 +96,10 @@ enum err_code round_list_below(char *const *folder, size_t n, struct arena *a, s
     while (code == ERR_OK && (f = fts_read(tree)) != NULL) {
         code = see(tree, f, a, list, e);
     }
+    if (code == ERR_OK && errno != 0) { /* fts_read: 0 at the end of the tree; else holdings would be passed over */
+        code = err_set(e, errno == ENOMEM ? ERR_NOMEM : ERR_NOINPUT, "the folders cannot be looked into: %s",
+                       strerror(errno));
+    }
     fts_close(tree);
     return code;
 }

@@ -227,15 +227,23 @@ static void find_hay(struct look *l)
     struct err why;
     size_t days = (size_t)fmax(c->params.hay.lead_days, c->params.limits.round_hay_days);
     err_clear(&why);
-    if (c->holding.animals == 0 || !hay_table_days(&c->holding, &c->params, c->until, days, &c->arena, &h.ensemble) ||
-        !plan_hay(l, &h, &plan) || isnan(plan.runs_out.p10)) {
+    if (c->holding.animals == 0) {
+        return;
+    }
+    bool planned =
+        hay_table_days(&c->holding, &c->params, c->until, days, &c->arena, &h.ensemble) && plan_hay(l, &h, &plan);
+    if (planned && isnan(plan.runs_out.p10)) {
         return;
     }
     struct ahead by_years = {0};
-    if (l->advised && ahead_find(c, days, 0, AHEAD_SEED, &by_years, &why) == ERR_OK && !plan_hay(l, &by_years, &plan)) {
-        return;
+    if (planned && l->advised && ahead_find(c, days, 0, AHEAD_SEED, &by_years, &why) == ERR_OK) {
+        planned = plan_hay(l, &by_years, &plan);
     }
-    say_hay(l, &plan);
+    if (planned && why.code != ERR_NOMEM) {
+        say_hay(l, &plan);
+    } else {
+        round_fault(l->f, "out of memory: nothing is known of its hay");
+    }
 }
 
 static void find_all(struct look *l)
