@@ -229,23 +229,10 @@ const struct question file_rows[] = {
 static void services_choices(const struct setup *s, struct choices *c)
 {
     (void)s;
-    static const char *const needs[][2] = {
-        {"nasa-power", "recorded, any place, two or three days late; needs nothing"},
-        {"open-meteo-archive", "recorded, any place, five days late; a key for business"},
-        {"open-meteo-forecast", "the last three months and 16 days ahead; a key for "
-                                "business"},
-        {"met-norway", "nine days ahead; SUGARLEA_CONTACT must be set to an address of "
-                       "yours"},
-        {"us-nws", "a week ahead, the United States; needs nothing"},
-        {"ncei-daily", "recorded, one station; the station's id is asked next"}};
     c->several = true;
     choice_add(c, none, "ask nobody");
     for (size_t i = 0; i < service_count; i++) {
-        const char *what = services[i].kind == SERVICE_RECORDED ? "recorded" : "forecast";
-        for (size_t k = 0; k < sizeof needs / sizeof needs[0]; k++) {
-            what = strcmp(needs[k][0], services[i].name) == 0 ? needs[k][1] : what;
-        }
-        choice_add(c, services[i].name, what);
+        choice_add(c, services[i].name, services[i].brief);
     }
 }
 

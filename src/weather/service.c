@@ -24,6 +24,7 @@
  * The key of the reanalysis and of the US services: none is taken (from memory for NWS). */
 const struct service services[] = {
     {.name = "nasa-power",
+     .brief = "recorded, any place, two or three days late; needs nothing",
      .kind = SERVICE_RECORDED,
      .base = "https://power.larc.nasa.gov",
      .path = "/api/temporal/daily/"
@@ -40,6 +41,7 @@ const struct service services[] = {
      .needs = TEMPERATURE | RAIN | RADIATION,
      .key_field = ""},
     {.name = "open-meteo-archive",
+     .brief = "recorded, any place, five days late; a key for business",
      .kind = SERVICE_RECORDED,
      .base = "https://archive-api.open-meteo.com",
      .path = "/v1/archive?latitude={lat}&longitude={lon}[&elevation={elev}]&start_date={from}&end_date={to}"
@@ -54,6 +56,7 @@ const struct service services[] = {
      .needs = TEMPERATURE | RAIN | RADIATION,
      .key_field = "apikey"}, /* from memory */
     {.name = "open-meteo-forecast",
+     .brief = "the last three months and 16 days ahead; a key for business",
      .kind = SERVICE_FORECAST,
      .base = "https://api.open-meteo.com",
      /* The day of "current" parts what was from what will be. */
@@ -67,6 +70,7 @@ const struct service services[] = {
      .needs = TEMPERATURE | RAIN | RADIATION,
      .key_field = "apikey"},
     {.name = "met-norway",
+     .brief = "nine days ahead; SUGARLEA_CONTACT must be set to an address of yours",
      .kind = SERVICE_FORECAST,
      .base = "https://api.met.no",
      .path = "/weatherapi/locationforecast/2.0/complete?lat={lat}&lon={lon}[&altitude={elev}]",
@@ -80,6 +84,7 @@ const struct service services[] = {
      .needs = TEMPERATURE | RAIN,
      .key_field = ""},
     {.name = "us-nws",
+     .brief = "a week ahead, the United States; needs nothing",
      .kind = SERVICE_FORECAST,
      .base = "https://api.weather.gov",
      .path = "/points/{lat},{lon}",
@@ -93,6 +98,7 @@ const struct service services[] = {
      .needs = TEMPERATURE | RAIN,
      .key_field = ""},
     {.name = "ncei-daily",
+     .brief = "recorded, one station; the station's id is asked next",
      .kind = SERVICE_RECORDED,
      .base = "https://www.ncei.noaa.gov",
      .path = "/access/services/data/v1?dataset=daily-summaries&stations={station}&startDate={from}&endDate={to}"

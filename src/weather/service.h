@@ -12,7 +12,8 @@
 enum service_kind { SERVICE_RECORDED, SERVICE_FORECAST };
 
 struct service {
-    const char *name; /* as a holding names it: lower case and hyphens */
+    const char *name;  /* as a holding names it: lower case and hyphens */
+    const char *brief; /* what it gives and needs, for who has to choose */
     enum service_kind kind;
     const char *base; /* scheme and host of the service */
     const char *path; /* template of what is asked: see service_url */
