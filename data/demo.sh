@@ -9,3 +9,5 @@ echo "== A real record (Dublin Airport), one pony with a history of laminitis, 1
 ./sugarlea today --weather data/real/dublin_airport_2010-2020.csv \
     --latitude 53.43 --longitude -6.24 --elevation 71 \
     --animal equid-laminitis-history --date 2020-04-16 --no-log
+echo
+echo "== For your own animals: README.md, \"The first morning\""

@@ -63,8 +63,9 @@ static enum err_code read_holding(struct context *c, const struct options *o, st
                                       .weight_kg = o->weight,
                                       .cover_kg_ha = o->cover};
     if (!o->weather && !(c->weather_optional && o->animal)) {
-        err_set(e, ERR_USAGE, "no holding.json here and no --weather FILE given; \"sugarlea help today\" shows how");
-        return err_at(e, NULL, 0, 0, "--weather");
+        return err_set(e, ERR_USAGE,
+                       "there is no holding.json in this folder: go to the folder where yours is, write one with "
+                       "\"sugarlea setup\", or name one with --holding FILE (or daily weather with --weather FILE)");
     }
     return holding_from_options(&h, &c->params, &c->arena, &c->holding, e);
 }
@@ -164,7 +165,8 @@ enum err_code context_holding(struct context *c, const struct options *o, struct
 {
     enum err_code code = context_params(c, e);
     if (code == ERR_OK && !holding_path(o)) {
-        err_set(e, ERR_USAGE, "no holding.json here; name one with --holding FILE");
+        err_set(e, ERR_USAGE,
+                "no holding.json in this folder; \"sugarlea setup\" writes one, --holding FILE names one");
         return err_at(e, NULL, 0, 0, "--holding");
     }
     return code == ERR_OK ? load_holding(c, o, e) : code;

@@ -4,6 +4,7 @@
 #include "setup/kinds.h"
 #include "setup/question.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -113,11 +114,19 @@ static const struct stage *first_stage(int kind)
     return g;
 }
 
+/* Of "ponies" all but the last letter of "pony" is there. A class has a hyphen. */
+static bool is_kind(const char *kind, const char *answer)
+{
+    size_t n = strlen(kind);
+    bool several = answer[0] && tolower((unsigned char)answer[strlen(answer) - 1]) == 's' && !strchr(answer, '-');
+    return strcasecmp(kind, answer) == 0 || (several && strncasecmp(kind, answer, n - 1) == 0);
+}
+
 static enum err_code kind_take(struct setup *s, const char *answer, struct err *e)
 {
     s->now.facts.kind = s->now.facts.stage = -1;
     for (int i = 0; i < KINDS; i++) {
-        if (strcmp(kinds[i].word, answer) == 0) {
+        if (is_kind(kinds[i].word, answer)) {
             s->now.facts.kind = i;
             s->now.facts.stage = (int)(first_stage(i) - stages);
         }

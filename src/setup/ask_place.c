@@ -98,6 +98,19 @@ static bool zone_offer(struct setup *s, char text[ANSWER])
     return true;
 }
 
+/* Many machines are left at UTC by those who set them up. */
+static void zone_before(struct setup *s)
+{
+    char zone[LIMIT_NAME];
+    bool named = tree_string(json_get(s->now.root, "site"), "timezone")[0] != 0;
+    if (!named && clock_system_zone(zone, sizeof zone) && strstr(zone, "UTC")) {
+        buf_add(&s->say, "\n");
+        setup_say(s,
+                  "This machine's clock is UTC, which knows no summer time. If yours is another, name a big city with "
+                  "your time: the hours on grass would be wrong by one hour or more.");
+    }
+}
+
 /* "new york" as a zone's last part, "New_York". */
 static void as_city(const char *answer, char *city, size_t size)
 {
@@ -182,6 +195,7 @@ const struct question place_rows[] = {
          "Such as Europe/London, America/Chicago, Australia/Melbourne: a big city with the same clock as yours. Summer "
          "time is then reckoned with. \"sun\" tells hours by the sun, with noon when it stands highest.",
      .option = "timezone",
+     .before = zone_before,
      .offer = zone_offer,
      .take = zone_take},
 };

@@ -102,6 +102,13 @@ static void name_for_holding(const struct setup *s, const char *answer, char nam
     }
 }
 
+static bool file_there(const struct setup *s, const char *name)
+{
+    char path[LIMIT_PATH];
+    beside(s, name, path);
+    return access(name[0] == '/' ? name : path, F_OK) == 0;
+}
+
 /* The same reading as every morning's. Before the place is known a file of many places can
  * only be recognised. */
 static enum err_code read_file(struct setup *s, const char *name, struct weather_days *days, struct sources *read,
@@ -126,17 +133,20 @@ static enum err_code read_file(struct setup *s, const char *name, struct weather
 }
 
 /* What an advice cannot do without. */
-static enum err_code check_columns(const struct weather_days *days, struct err *e)
+static enum err_code check_columns(const struct weather_days *days, const struct source_read *one, struct err *e)
 {
     static const struct {
         enum weather_var var;
-        const char *name;
-    } needed[] = {
-        {WEATHER_TMIN, "lowest temperatures"}, {WEATHER_TMAX, "highest temperatures"}, {WEATHER_RAIN, "rain"}};
+        const char *name, *column;
+    } needed[] = {{WEATHER_TMIN, "lowest temperatures", "tmin_c"},
+                  {WEATHER_TMAX, "highest temperatures", "tmax_c"},
+                  {WEATHER_RAIN, "rain", "rain_mm"}};
     for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++) {
         if (weather_days_recorded_to(days, needed[i].var) == DATE_NONE) {
-            return err_set(e, ERR_DATA, "the file holds no %s of past days, and without them no advice can be made",
-                           needed[i].name);
+            return err_set(e, ERR_DATA,
+                           "no column with the %s of past days was found%s%s: name it %s in the first line of the "
+                           "file (\"?\" says what else is wanted)",
+                           needed[i].name, one->ignored[0] ? "; not understood: " : "", one->ignored, needed[i].column);
         }
     }
     return ERR_OK;
@@ -178,11 +188,18 @@ static enum err_code take_name(struct setup *s, const char *name, struct err *e)
         return err_set(e, ERR_USAGE, "a holding needs a file with a name");
     }
     enum err_code code = read_file(s, name, &days, &read, &many, e);
+    if (code == ERR_NOINPUT && !file_there(s, name)) {
+        return err_set(
+            e, ERR_NOINPUT,
+            "there is no file \"%.80s\" here: copy it into the folder of the holding file, or type all of its "
+            "path, such as ~/Downloads/weather.csv",
+            name);
+    }
     if (code == ERR_OK && many) {
         setup_say(s, "It holds the weather of several places: the nearest to yours is taken.");
         return ERR_OK;
     }
-    code = code == ERR_OK ? check_columns(&days, e) : code;
+    code = code == ERR_OK ? check_columns(&days, &read.source[0], e) : code;
     if (code == ERR_OK) {
         tell(s, &days, &read.source[0]);
         s->now.facts.place = read.source[0].place;

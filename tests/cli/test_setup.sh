@@ -252,11 +252,13 @@ wrong() { # LINES-BEFORE ANSWER TEXT NAME
         contains "$scratch/flat" "$3" "$4"
     fi
 }
-wrong '\n' nowhere.csv 'cannot be opened' "a weather file that is not there"
+wrong '\n' nowhere.csv 'there is no file "nowhere.csv" here: copy it' "a weather file that is not there"
 wrong '\n' . 'is a folder' "a folder as weather"
 wrong '\n' - 'needs a file with a name' "standard input as weather"
 printf 'date,tmin_c,tmax_c\n2025-04-21,1,9\n2025-04-22,2,9\n' >"$scratch/dry.csv"
-wrong '\n' "$scratch/dry.csv" 'no rain' "weather without rain"
+wrong '\n' "$scratch/dry.csv" 'no column with the rain of past days was found: name it rain_mm' "weather without rain"
+printf 'Date,Night,Day,Rain\n21/04/2025,1.4,9.1,0\n22/04/2025,2.3,9.6,1\n' >"$scratch/own.csv"
+wrong '\n' "$scratch/own.csv" 'not understood: Night, Day: name it tmin_c' "columns with names of one's own"
 printf 'hello\n' >"$scratch/words.csv"
 wrong '\n' "$scratch/words.csv" 'That will not do' "a file that is no weather"
 wrong '\n\n' '52,19' 'not clear' "a latitude alone, with a decimal comma"

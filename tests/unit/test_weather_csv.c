@@ -20,6 +20,7 @@ static const struct shape {
 } shapes[] = {
     {"tidy", "date,tmin_c,tmax_c,rain_mm,rad_mj_m2,rh_pct,wind_m_s\n2024-02-28,-1.5,9.25,0.4,,,\n"
              "2024-02-29,0,10,,,,\n2024-03-01,2,12,3,,,\n"},
+    {"a notebook's words", "date,low,high,rain\n2024-02-28,-1.5,9.25,0.4\n2024-02-29,0,10,\n2024-03-01,2,12,3\n"},
     {"byte-order mark", "\xef\xbb\xbf"
                         "date,tmin,tmax,rain\n2024-02-28,-1.5,9.25,0.4\n2024-02-29,0,10,\n2024-03-01,2,12,3\n"},
     {"CRLF", "date,tmin,tmax,rain\r\n2024-02-28,-1.5,9.25,0.4\r\n2024-02-29,0,10,\r\n2024-03-01,2,12,3\r\n"},
