@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-void text_wrap(const struct page *p, const char *lead, const char *text)
+static void wrap(const struct page *p, const char *lead, const char *text)
 {
     size_t indent = strlen(lead) - (lead[0] == '\n'), at = indent;
     buf_add(p->b, lead);
@@ -23,7 +23,19 @@ void text_wrap(const struct page *p, const char *lead, const char *text)
         at += n;
         text += n + (text[n] == ' ');
     }
+}
+
+void text_wrap(const struct page *p, const char *lead, const char *text)
+{
+    wrap(p, lead, text);
     buf_add_char(p->b, '\n');
+}
+
+void text_wrap_bold(const struct page *p, const char *lead, const char *text)
+{
+    buf_add(p->b, p->colour ? "\033[1m" : "");
+    wrap(p, lead, text);
+    buf_add(p->b, p->colour ? "\033[0m\n" : "\n");
 }
 
 const char *text_day(double day, char *text)

@@ -13,6 +13,7 @@ struct page {
 
 /* Words of text, wrapped, after a lead on the first line and blanks below it. */
 void text_wrap(const struct page *p, const char *lead, const char *text);
+void text_wrap_bold(const struct page *p, const char *lead, const char *text);
 enum { TEXT_DAY = 64 };
 /* "12 April 2025" of days since 1970, cut to a whole one; text has TEXT_DAY bytes. Returns text or a part of it. */
 const char *text_day(double day, char *text);

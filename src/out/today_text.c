@@ -28,10 +28,8 @@ static void say(const struct today_to *to, const char *lead, const char *sentenc
 static void say_bold(const struct today_to *to, const char *lead, const char *sentence)
 {
     const struct lines *l = (const struct lines *)to;
-    text_bold(l->page, l->before);
-    text_bold(l->page, lead);
-    text_bold(l->page, sentence);
-    buf_add_char(l->page->b, '\n');
+    (void)lead; /* a turnout has none */
+    text_wrap_bold(l->page, l->before, sentence);
 }
 
 static void heading(const struct sheet *p)

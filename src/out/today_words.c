@@ -32,6 +32,24 @@ const char *today_window(const struct today_view *v, const struct advice *a, cha
     return text;
 }
 
+/* "from 05:50 to 13:50"; a session over midnight says which days it means. */
+static const char *window_told(const struct today_view *v, const struct advice *a, char *text, size_t size)
+{
+    enum { DAY_MIN = 24 * 60, EVENING_MIN = 17 * 60, NOON_MIN = 12 * 60 };
+    char from[6], to[6];
+    int begin = today_minutes(v, a->from_h), end = begin + (int)lround(a->hours * 60.0) - DAY_MIN;
+    bool over_night = begin < DAY_MIN && end > 0;
+    snprintf(text, size, "from %s%s to %s%s", today_clock(v, a->from_h, from),
+             !over_night            ? ""
+             : begin >= EVENING_MIN ? " tonight"
+                                    : " today",
+             today_clock_end(v, a, to),
+             !over_night      ? ""
+             : end < NOON_MIN ? " tomorrow morning"
+                              : " tomorrow");
+    return text;
+}
+
 const char *today_frost_name(const struct today_day *day)
 {
     return day->air_frost ? "frost" : day->ground_frost ? "ground frost" : "";
@@ -59,7 +77,7 @@ bool today_hay_first(const struct run_animal *a)
 void today_say_turnout(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
     const struct advice *x = &a->advice;
-    char line[2 * LIMIT_TEXT], hours[32], window[TODAY_WINDOW];
+    char line[2 * LIMIT_TEXT], hours[32], window[64];
     switch (x->turnout) {
     case TURNOUT_FREE:
         to->say(to, "", "FREE: no limit for sugar's sake today.");
@@ -68,8 +86,8 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
         to->say(to, "", "NONE: keep off grass today, hay instead.");
         return;
     default:
-        snprintf(line, sizeof line, "%s: %s on grass, from %s%s%s%s.", x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF",
-                 text_hours(x->hours, hours, sizeof hours), today_window(v, x, window),
+        snprintf(line, sizeof line, "%s: %s on grass, %s%s%s%s.", x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF",
+                 text_hours(x->hours, hours, sizeof hours), window_told(v, x, window, sizeof window),
                  x->muzzle ? ", with a grazing muzzle" : "", today_hay_first(a) ? ", hay first" : "",
                  a->input.back.after_signs ? ", only if your vet agrees" : "");
         to->say(to, "", line);
@@ -129,6 +147,11 @@ void today_say_what_if(const struct today_view *v, const struct run_animal *a, c
     if (w.hours_better_hay > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
                  v->day->run->params->limits.better_hay_nsc_pct, text_hours(w.hours_better_hay, hours, sizeof hours));
+        to->say(to, lead, line);
+    }
+    if (!a->advice.muzzle && w.hours_muzzled > a->advice.hours + 0.25) {
+        snprintf(line, sizeof line, "a grazing muzzle that fits: %s.",
+                 text_hours(w.hours_muzzled, hours, sizeof hours));
         to->say(to, lead, line);
     }
 }
