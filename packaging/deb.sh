@@ -10,6 +10,7 @@ for tool in dpkg-buildpackage dh; do
         exit 69
     }
 done
+sh .ci/deps # the package is built from the same libraries as the program
 
 top=build/deb
 source=$top/sugarlea-$version
