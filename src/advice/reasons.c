@@ -56,10 +56,10 @@ static void day_ceiling(const struct telling *t)
 static void within_stop(const struct telling *t)
 {
     snprintf(t->text, t->size,
-             "%s the day comes to %.1f %% sugar, over the limit of %.3g %%, yet under the %.3g %% that a short hour "
-             "may come to.",
+             "%s the day comes to %.1f %% sugar, over the limit of %.3g %%, yet under the %.3g %% that so short "
+             "a time may bring it to.",
              advice_has(t->a, REASON_WAY_BACK) ? "Even so, after hay,"
-                                               : "No longer session fits. An hour at most, after hay:",
+                                               : "More than an hour is too much. With hay first,",
              t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
 }
 

@@ -8,15 +8,21 @@
 #include <string.h>
 
 const struct command command_table[] = {
+    {"setup", FOR_SETUP, cmd_setup, "write a holding file by questions in plain words, then the first advice",
+     "Asks one thing at a time: Enter takes what stands in brackets, ? explains, back goes back, quit leaves. Nothing "
+     "is written before the end. A holding that is there is gone through again, and kept with .old behind its name. "
+     "Options answer questions "
+     "beforehand. --no-input asks nothing, lists what it assumed, and replaces no file without --replace.\n"
+     "  sugarlea setup\n"
+     "  sugarlea setup --no-input --replace --latitude 52 --longitude -2 --animal pony\n"},
     {"today", FOR_TODAY, cmd_today, "the morning advice for each group of animals",
-     "Reads holding.json in this folder (or --holding FILE, or $SUGARLEA_HOLDING); without one, give --weather, "
-     "--latitude and --animal. A morning in the past is advised by what was known then. NSC limits of goats, sheep, "
-     "alpacas and cattle are our choice: no published limit exists. Each advice of a holding is added to "
-     "advice-log.csv beside it (--no-log: not). --quiet prints nothing while turnout, hours, muzzle and foot signs "
-     "stay "
-     "as last told by the log, the hours begin less than half an hour apart, no frost and no doubt about old weather "
-     "is "
-     "new. An error is always told. --calendar holds this morning and all that the forecast reaches, or --days N. An "
+     "Reads holding.json in this folder (or --holding FILE, or $SUGARLEA_HOLDING); \"sugarlea setup\" writes one. "
+     "Without one, give --weather, --latitude and --animal. A morning in the past is advised by what was known then. "
+     "Sugar means NSC: sugars, fructan and starch. For goats, sheep, alpacas and cattle its limits are our choice: no "
+     "published limit exists. Each advice of a holding is added to advice-log.csv beside it (--no-log: not). --quiet "
+     "prints nothing while turnout, hours, muzzle and foot signs stay as last told by the log. Hours that begin within "
+     "half an hour of those count as the same. A frost that is new is told, and so are weather that has grown old and "
+     "any error. --calendar holds this morning and all that the forecast reaches, or --days N. An "
      "error's exit code comes before that of --exit-status.\n"
      "  sugarlea today\n"
      "  sugarlea today --date 2025-04-20 --no-log\n"
@@ -86,13 +92,6 @@ const struct command command_table[] = {
      "  sugarlea record foot-signs grey-pony shifting-weight hot-feet\n"
      "  sugarlea record weight grey-pony 279 kg --note \"by the scales\"\n"
      "  sugarlea record --undo\n"},
-    {"setup", FOR_SETUP, cmd_setup, "write a holding file by questions in plain words, then the first advice",
-     "Asks one thing at a time; Enter takes the default, ? explains, back goes back, quit leaves. A holding that is "
-     "there "
-     "is gone through with its values as defaults, and kept with .old behind its name. Options answer questions "
-     "beforehand. --no-input asks nothing, lists what it assumed, and replaces no file without --replace.\n"
-     "  sugarlea setup\n"
-     "  sugarlea setup --no-input --replace --latitude 52 --longitude -2 --animal pony\n"},
     {"params", FOR_PARAMS, cmd_params, "every number of the model with unit, range and source",
      "They stand in the files of the folder models, each with where it comes from.\n"
      "  sugarlea params\n"},

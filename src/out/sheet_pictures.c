@@ -70,10 +70,10 @@ static void session(double from, double hours, struct buf *b)
 void sheet_clock(const struct today_view *v, const struct run_animal *a, const char *id, struct buf *b)
 {
     const struct advice *x = &a->advice;
-    char title[LIMIT_NAME + 32], about[80], window[TODAY_WINDOW];
+    char title[LIMIT_NAME + 32], about[120], window[TODAY_WINDOW_TOLD];
     snprintf(title, sizeof title, "Hours on grass of %s", a->group->id);
-    if (today_window(v, x, window)[0]) {
-        snprintf(about, sizeof about, "On grass from %s, off grass the rest of the day.", window);
+    if (today_window_told(v, x, window)[0]) {
+        snprintf(about, sizeof about, "On grass %s, off grass the rest of the day.", window);
     } else {
         snprintf(about, sizeof about, "%s all day.", x->turnout == TURNOUT_FREE ? "On grass" : "Off grass");
     }

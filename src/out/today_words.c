@@ -32,21 +32,22 @@ const char *today_window(const struct today_view *v, const struct advice *a, cha
     return text;
 }
 
-/* "from 05:50 to 13:50"; a session over midnight says which days it means. */
-static const char *window_told(const struct today_view *v, const struct advice *a, char *text, size_t size)
+/* A session over midnight says which days it means. */
+const char *today_window_told(const struct today_view *v, const struct advice *a, char *text)
 {
     enum { DAY_MIN = 24 * 60, EVENING_MIN = 17 * 60, NOON_MIN = 12 * 60 };
     char from[6], to[6];
     int begin = today_minutes(v, a->from_h), end = begin + (int)lround(a->hours * 60.0) - DAY_MIN;
-    bool over_night = begin < DAY_MIN && end > 0;
-    snprintf(text, size, "from %s%s to %s%s", today_clock(v, a->from_h, from),
-             !over_night            ? ""
-             : begin >= EVENING_MIN ? " tonight"
-                                    : " today",
-             today_clock_end(v, a, to),
-             !over_night      ? ""
-             : end < NOON_MIN ? " tomorrow morning"
-                              : " tomorrow");
+    const char *starts = "", *ends = "";
+    text[0] = 0;
+    if (begin < DAY_MIN && end > 0) {
+        starts = begin >= EVENING_MIN ? " tonight" : " today";
+        ends = end < NOON_MIN ? " tomorrow morning" : " tomorrow";
+    }
+    if (has_window(a)) {
+        snprintf(text, TODAY_WINDOW_TOLD, "from %s%s to %s%s", today_clock(v, a->from_h, from), starts,
+                 today_clock_end(v, a, to), ends);
+    }
     return text;
 }
 
@@ -77,7 +78,7 @@ bool today_hay_first(const struct run_animal *a)
 void today_say_turnout(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
     const struct advice *x = &a->advice;
-    char line[2 * LIMIT_TEXT], hours[32], window[64];
+    char line[2 * LIMIT_TEXT], hours[32], window[TODAY_WINDOW_TOLD];
     switch (x->turnout) {
     case TURNOUT_FREE:
         to->say(to, "", "FREE: no limit for sugar's sake today.");
@@ -87,7 +88,7 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
         return;
     default:
         snprintf(line, sizeof line, "%s: %s on grass, %s%s%s%s.", x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF",
-                 text_hours(x->hours, hours, sizeof hours), window_told(v, x, window, sizeof window),
+                 text_hours(x->hours, hours, sizeof hours), today_window_told(v, x, window),
                  x->muzzle ? ", with a grazing muzzle" : "", today_hay_first(a) ? ", hay first" : "",
                  a->input.back.after_signs ? ", only if your vet agrees" : "");
         to->say(to, "", line);

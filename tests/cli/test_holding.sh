@@ -68,4 +68,16 @@ run today --holding "$h" --date 2025-04-22
 log_lines 9 "the next advice is appended"
 matches "$scratch/advice-log.csv" "^2025-04-22,.*milkers" "the log names date and group"
 lacks "$scratch/advice-log.csv" "52.3" "the log holds no coordinates"
+
+# A night out, and a day with so little sugar that the donkey goes without its muzzle, and shorter.
+run today --holding "$h" --date 2024-07-01 --no-log
+matches "$out" "TIMED: .* from 2[0-9]:[0-9]+ tonight to [0-9:]+ tomorrow, hay first" "a session over midnight names its days"
+sed -n '/^Why, for donkey/,/^$/p' "$out" >"$scratch/donkey"
+matches "$scratch/donkey" "Would change it: a grazing muzzle that fits: 12 h" "what a muzzle would give"
+run today --holding "$h" --date 2025-04-23 --no-log
+lacks "$out" "muzzle that fits" "no muzzle is offered to those who wear one, or to goats"
+lacks "$out" "tomorrow" "a session within the day names none"
+mkdir "$scratch/no-holding"
+run_in "$scratch/no-holding" today
+refused 64 'sugarlea setup' "without a holding setup is named"
 finish

@@ -66,7 +66,7 @@ fine
 none
 stocked
 
-goat
+Goats
 milking
 
 milkers
@@ -236,6 +236,16 @@ A
 exits 0 "back through several questions"
 holds '[(a["id"], a["class"], a["count"]) for a in h["animals"]]' "[('ewes', 'sheep-dry', 4)]" "what was taken back is gone"
 rm "$yard/holding.json"
+
+# --- a machine that nobody told its place
+yard utc
+typed 'Yard\n\n52.3, -2.6\n\n'
+TZ=Etc/UTC answers <"$lines"
+tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+contains "$scratch/flat" "This machine's clock is UTC, which knows no summer time" "UTC is not taken for the keeper's clock unsaid"
+yard london
+TZ=Europe/London answers <"$lines"
+lacks "$out" "clock is UTC" "a zone that was set is not doubted"
 
 # --- wrong answers are answered with what to type
 wrong() { # LINES-BEFORE ANSWER TEXT NAME

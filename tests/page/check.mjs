@@ -54,10 +54,14 @@ async function tabbed(page) {
         await page.keyboard.press("Tab");
         const at = await page.evaluate(() => {
             const n = document.activeElement;
-            return { tag: n.tagName, place: [...document.querySelectorAll("*")].indexOf(n) };
+            const seen = getComputedStyle(n).outlineStyle !== "none" && n.matches(":focus-visible");
+            return { tag: n.tagName, place: [...document.querySelectorAll("*")].indexOf(n), seen };
         });
         if (at.tag === "SUMMARY") {
             seen.add(at.place);
+            if (!at.seen) {
+                wrong.push("the focus on a summary cannot be seen");
+            }
         } else if (at.tag !== "BODY") {
             wrong.push(`the focus stops at ${at.tag}`);
         }
