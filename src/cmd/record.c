@@ -142,7 +142,9 @@ static void say_in_us(const struct diary_entry *entry, struct buf *out)
 static void say_written(const struct recording *r, const struct diary_entry *entry, const char *line, size_t n,
                         struct buf *out)
 {
-    buf_addf(out, "Written to %s: %.*s\n", r->path, (int)n, line);
+    buf_add(out, "Written to ");
+    buf_add_clean(out, r->path, strlen(r->path), LIMIT_PATH);
+    buf_addf(out, ": %.*s\n", (int)n, line);
     if (options_units(r->o) == SHOW_US) {
         say_in_us(entry, out);
     }
@@ -233,7 +235,9 @@ static enum err_code take_back(struct recording *r, struct buf *out, struct err 
     if (access(r->path, F_OK) != 0 && errno == ENOENT) {
         return nothing_there(r->path, e);
     }
-    buf_addf(out, "Taken back from %s: ", r->path);
+    buf_add(out, "Taken back from ");
+    buf_add_clean(out, r->path, strlen(r->path), LIMIT_PATH);
+    buf_add(out, ": ");
     enum err_code code = file_update(r->path, LIMIT_DIARY_BYTES, drop_last, &t, e);
     buf_add(out, "\n");
     return code;

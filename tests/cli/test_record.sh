@@ -196,4 +196,18 @@ contains "$out" 'Ring the vet at once:' "and when to ring"
 run record --help
 exits 0 "record --help"
 
+
+# A folder's name may hold what a terminal would obey.
+odd=$scratch/$(printf 'odd\033[31m')
+mkdir "$odd"
+cp data/demo/holding.json data/demo/weather.csv "$odd"
+run record weight wethers 70 --holding "$odd/holding.json"
+exits 0 "a folder with an escape in its name"
+lacks "$out" "$(printf '\033')" "the terminal is not told to obey it"
+printf '%s\n' '2025-04-24,,pump-field,grass-nsc,18,%,"lab, cut at"6 cm"' >>"$odd/diary.csv"
+run record --undo --holding "$odd/holding.json"
+exits 0 "a line that the reader refuses can be taken back"
+contains "$out" 'lab, cut at' "and is said"
+lacks "$out" "$(printf '\033')" "by a name that is harmless"
+lacks "$odd/diary.csv" 'lab, cut at' "it is gone"
 finish
