@@ -55,25 +55,22 @@ static void hour_labels(double left, double y, struct buf *b)
     }
 }
 
-/* A session may go on after midnight. */
+/* As far as it is of this day: what goes on after midnight does not belong to this morning's hours. */
 static void session(double from, double hours, struct buf *b)
 {
     double left = RIGHT;
     from = fmod(from + 2.0 * HOURS, HOURS);
-    double to = fmin(from + hours, HOURS), rest = from + hours - HOURS;
+    double to = fmin(from + hours, HOURS);
     svg_rect(b, "out", hour_x(left, from), BAR_TOP - 2, hour_x(left, to) - hour_x(left, from), BAR_HIGH + 4);
-    if (rest > 0.0) {
-        svg_rect(b, "out", hour_x(left, 0), BAR_TOP - 2, hour_x(left, rest) - hour_x(left, 0), BAR_HIGH + 4);
-    }
 }
 
 void sheet_clock(const struct today_view *v, const struct run_animal *a, const char *id, struct buf *b)
 {
     const struct advice *x = &a->advice;
-    char title[LIMIT_NAME + 32], about[120], window[TODAY_WINDOW_TOLD];
+    char title[LIMIT_NAME + 32], about[TODAY_WINDOW_TOLD + 32], window[TODAY_WINDOW_TOLD];
     snprintf(title, sizeof title, "Hours on grass of %s", a->group->id);
     if (today_window_told(v, x, window)[0]) {
-        snprintf(about, sizeof about, "On grass %s, off grass the rest of the day.", window);
+        snprintf(about, sizeof about, "On grass %s, else off grass.", window);
     } else {
         snprintf(about, sizeof about, "%s all day.", x->turnout == TURNOUT_FREE ? "On grass" : "Off grass");
     }

@@ -38,15 +38,16 @@ const char *today_window_told(const struct today_view *v, const struct advice *a
     enum { DAY_MIN = 24 * 60, EVENING_MIN = 17 * 60, NOON_MIN = 12 * 60 };
     char from[6], to[6];
     int begin = today_minutes(v, a->from_h), end = begin + (int)lround(a->hours * 60.0) - DAY_MIN;
-    const char *starts = "", *ends = "";
+    const char *starts = "", *ends = "", *before = "";
     text[0] = 0;
     if (begin < DAY_MIN && end > 0) {
         starts = begin >= EVENING_MIN ? " tonight" : " today";
         ends = end < NOON_MIN ? " tomorrow morning" : " tomorrow";
+        before = begin >= EVENING_MIN ? ", off grass until then" : "";
     }
     if (has_window(a)) {
-        snprintf(text, TODAY_WINDOW_TOLD, "from %s%s to %s%s", today_clock(v, a->from_h, from), starts,
-                 today_clock_end(v, a, to), ends);
+        snprintf(text, TODAY_WINDOW_TOLD, "from %s%s to %s%s%s", today_clock(v, a->from_h, from), starts,
+                 today_clock_end(v, a, to), ends, before);
     }
     return text;
 }

@@ -14,8 +14,9 @@ struct today_to { /* the first member of whatever takes the sentences */
 enum { TODAY_WINDOW = 20 };
 const char *today_window(const struct today_view *v, const struct advice *a, char *text);
 
-/* "from 05:50 to 13:50", "from 22:10 tonight to 16:10 tomorrow", "". Returns text, of TODAY_WINDOW_TOLD bytes. */
-enum { TODAY_WINDOW_TOLD = 64 };
+/* "from 05:50 to 13:50", "from 22:10 tonight to 16:10 tomorrow, off grass until then", "". Returns text, of
+ * TODAY_WINDOW_TOLD bytes. */
+enum { TODAY_WINDOW_TOLD = 96 };
 const char *today_window_told(const struct today_view *v, const struct advice *a, char *text);
 
 /* Weather and clock behind the morning. */
