@@ -95,12 +95,12 @@ static enum err_code advise_day(struct context *c, const struct run *now, size_t
 
 void mornings_pass(const struct context *c, size_t from, size_t to, struct run *r)
 {
-    enum { FOLLOWED_DAYS = 400 }; /* longer ago no way back to grass began that is not over or begun anew */
     bool mornings = needs_mornings(&c->holding), plainly = r->plainly;
     struct run_day d;
     r->plainly = true;
     for (size_t i = from; i < to; i++) {
-        bool followed = r->follow_animals && c->weather.day0 + (date_t)i + FOLLOWED_DAYS >= c->until;
+        bool followed =
+            r->follow_animals && c->until - (c->weather.day0 + (date_t)i) <= c->params.limits.way_back_followed_days;
         context_day(c, i, &d);
         if (mornings || followed) {
             run_morning(r, &d);

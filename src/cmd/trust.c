@@ -10,14 +10,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#define IMPOSSIBLE_SUN 0.05   /* share of days, our judgement: a failing instrument spoils few, a wrong sign a fifth */
-#define HAY_TEST_SAME 0.05    /* % */
 #define LATITUDE_CHECKED 57.2 /* Aberdeen, the northernmost of the growth trials */
 
 enum {
-    DOUBTS_DAYS = 14,  /* our judgement: the sugar of a morning is made in about so many days */
-    DOUBTS_SAID = 3,   /* one by one; more are counted */
-    INSULIN_DAYS = 60, /* our judgement: it may have changed since */
+    DOUBTS_SAID = 3, /* one by one; more are counted */
     WARNINGS_FIRST = 16
 };
 
@@ -108,7 +104,7 @@ enum err_code trust_age(struct context *c, const struct options *o, date_t date,
         return err_set(e, ERR_NOINPUT, "the weather begins on %s; an advice needs at least %d days before its morning",
                        date_format(day0, first), MORNING_DAYS_BEFORE);
     }
-    if (c->report.doubtful_rad_days > IMPOSSIBLE_SUN * (double)c->weather.n) {
+    if (c->report.doubtful_rad_days > c->params.quality.impossible_sun * (double)c->weather.n) {
         err_set(e, ERR_CONFIG,
                 "on %zu of %zu days more sun was recorded than reaches this latitude (%g): south of the equator it is "
                 "negative, north positive",
@@ -172,7 +168,7 @@ static void name_quality(struct context *c, date_t date, struct today_view *v)
     char text[LIMIT_TEXT];
     size_t said = 0;
     for (size_t i = q->n; i > 0 && said < DOUBTS_SAID; i--) { /* one that spans the whole record stands first */
-        if (q->doubt[i - 1].last >= date - DOUBTS_DAYS) {
+        if (date - q->doubt[i - 1].last <= c->params.quality.doubt_days) {
             trust_warn(c, v, "%s", quality_text(&q->doubt[i - 1], v->units, text, sizeof text));
             said++;
         }
@@ -221,7 +217,7 @@ static void name_tests(struct context *c, struct today_view *v)
     for (size_t i = 0; i < c->holding.lots; i++) {
         const struct hay_lot *lot = &c->holding.lot[i];
         const struct diary_entry *d = diary_latest(c->diary.entry, c->known, DIARY_HAY_TEST, i);
-        if (d && !(fabs(d->value - lot->nsc_pct) < HAY_TEST_SAME)) {
+        if (d && !(fabs(d->value - lot->nsc_pct) < c->params.limits.hay_test_same_pct)) {
             trust_warn(c, v,
                        "the diary has a hay test of %s: %s %.1f %% sugar and starch. The advice still reckons with %s: "
                        "write nsc_percent %.1f into the holding file.",
@@ -231,7 +227,7 @@ static void name_tests(struct context *c, struct today_view *v)
     }
     for (size_t i = 0; i < c->holding.animals; i++) {
         const struct diary_entry *d = diary_latest(c->diary.entry, c->known, DIARY_INSULIN, i);
-        if (d && c->until - d->date <= INSULIN_DAYS) {
+        if (d && c->until - d->date <= c->params.limits.insulin_days) {
             trust_warn(c, v, "insulin of %s on %s: %g. The advice does not judge it: ask your vet before any grass.",
                        c->holding.animal[i].id, date_format(d->date, date), d->value);
         }

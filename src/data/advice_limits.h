@@ -47,6 +47,10 @@ struct advice_limits {
     double k_rs_days;           /* 200: days with radiation by which its estimate from temperatures is fitted */
     double weather_far_km;      /* 50: farther weather is said to be so */
     double weather_high_m;      /* 150: so much higher or lower is said */
+    /* the diary */
+    double way_back_followed_days; /* 400: past mornings advised again, to know the days off grass */
+    double insulin_days;           /* 60: so long a reading is said beside the advice */
+    double hay_test_same_pct;      /* 0.05: a hay test so near to the holding file's figure says the same */
     /* the round over many holdings */
     double round_ahead_days; /* 7: mornings ahead that a forecast is looked through for */
     double round_hay_days;   /* 7: hay that ends within so many days is a call today */

@@ -18,6 +18,8 @@ struct quality_limits {
     double shift_score;      /* 9: log-likelihood that one day earlier must gain over a stretch */
     double clear_sky_excess; /* 1.15: radiation over clear-sky radiation (FAO-56 Eq. 37) that is doubted */
     double rain_chance;      /* 0.0083: a rain that so few days with the same sun and humidity exceed is doubted */
+    double impossible_sun;   /* 0.05: a latitude that more sun reaches on more of the days than could is refused */
+    double doubt_days;       /* 14: doubts about the last so many days are said one by one beside an advice */
     double wind_mean_m_s;    /* 6: a higher mean at 2 m was measured higher up */
 };
 
