@@ -96,9 +96,46 @@ void buf_addf(struct buf *b, const char *format, ...)
     b->length += (size_t)need;
 }
 
+/* The same as below where it can be had in a twentieth of the time: the digits fit a word, and x lies clear of
+ * the middle between two last digits, so that the product's own rounding decides nothing. 0: not here. */
+static int fixed_quickly(char *text, double x, int decimals)
+{
+    static const double power[] = {1, 10, 100, 1000, 10000, 100000, 1000000};
+    enum { MOST_DECIMALS = sizeof power / sizeof power[0] - 1, DIGITS = 10 };
+    if (decimals < 0 || decimals > MOST_DECIMALS) {
+        return 0;
+    }
+    double scaled = fabs(x) * power[decimals], middle = scaled - floor(scaled) - 0.5;
+    if (!(scaled < 1e9) || fabs(middle) < 1e-6) {
+        return 0;
+    }
+    uint32_t rest = (uint32_t)scaled + (middle > 0);
+    char digit[DIGITS];
+    int n = 0, length = 0;
+    bool minus = x < 0 && rest > 0;
+    for (; rest > 0 || n <= decimals; rest /= 10) {
+        digit[n++] = (char)('0' + rest % 10);
+    }
+    if (minus) {
+        text[length++] = '-';
+    }
+    while (n > 0) {
+        if (n == decimals) {
+            text[length++] = '.';
+        }
+        text[length++] = digit[--n];
+    }
+    text[length] = 0;
+    return length;
+}
+
 /* "%.*f" without a minus before zero; the length. */
 static int fixed(char *text, size_t size, double x, int decimals)
 {
+    int quick = fixed_quickly(text, x, decimals);
+    if (quick > 0) {
+        return quick;
+    }
     int n = snprintf(text, size, "%.*f", decimals, x);
     if (n > 0 && text[0] == '-' && strspn(text + 1, "0.") == (size_t)n - 1) {
         memmove(text, text + 1, (size_t)n);

@@ -3,7 +3,8 @@
 #ifndef SUGARLEA_LIMITS_H
 #define SUGARLEA_LIMITS_H
 
-#define LIMIT_FILE_BYTES (4ull << 30)  /* a weather file of a whole country */
+#define LIMIT_FILE_BYTES (4ull << 30)  /* a weather file that is held whole */
+#define LIMIT_SITES_BYTES (1ull << 40) /* one that is read site by site and never held */
 #define LIMIT_JSON_BYTES (64ull << 20) /* decades of hourly open data */
 #define LIMIT_JSON_DEPTH 64            /* nesting of braces and brackets */
 #define LIMIT_LINE_BYTES (64u << 10)   /* one line of a text file */

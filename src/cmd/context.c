@@ -43,7 +43,12 @@ static const char *holding_path(const struct options *o)
     if (set && set[0]) {
         return set;
     }
-    return !o->weather && access("holding.json", F_OK) == 0 ? "holding.json" : NULL;
+    return !o->weather && !o->list && access("holding.json", F_OK) == 0 ? "holding.json" : NULL;
+}
+
+bool context_has_holding(const struct options *o)
+{
+    return holding_path(o) != NULL;
 }
 
 static enum err_code read_holding(struct context *c, const struct options *o, struct err *e)
@@ -62,7 +67,7 @@ static enum err_code read_holding(struct context *c, const struct options *o, st
                                       .weather_file = o->weather,
                                       .weight_kg = o->weight,
                                       .cover_kg_ha = o->cover};
-    if (!o->weather && !(c->weather_optional && o->animal)) {
+    if (!o->weather && !o->list && !(c->weather_optional && o->animal)) {
         return err_set(e, ERR_USAGE,
                        "there is no holding.json in this folder: go to the folder where yours is, write one with "
                        "\"sugarlea setup\", or name one with --holding FILE (or daily weather with --weather FILE)");
@@ -106,6 +111,12 @@ static void forget_later_weather(struct context *c)
     w->n = n < w->n ? n : w->n;
 }
 
+static enum err_code latitude_needed(struct err *e)
+{
+    err_set(e, ERR_USAGE, "is needed, since the weather file does not say where it is: degrees, north positive");
+    return err_at(e, NULL, 0, 0, "--latitude");
+}
+
 /* Without a holding the file's own place stands in for options that were not given. */
 static enum err_code settle_place(struct context *c, struct err *e)
 {
@@ -117,11 +128,7 @@ static enum err_code settle_place(struct context *c, struct err *e)
         site->longitude = isnan(site->longitude) ? stated->longitude : site->longitude;
         site->elevation_m = isnan(site->elevation_m) ? stated->elevation_m : site->elevation_m;
     }
-    if (isnan(site->latitude) && !c->place_optional) {
-        err_set(e, ERR_USAGE, "is needed, since the weather file does not say where it is: degrees, north positive");
-        return err_at(e, NULL, 0, 0, "--latitude");
-    }
-    return ERR_OK;
+    return isnan(site->latitude) && !c->place_optional ? latitude_needed(e) : ERR_OK;
 }
 
 /* For --verbose: what each source held, on standard error. */
@@ -224,9 +231,7 @@ static enum err_code settle_weather(struct context *c, struct err *e)
     if (c->morning && !c->doubts_unwanted) {
         code = doubt_the_past(c, e);
     }
-    return code != ERR_OK
-               ? code
-               : weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e);
+    return code == ERR_OK ? context_complete(c, e) : code;
 }
 
 enum err_code context_weather(struct context *c, const struct options *o, struct err *e)
@@ -240,6 +245,27 @@ enum err_code context_load(struct context *c, const struct options *o, struct er
     enum err_code code = context_read(c, o, e);
     code = code == ERR_OK ? load_beside(c, e) : code;
     return code == ERR_OK && !does_without(c) ? settle_weather(c, e) : code;
+}
+
+enum err_code context_of_site(const struct context *of, const struct weather_site *site, struct context *c,
+                              struct err *e)
+{
+    struct site *place = &c->holding.site;
+    const struct site *stated = &site->place;
+    *c = *of;
+    arena_init(&c->arena);
+    if (!weather_days_copy(&c->weather, &site->days, &c->arena)) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    place->latitude = isnan(stated->latitude) ? place->latitude : stated->latitude;
+    place->longitude = isnan(stated->longitude) ? place->longitude : stated->longitude;
+    place->elevation_m = isnan(stated->elevation_m) ? place->elevation_m : stated->elevation_m;
+    return isnan(place->latitude) ? latitude_needed(e) : ERR_OK;
+}
+
+enum err_code context_complete(struct context *c, struct err *e)
+{
+    return weather_complete(&c->weather, &c->holding.site, &c->params.limits, &c->arena, &c->report, e);
 }
 
 bool context_run(struct context *c, bool follow, struct run *r)

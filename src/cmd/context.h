@@ -42,6 +42,9 @@ void context_release(struct context *c);
  * Parameters that the command put there itself are left as they are. */
 enum err_code context_params(struct context *c, struct err *e);
 
+/* Whether the options, the environment or the folder name a holding file. */
+bool context_has_holding(const struct options *o);
+
 /* Parameters and a holding file alone, for what needs no weather. ERR_USAGE without one. */
 enum err_code context_holding(struct context *c, const struct options *o, struct err *e);
 
@@ -57,6 +60,14 @@ enum err_code context_load(struct context *c, const struct options *o, struct er
  * the weather. */
 enum err_code context_beside(struct context *c, const struct options *o, struct err *e);
 enum err_code context_weather(struct context *c, const struct options *o, struct err *e);
+
+/* Of one of many places, in two steps. First a context of its own (to be released) with a copy of
+ * the site's days: parameters and holding are those of `of`, which must outlive it; the place is as
+ * the site says it, else as the holding does. ERR_USAGE when no latitude is known, ERR_NOMEM. Then
+ * its weather, complete; the two may be called in different threads. */
+enum err_code context_of_site(const struct context *of, const struct weather_site *site, struct context *c,
+                              struct err *e);
+enum err_code context_complete(struct context *c, struct err *e);
 
 /* A run of the holding that follows the diary as far as it is known: its paddocks, and the
  * animals where the command advises on a real holding (follow). False: no memory. */

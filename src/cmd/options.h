@@ -35,8 +35,8 @@ struct options {
     size_t words;
     const char *holding, *weather, *animal, *grass, *soil, *nitrogen, *layout, *file_units;
     const char *plot, *picture, *paddock, *calendar, *units, *output;
-    const char *list;                                     /* of the round */
-    double jobs, seconds;                                 /* of the round; NaN: not given */
+    const char *list;                                     /* of the round and the season */
+    double jobs, seconds;                                 /* the same; NaN: not given */
     double days;                                          /* of today (NaN: one) and the sheet */
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */

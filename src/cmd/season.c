@@ -1,16 +1,14 @@
 /* sugarlea season: the run over a stretch of the record, as a table or a picture.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "out/season.h"
-#include "cmd/context.h"
+#include "cmd/season_many.h"
+#include "cmd/season_rows.h"
 #include "cmd/today.h"
 #include "cmd/trust.h"
-#include "out/series.h"
 #include "out/text.h"
-#include "physics/frost.h"
 
 #include <string.h>
 
-enum { DAYS_SHOWN = 365, CAPTION_WIDTH = 78 };
+enum { CAPTION_WIDTH = 78 };
 
 struct picture {
     const char *name;
@@ -21,20 +19,16 @@ struct picture {
 };
 
 static const struct picture picture_table[] = {
-    {"days", DAYS_SHOWN, LIMIT_DAYS, picture_days, picture_days_text},
+    {"days", SEASON_DAYS_SHOWN, LIMIT_DAYS, picture_days, picture_days_text},
     {"years", LIMIT_DAYS, LIMIT_DAYS, picture_years, picture_years_text},
     {"hours", PICTURE_HOURS_USUAL, PICTURE_HOURS_MOST, picture_hours, picture_hours_text},
 };
-enum { PICTURES = sizeof picture_table / sizeof picture_table[0], PADDOCKS_ALL = -1 };
+enum { PICTURES = sizeof picture_table / sizeof picture_table[0] };
 
 /* What is asked for. */
 struct season {
     const struct picture *picture; /* NULL none */
-    enum season_form form;
-    bool table; /* the table is wanted, with or without a picture */
-    int paddock;
-    enum units units;   /* of the table as text */
-    size_t first, last; /* days of the weather */
+    struct season_ask ask;         /* of the table, with or without a picture */
 };
 
 const char *season_picture(size_t i)
@@ -73,8 +67,8 @@ static enum err_code find_picture(const char *wanted, const struct picture **fou
 static enum err_code find_season(const struct options *o, struct season *s, struct err *e)
 {
     bool drawn = o->plot || o->term;
-    s->form = o->json ? SEASON_JSON : o->csv ? SEASON_CSV : SEASON_TEXT;
-    s->table = o->json || o->csv || !drawn;
+    s->ask.form = o->json ? SEASON_JSON : o->csv ? SEASON_CSV : SEASON_TEXT;
+    s->ask.table = o->json || o->csv || !drawn;
     enum err_code code = check_options(o, e);
     return code == ERR_OK && drawn ? find_picture(o->picture ? o->picture : "days", &s->picture, e) : code;
 }
@@ -82,12 +76,12 @@ static enum err_code find_season(const struct options *o, struct season *s, stru
 static enum err_code find_paddock(struct context *c, const struct options *o, struct season *s, struct err *e)
 {
     const char **id = arena_alloc(&c->arena, c->holding.paddocks, sizeof *id);
-    s->paddock = PADDOCKS_ALL;
+    s->ask.paddock = SEASON_ALL_PADDOCKS;
     for (size_t i = 0; id && o->paddock && i < c->holding.paddocks; i++) {
         id[i] = c->holding.paddock[i].id;
-        s->paddock = strcmp(o->paddock, id[i]) == 0 ? (int)i : s->paddock;
+        s->ask.paddock = strcmp(o->paddock, id[i]) == 0 ? (int)i : s->ask.paddock;
     }
-    if (id && o->paddock && s->paddock == PADDOCKS_ALL) {
+    if (id && o->paddock && s->ask.paddock == SEASON_ALL_PADDOCKS) {
         const char *near = err_did_you_mean(o->paddock, id, c->holding.paddocks);
         err_set(e, ERR_USAGE, "the holding has no paddock \"%.40s\"; %s \"%s\"", o->paddock,
                 near ? "did you mean" : "its first is", near ? near : id[0]);
@@ -102,7 +96,7 @@ static enum err_code find_days(const struct context *c, const struct options *o,
     char begins[DATE_TEXT], ends[DATE_TEXT];
     date_t day0 = c->weather.day0, end = day0 + (date_t)c->weather.n - 1;
     date_t to = o->to != DATE_NONE ? o->to : end;
-    date_t from = o->from != DATE_NONE ? o->from : to - (s->picture ? s->picture->usual : DAYS_SHOWN) + 1;
+    date_t from = o->from != DATE_NONE ? o->from : to - (s->picture ? s->picture->usual : SEASON_DAYS_SHOWN) + 1;
     if (o->from == DATE_NONE && from < day0) {
         from = day0;
     }
@@ -118,46 +112,9 @@ static enum err_code find_days(const struct context *c, const struct options *o,
                 s->picture->most, to - from + 1);
         return err_at(e, NULL, 0, 0, "--from");
     }
-    s->first = (size_t)(from - day0);
-    s->last = (size_t)(to - day0);
+    s->ask.first = (size_t)(from - day0);
+    s->ask.last = (size_t)(to - day0);
     return ERR_OK;
-}
-
-/* drawn: the series to fill, or NULL. */
-static void run_season(const struct context *c, const struct season *s, struct run *r, struct series *drawn,
-                       struct buf *out)
-{
-    struct run_day d;
-    bool fresh = true;
-    if (s->table) {
-        season_begin(s->form, s->units, r, out);
-    }
-    for (size_t i = 0; i <= s->last; i++) {
-        context_day(c, i, &d);
-        run_morning(r, &d);
-        run_evening(r, &d);
-        struct frost_night night = frost_night_of(&c->weather, i, c->holding.site.latitude);
-        for (size_t p = 0; i >= s->first && p < r->paddocks; p++) {
-            const struct season_row row = {.paddock = p,
-                                           .date = d.recorded.date,
-                                           .origin = day_origin_name((enum day_origin)c->weather.origin[i]),
-                                           .weather = &d.recorded,
-                                           .run = r,
-                                           .units = s->units,
-                                           .green_kg_ha = sward_green_kg_ha(&r->paddock[p].sward),
-                                           .ground_frost = frost_ground_chance(&night) >= FROST_CAUTIOUS};
-            if (s->table && (s->paddock == PADDOCKS_ALL || s->paddock == (int)p)) {
-                season_add(s->form, &row, fresh, out);
-                fresh = false;
-            }
-            if (drawn) {
-                series_add(drawn, &row);
-            }
-        }
-    }
-    if (s->table) {
-        season_end(s->form, out);
-    }
 }
 
 /* The picture's file, and its caption where no table is asked for. */
@@ -168,7 +125,7 @@ static enum err_code write_plot(struct context *c, const struct options *o, cons
     s->picture->plot(drawn, &p);
     plot_caption(&p, trust_credit_line(c));
     enum err_code code = plot_write(&p, o->plot, e);
-    if (code == ERR_OK && !s->table && !o->term) {
+    if (code == ERR_OK && !s->ask.table && !o->term) {
         const struct page page = {.b = out, .width = CAPTION_WIDTH};
         struct buf line;
         buf_init(&line);
@@ -193,16 +150,22 @@ static enum err_code answer(struct context *c, const struct options *o, const st
 {
     struct run r;
     struct series drawn;
-    size_t paddock = s->paddock == PADDOCKS_ALL ? 0 : (size_t)s->paddock;
+    size_t paddock = s->ask.paddock == SEASON_ALL_PADDOCKS ? 0 : (size_t)s->ask.paddock;
     bool room = context_run(c, true, &r);
     if (room && s->picture) {
-        room = series_init(&drawn, &c->holding, paddock, place_of(&c->holding, o), c->weather.day0 + (date_t)s->first,
-                           s->last - s->first + 1, &c->arena);
+        room = series_init(&drawn, &c->holding, paddock, place_of(&c->holding, o), c->weather.day0 + (date_t)s->ask.first,
+                           s->ask.last - s->ask.first + 1, &c->arena);
     }
     if (!room) {
         return err_set(e, ERR_NOMEM, "out of memory");
     }
-    run_season(c, s, &r, s->picture ? &drawn : NULL, out);
+    if (s->ask.table) {
+        season_begin(s->ask.form, s->ask.units, false, &r, out);
+    }
+    season_rows(c, &s->ask, &r, s->picture ? &drawn : NULL, out);
+    if (s->ask.table) {
+        season_end(s->ask.form, out);
+    }
     if (o->term) {
         s->picture->text(&drawn, out);
     }
@@ -213,17 +176,46 @@ static enum err_code answer(struct context *c, const struct options *o, const st
     return o->plot ? write_plot(c, o, s, &drawn, out, e) : ERR_OK;
 }
 
+static enum err_code check_list(const struct options *o, struct err *e)
+{
+    if (!o->csv || o->plot || o->term) {
+        return options_wrong(e, "--list", "is for the table of many places: give --csv with it, and no picture");
+    }
+    return o->weather ? options_wrong(e, "--list", "and --weather are too much: give one of them") : ERR_OK;
+}
+
+/* A table of many sites, or a list of files. */
+static enum err_code answer_many(struct context *c, const struct options *o, struct season *s, struct err *e)
+{
+    enum err_code code = o->list ? check_list(o, e) : ERR_OK;
+    c->weather_unwanted = true;
+    code = code == ERR_OK ? context_read(c, o, e) : code;
+    if (code == ERR_OK && c->holding.path[0]) {
+        return options_wrong(e, "--list", "goes without a holding: --animal, --grass and so on say what is there");
+    }
+    code = code == ERR_OK ? find_paddock(c, o, s, e) : code;
+    return code == ERR_OK ? season_many(c, o, &s->ask, e) : code;
+}
+
+static enum err_code answer_one(struct context *c, const struct options *o, struct season *s, struct buf *out,
+                                struct err *e)
+{
+    enum err_code code = context_load(c, o, e);
+    code = code == ERR_OK ? find_paddock(c, o, s, e) : code;
+    code = code == ERR_OK ? find_days(c, o, s, e) : code;
+    return code == ERR_OK ? answer(c, o, s, out, e) : code;
+}
+
 enum err_code cmd_season(const struct options *o, struct buf *out, int *status, struct err *e)
 {
     struct context c;
-    struct season s = {.units = options_units(o)};
+    struct season s = {.ask = {.units = options_units(o)}};
     (void)status;
     context_init(&c);
     enum err_code code = find_season(o, &s, e);
-    code = code == ERR_OK ? context_load(&c, o, e) : code;
-    code = code == ERR_OK ? find_paddock(&c, o, &s, e) : code;
-    code = code == ERR_OK ? find_days(&c, o, &s, e) : code;
-    code = code == ERR_OK ? answer(&c, o, &s, out, e) : code;
+    if (code == ERR_OK) {
+        code = season_is_many(o) ? answer_many(&c, o, &s, e) : answer_one(&c, o, &s, out, e);
+    }
     context_release(&c);
     return code;
 }

@@ -56,8 +56,9 @@ static void values_of(const struct season_row *row, double x[COLUMNS])
     }
 }
 
-static void begin_csv(const struct run *r, struct buf *b)
+static void begin_csv(bool by_site, const struct run *r, struct buf *b)
 {
+    buf_add(b, by_site ? "site," : "");
     buf_add(b, r->paddocks > 1 ? "paddock,date,origin" : "date,origin");
     for (int i = 0; i < COLUMNS; i++) {
         buf_addf(b, ",%s", column[i].name);
@@ -68,10 +69,10 @@ static void begin_csv(const struct run *r, struct buf *b)
     buf_add_char(b, '\n');
 }
 
-void season_begin(enum season_form form, enum units units, const struct run *r, struct buf *b)
+void season_begin(enum season_form form, enum units units, bool by_site, const struct run *r, struct buf *b)
 {
     if (form == SEASON_CSV) {
-        begin_csv(r, b);
+        begin_csv(by_site, r, b);
     } else if (form == SEASON_JSON) {
         buf_add(b, "{\"schema\":1,\"days\":[");
     } else {
@@ -99,11 +100,17 @@ static bool stands_here(const struct season_row *row, size_t animal)
 static void add_csv(const struct season_row *row, const double x[COLUMNS], struct buf *b)
 {
     char date[DATE_TEXT];
+    if (row->site) {
+        buf_add_csv_field(b, row->site);
+        buf_add_char(b, ',');
+    }
     if (row->run->paddocks > 1) {
         buf_add_csv_field(b, row->run->paddock[row->paddock].kept->id);
         buf_add_char(b, ',');
     }
-    buf_addf(b, "%s,%s", date_format(row->date, date), row->origin);
+    buf_add(b, date_format(row->date, date));
+    buf_add_char(b, ',');
+    buf_add(b, row->origin);
     for (int i = 0; i < COLUMNS; i++) {
         buf_add_char(b, ',');
         buf_add_number(b, x[i], column[i].decimals);
@@ -111,7 +118,9 @@ static void add_csv(const struct season_row *row, const double x[COLUMNS], struc
     for (size_t i = 0; i < row->run->animals; i++) {
         const struct advice *a = &row->run->animal[i].advice;
         if (stands_here(row, i)) {
-            buf_addf(b, ",%s,", turnout_name(a->turnout));
+            buf_add_char(b, ',');
+            buf_add(b, turnout_name(a->turnout));
+            buf_add_char(b, ',');
             buf_add_number(b, a->hours, 2);
         } else {
             buf_add(b, ",,");

@@ -10,6 +10,7 @@
 enum season_form { SEASON_TEXT, SEASON_CSV, SEASON_JSON };
 
 struct season_row {
+    const char *site; /* one of many places, its column; NULL: there is none */
     size_t paddock; /* index in the run */
     date_t date;
     const char *origin;
@@ -20,7 +21,8 @@ struct season_row {
     enum units units; /* of the text */
 };
 
-void season_begin(enum season_form form, enum units units, const struct run *r, struct buf *b);
+/* by_site: the rows have a column of sites (CSV only). */
+void season_begin(enum season_form form, enum units units, bool by_site, const struct run *r, struct buf *b);
 void season_add(enum season_form form, const struct season_row *row, bool first, struct buf *b);
 void season_end(enum season_form form, struct buf *b);
 

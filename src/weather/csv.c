@@ -97,7 +97,8 @@ static enum err_code start(struct csv *c)
 {
     c->quick_end = quick_end(c);
     c->days.origin = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof *c->days.origin);
-    bool room = c->days.origin;
+    c->days.filled = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof *c->days.filled);
+    bool room = c->days.origin && c->days.filled;
     for (size_t i = 0; i < c->n_vars; i++) {
         double *cell = arena_alloc(&c->scratch, LIMIT_DAYS, sizeof *cell);
         c->days.col[c->var[i]] = c->column[c->var_column[i]].cell = cell;
@@ -158,6 +159,7 @@ enum err_code csv_read_preset(const struct weather_file *f, const struct csv_pre
     c->e = e ? e : &unused;
     arena_init(&c->scratch);
     enum err_code code = read_all(c, set);
+    csv_site_release(c);
     arena_release(&c->scratch);
     return code;
 }

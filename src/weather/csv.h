@@ -35,6 +35,11 @@ struct csv_field {
     size_t n;
 };
 
+struct csv_name {
+    size_t line; /* on which the site begins */
+    char name[LIMIT_NAME];
+};
+
 struct csv {
     const struct weather_file *file;
     const struct csv_preset *preset; /* NULL: any table */
@@ -76,7 +81,7 @@ struct csv {
     struct arena scratch;
     struct weather_days days;
     char site_name[LIMIT_NAME];
-    size_t site_name_length, site_line;
+    size_t site_name_length;
     double site_place[ROLE_COUNT];
     size_t crossed, crossed_line; /* days with Tmin above Tmax, and the line of the first */
 
@@ -85,8 +90,9 @@ struct csv {
     struct weather_site *site;
     double *piece; /* finished columns of a large file are cut from it */
     size_t piece_left;
-    size_t *first_line; /* of each site, scratch */
     size_t n_sites, room;
+    void *names;                    /* of the sites so far, a tree of struct csv_name (search.h), scratch */
+    const struct csv_name *started; /* of the site being read, in it */
     struct err *e;
 };
 
@@ -145,5 +151,6 @@ enum err_code csv_doubt(struct csv *c);
 /* csv_site.c: adds the row to its site; closes the last site. */
 enum err_code csv_site_add(struct csv *c);
 enum err_code csv_site_finish_all(struct csv *c, struct weather_set *set);
+void csv_site_release(struct csv *c);
 
 #endif

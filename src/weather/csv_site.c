@@ -4,6 +4,7 @@
 #include "weather/csv.h"
 
 #include <math.h>
+#include <search.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
@@ -21,21 +22,13 @@ static enum err_code make_room(struct csv *c)
     if (c->n_sites < c->room) {
         return ERR_OK;
     }
-    if (c->n_sites == LIMIT_SITES) {
-        return csv_fail(c, c->row, -1, "more than %d sites", LIMIT_SITES);
-    }
     size_t room = c->room ? c->room * 2 : 8;
     struct weather_site *site = arena_alloc(&c->scratch, room, sizeof *site);
-    size_t *line = arena_alloc(&c->scratch, room, sizeof *line);
-    if (!site || !line) {
+    if (!site) {
         return no_memory(c);
     }
-    if (c->n_sites) {
-        memcpy(site, c->site, c->n_sites * sizeof *site);
-        memcpy(line, c->first_line, c->n_sites * sizeof *line);
-    }
+    memcpy(site, c->site ? c->site : site, c->n_sites * sizeof *site);
     c->site = site;
-    c->first_line = line;
     c->room = room;
     return ERR_OK;
 }
@@ -113,6 +106,39 @@ static enum err_code check_crossed(struct csv *c)
                     c->days.col[WEATHER_TMIN][days.first], c->days.col[WEATHER_TMAX][days.first], days.n, days.paired);
 }
 
+/* The finished site, but for its days. */
+static struct weather_site describe(const struct csv *c)
+{
+    return (struct weather_site){.name = c->started->name,
+                                 .place = {.latitude = c->site_place[ROLE_LATITUDE],
+                                           .longitude = c->site_place[ROLE_LONGITUDE],
+                                           .elevation_m = c->site_place[ROLE_ELEVATION]}};
+}
+
+static enum err_code keep(struct csv *c)
+{
+    enum err_code code = make_room(c);
+    if (code == ERR_OK) {
+        struct weather_site *site = &c->site[c->n_sites];
+        *site = describe(c);
+        site->name = arena_strdup(c->arena, site->name);
+        code = site->name && copy_days(c, &site->days) ? ERR_OK : no_memory(c);
+    }
+    return code;
+}
+
+/* The days as they were collected; a column without any value is left out. */
+static enum err_code show(struct csv *c)
+{
+    struct weather_site site = describe(c);
+    site.days = c->days;
+    for (size_t i = 0; i < c->n_vars; i++) {
+        enum weather_var v = c->var[i];
+        site.days.col[v] = all_missing(c->days.col[v], c->days.n) ? NULL : c->days.col[v];
+    }
+    return c->file->visit(c->file->visitor, &site, c->e);
+}
+
 static enum err_code finish_site(struct csv *c)
 {
     if (c->days.n == 0) {
@@ -120,29 +146,59 @@ static enum err_code finish_site(struct csv *c)
     }
     enum err_code code = csv_doubt(c);
     code = code == ERR_OK ? check_crossed(c) : code;
-    code = code == ERR_OK ? make_room(c) : code;
-    if (code != ERR_OK) {
-        return code;
-    }
-    struct weather_site *site = &c->site[c->n_sites];
-    c->first_line[c->n_sites] = c->site_line;
-    *site = (struct weather_site){.place = {.latitude = c->site_place[ROLE_LATITUDE],
-                                            .longitude = c->site_place[ROLE_LONGITUDE],
-                                            .elevation_m = c->site_place[ROLE_ELEVATION]}};
-    site->name = arena_strndup(c->arena, c->site_name, c->site_name_length);
-    if (!site->name || !copy_days(c, &site->days)) {
-        return no_memory(c);
+    if (code == ERR_OK) {
+        code = c->file->visit ? show(c) : keep(c);
     }
     c->n_sites++;
     c->days.n = 0;
-    return ERR_OK;
+    return code;
+}
+
+static int by_name(const void *a, const void *b)
+{
+    const struct csv_name *x = a, *y = b;
+    return strcmp(x->name, y->name);
+}
+
+/* A name that comes back after another site would be two sites of one name. */
+static enum err_code remember_name(struct csv *c)
+{
+    struct csv_name *name = arena_alloc(&c->scratch, 1, sizeof *name);
+    if (c->n_sites == LIMIT_SITES) {
+        return csv_fail(c, c->row, -1, "more than %d sites", LIMIT_SITES);
+    }
+    if (!name) {
+        return no_memory(c);
+    }
+    memcpy(name->name, c->name, c->name_length);
+    name->line = c->line;
+    struct csv_name *const *found = tsearch(name, &c->names, by_name);
+    if (!found) {
+        return no_memory(c);
+    }
+    const struct csv_name *first = c->started = *found;
+    return first == name
+               ? ERR_OK
+               : csv_fail(c, NULL, c->column_of[ROLE_SITE],
+                          "the site \"%.*s\" began on line %zu and comes back here; the rows of a site must stand "
+                          "together: sort by site, then date",
+                          CSV_SHOW(c->name_length), first->name, first->line);
+}
+
+static void stay(void *name)
+{
+    (void)name; /* it is the arena's */
+}
+
+void csv_site_release(struct csv *c)
+{
+    tdestroy(c->names, stay);
 }
 
 static void start_site(struct csv *c)
 {
     memcpy(c->site_name, c->name, c->name_length);
     c->site_name_length = c->name_length;
-    c->site_line = c->line;
     c->crossed = 0;
     c->days.day0 = c->date;
     memcpy(c->site_place, c->place, sizeof c->site_place);
@@ -203,6 +259,7 @@ enum err_code csv_site_add(struct csv *c)
     if (!same_site(c)) {
         size_t row = w->n;
         enum err_code code = finish_site(c);
+        code = code == ERR_OK ? remember_name(c) : code;
         if (code != ERR_OK) {
             return code;
         }
@@ -222,56 +279,20 @@ enum err_code csv_site_add(struct csv *c)
     return w->n < LIMIT_DAYS ? ERR_OK : csv_fail(c, c->date_at, -1, "more than %d days of one site", LIMIT_DAYS - 1);
 }
 
-struct named_line {
-    const char *name;
-    size_t line;
-};
-
-static int by_name_and_line(const void *a, const void *b)
-{
-    const struct named_line *x = a, *y = b;
-    int order = strcmp(x->name, y->name);
-    return order ? order : (x->line > y->line) - (x->line < y->line);
-}
-
-/* A name that comes back after another site would be two sites of one name. */
-static enum err_code check_names(struct csv *c)
-{
-    struct named_line *list = arena_alloc(&c->scratch, c->n_sites, sizeof *list);
-    if (!list) {
-        return no_memory(c);
-    }
-    for (size_t i = 0; i < c->n_sites; i++) {
-        list[i] = (struct named_line){c->site[i].name, c->first_line[i]};
-    }
-    qsort(list, c->n_sites, sizeof *list, by_name_and_line);
-    for (size_t i = 1; i < c->n_sites; i++) {
-        if (strcmp(list[i - 1].name, list[i].name) == 0) {
-            c->line = list[i].line;
-            return csv_fail(c, NULL, c->column_of[ROLE_SITE],
-                            "the site \"%.*s\" began on line %zu and comes back here; the rows of a site must stand "
-                            "together: sort by site, then date",
-                            CSV_SHOW(strlen(list[i].name)), list[i].name, list[i - 1].line);
-        }
-    }
-    return ERR_OK;
-}
-
 enum err_code csv_site_finish_all(struct csv *c, struct weather_set *set)
 {
     enum err_code code = finish_site(c);
-    code = code == ERR_OK ? check_names(c) : code;
     if (code != ERR_OK) {
         return code;
     }
     if (c->n_sites == 0) {
         return csv_fail(c, NULL, -1, "there are column names and no rows of data below them");
     }
-    set->n = c->n_sites;
-    set->site = arena_alloc(c->arena, c->n_sites, sizeof *set->site);
+    set->n = c->file->visit ? 0 : c->n_sites;
+    set->site = arena_alloc(c->arena, set->n, sizeof *set->site);
     if (!set->site) {
         return no_memory(c);
     }
-    memcpy(set->site, c->site, c->n_sites * sizeof *set->site);
+    memcpy(set->site, c->site ? c->site : set->site, set->n * sizeof *set->site);
     return ERR_OK;
 }

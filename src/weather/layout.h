@@ -24,6 +24,8 @@ struct weather_file {
     void *mapping;    /* where the file is mapped, NULL when it is not: parts already read may be let go */
     const struct weather_hints *hints; /* never NULL */
     enum weather_units units;          /* as hinted */
+    weather_visit *visit;              /* csv_read hands each site to it and keeps none; NULL: the set is wanted */
+    void *visitor;                     /* its context */
     struct json_doc doc;               /* parsed when the content is JSON, else its root is NULL */
 };
 

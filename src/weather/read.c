@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #define LAYOUTS_MOST 64
 
@@ -93,7 +94,12 @@ static enum err_code recognise(const struct weather_file *f, struct arena *a, st
         return ERR_USAGE;
     }
     struct weather_set read = {.layout = l->name, .ignored = "", .note = ""};
-    enum err_code code = l->read(f, a, &read, e);
+    struct weather_file whole = *f;
+    whole.visit = l->read == csv_read ? f->visit : NULL;
+    enum err_code code = l->read(&whole, a, &read, e);
+    for (size_t i = 0; f->visit && code == ERR_OK && i < read.n; i++) {
+        code = f->visit(f->visitor, &read.site[i], e);
+    }
     if (code == ERR_OK) {
         *set = read;
     }
@@ -129,20 +135,45 @@ enum err_code weather_read_bytes(const char *bytes, size_t size, const char *pat
     return read_bytes(f, a, set, e);
 }
 
-enum err_code weather_read(const char *path, const struct weather_hints *h, struct arena *a, struct weather_set *set,
-                           struct err *e)
+/* f: path and what is to become of the sites. */
+static enum err_code read_file(struct weather_file f, size_t limit, const struct weather_hints *h, struct arena *a,
+                               struct weather_set *set, struct err *e)
 {
     struct file_view view;
     *set = (struct weather_set){.layout = "", .ignored = "", .note = ""};
-    enum err_code code = file_view(path, LIMIT_FILE_BYTES, &view, e);
+    enum err_code code = file_view(f.path, limit, &view, e);
     if (code == ERR_OK) {
-        struct weather_file f = {.bytes = view.data,
-                                 .size = view.size,
-                                 .path = path,
-                                 .hints = h ? h : &weather_no_hints,
-                                 .mapping = view.mapped ? view.owned : NULL};
+        f.bytes = view.data;
+        f.size = view.size;
+        f.hints = h ? h : &weather_no_hints;
+        f.mapping = view.mapped ? view.owned : NULL;
         code = read_bytes(f, a, set, e);
         file_unview(&view);
     }
+    return code;
+}
+
+enum err_code weather_read(const char *path, const struct weather_hints *h, struct arena *a, struct weather_set *set,
+                           struct err *e)
+{
+    return read_file((struct weather_file){.path = path}, LIMIT_FILE_BYTES, h, a, set, e);
+}
+
+/* What is no plain file cannot be let go of behind the reader: it is held whole. */
+static size_t most_bytes(const char *path)
+{
+    struct stat s;
+    return stat(path, &s) == 0 && S_ISREG(s.st_mode) ? LIMIT_SITES_BYTES : LIMIT_FILE_BYTES;
+}
+
+enum err_code weather_each(const char *path, const struct weather_hints *h, weather_visit *visit, void *context,
+                           struct err *e)
+{
+    struct arena a;
+    struct weather_set set;
+    arena_init(&a);
+    const struct weather_file f = {.path = path, .visit = visit, .visitor = context};
+    enum err_code code = read_file(f, most_bytes(path), h, &a, &set, e);
+    arena_release(&a);
     return code;
 }

@@ -48,6 +48,16 @@ enum err_code weather_read(const char *path, const struct weather_hints *h, stru
 enum err_code weather_read_bytes(const char *bytes, size_t size, const char *path, const struct weather_hints *h,
                                  struct arena *a, struct weather_set *set, struct err *e);
 
+/* Is given each site of a file; the site is the reader's and lasts for the call. Anything but
+ * ERR_OK, with e filled, ends the reading and is what weather_each returns. */
+typedef enum err_code weather_visit(void *context, const struct weather_site *site, struct err *e);
+
+/* Reads a file site by site, in its order: of a table with a row of column names never more
+ * than one site is held, however long it is; any other layout is read whole first. The errors
+ * of weather_read; sites before one have been visited. */
+enum err_code weather_each(const char *path, const struct weather_hints *h, weather_visit *visit, void *context,
+                           struct err *e);
+
 /* Adds the days of b into a, which may be empty (n 0, all pointers NULL): the table is
  * widened as needed. Cell by cell recorded beats forecast beats filled; on a tie a's
  * cell stands when it has a value. The day's origin is that of its temperatures (the

@@ -105,6 +105,39 @@ static void buffers_write_for_machines(void **state)
     buf_release(&b);
 }
 
+/* The outside reference is the C library's printf, which rounds the exact value; its "-0.0" is our "0.0". */
+static void written_as_printf_writes(double x, int decimals)
+{
+    char text[400];
+    struct buf b;
+    buf_init(&b);
+    snprintf(text, sizeof text, "%.*f", decimals, x);
+    bool zero = text[0] == '-' && strspn(text + 1, "0.") == strlen(text + 1);
+    buf_add_fixed(&b, x, decimals);
+    assert_string_equal(b.text, text + zero);
+    buf_release(&b);
+}
+
+static void written_numbers_equal_the_c_library(void **state)
+{
+    static const double size[] = {1e-7, 1e-3, 0.1, 1, 10, 1e3, 1e6, 1e9, 1e12, 1e17, 1e300};
+    static const double edge[] = {0,   0.5,  1.5,   2.5,        0.25,        0.125,     0.375,
+                                  1e9, 9.95, 0.045, 1.00000005, 999999999.5, 2.675, 123456.5};
+    (void)state;
+    srand(7);
+    for (int decimals = 0; decimals <= 8; decimals++) {
+        for (size_t i = 0; i < sizeof edge / sizeof *edge; i++) {
+            written_as_printf_writes(edge[i], decimals);
+            written_as_printf_writes(-edge[i], decimals);
+        }
+        for (int i = 0; i < 20000; i++) {
+            double x = (2.0 * rand() / RAND_MAX - 1) * size[(size_t)i % (sizeof size / sizeof *size)];
+            written_as_printf_writes(x, decimals);
+            written_as_printf_writes(round(x * 100) / 200, decimals); /* ties, and what looks like one */
+        }
+    }
+}
+
 static void errors_say_where(void **state)
 {
     struct err e;
@@ -188,6 +221,7 @@ int main(void)
         cmocka_unit_test(numbers_refuse_what_is_none),
         cmocka_unit_test(dates_follow_the_calendar),
         cmocka_unit_test(buffers_write_for_machines),
+        cmocka_unit_test(written_numbers_equal_the_c_library),
         cmocka_unit_test(errors_say_where),
         cmocka_unit_test(errors_are_sound_text),
         cmocka_unit_test(arena_gives_zeroed_room),
