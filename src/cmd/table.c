@@ -37,7 +37,10 @@ const struct command command_table[] = {
     {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
      "Growth and sugar are by the full record; the turnout is what each morning would have advised. --plot FILE or "
      "--term draws it. Pictures: days (the last year), years (the whole record, a row a year), hours (when in the day "
-     "the grass holds how much, 31 days; at most 62).\n"
+     "the grass holds how much, 31 days; at most 62). Without a holding --csv also takes a file of many sites, or with "
+     "--list many files: a country at once, a column more for the site, on all cores; each has the animal, grass and "
+     "soil of the options, and the place that its file says (--latitude for files that do not). Sites that have no "
+     "rows are named, and the others go on.\n"
      "  sugarlea season --from 2025-04-01 --to 2025-04-22\n"
      "  sugarlea season --paddock old-bank --picture hours --term\n"},
     {"ration", FOR_RATION, cmd_ration, "what a day's feed adds up to, against the limits of each group",
