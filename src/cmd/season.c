@@ -153,8 +153,8 @@ static enum err_code answer(struct context *c, const struct options *o, const st
     size_t paddock = s->ask.paddock == SEASON_ALL_PADDOCKS ? 0 : (size_t)s->ask.paddock;
     bool room = context_run(c, true, &r);
     if (room && s->picture) {
-        room = series_init(&drawn, &c->holding, paddock, place_of(&c->holding, o), c->weather.day0 + (date_t)s->ask.first,
-                           s->ask.last - s->ask.first + 1, &c->arena);
+        room = series_init(&drawn, &c->holding, paddock, place_of(&c->holding, o),
+                           c->weather.day0 + (date_t)s->ask.first, s->ask.last - s->ask.first + 1, &c->arena);
     }
     if (!room) {
         return err_set(e, ERR_NOMEM, "out of memory");

@@ -16,7 +16,7 @@ enum { THREADS_MOST = 256, SPARE = 2, NAMED_MOST = 20 };
 #define TELL_SECONDS 0.5 /* between two words on how far it is */
 
 struct place {
-    struct context c;       /* of the site alone; its arena has the weather */
+    struct context c;        /* of the site alone; its arena has the weather */
     const char *file, *site; /* in the arena, too; site: its name, else the file's */
     struct buf rows;
     enum err_code code; /* of the work on it */

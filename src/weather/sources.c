@@ -41,8 +41,9 @@ static enum err_code several_sites(const struct reading *r, const char *path, co
         bool placed = !isnan(r->h->site.latitude) && !isnan(r->h->site.longitude);
         err_set(r->e, ERR_DATA, "holds the weather of %zu sites; one is needed: %s", set->n,
                 placed ? "the file does not say where they are, so keep the rows of yours"
-                       : "say where yours is (latitude and longitude), and the nearest is taken; \"season --csv\" takes all of "
-                       "a file");
+                       : "say where yours is (latitude and longitude), and the nearest is taken; \"season --csv\" "
+                         "takes all of "
+                         "a file");
     } else {
         err_set(r->e, ERR_DATA,
                 "holds the weather of %zu sites, the nearest of them (%s) %.0f km away; one within %g km is needed",

@@ -121,7 +121,7 @@ static void written_as_printf_writes(double x, int decimals)
 static void written_numbers_equal_the_c_library(void **state)
 {
     static const double size[] = {1e-7, 1e-3, 0.1, 1, 10, 1e3, 1e6, 1e9, 1e12, 1e17, 1e300};
-    static const double edge[] = {0,   0.5,  1.5,   2.5,        0.25,        0.125,     0.375,
+    static const double edge[] = {0,   0.5,  1.5,   2.5,        0.25,        0.125, 0.375,
                                   1e9, 9.95, 0.045, 1.00000005, 999999999.5, 2.675, 123456.5};
     (void)state;
     srand(7);
