@@ -347,23 +347,21 @@ static unsigned jobs_of(const struct options *o)
 enum err_code season_many(const struct context *c, const struct options *o, const struct season_ask *ask, struct err *e)
 {
     unsigned jobs = jobs_of(o);
-    struct many *m = calloc(1, sizeof *m);
-    struct place *place = calloc((size_t)SPARE * jobs + SPARE, sizeof *place);
-    enum err_code code = m && place ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory");
-    if (code == ERR_OK) {
-        *m = (struct many){.all = c, .o = o, .ask = *ask, .place = place, .places = (size_t)SPARE * jobs + SPARE};
-        for (size_t i = 0; i < m->places; i++) {
-            buf_init(&place[i].rows);
-        }
-        start(m, jobs);
-        code = go_on(m, e);
-        stop(m);
-        for (size_t i = 0; i < m->places; i++) {
-            buf_release(&place[i].rows);
-        }
+    struct many m = {.all = c, .o = o, .ask = *ask, .places = (size_t)SPARE * jobs + SPARE};
+    m.place = calloc(m.places, sizeof *m.place);
+    if (!m.place) {
+        return err_set(e, ERR_NOMEM, "out of memory");
     }
-    free(place);
-    free(m);
+    for (size_t i = 0; i < m.places; i++) {
+        buf_init(&m.place[i].rows);
+    }
+    start(&m, jobs);
+    enum err_code code = go_on(&m, e);
+    stop(&m);
+    for (size_t i = 0; i < m.places; i++) {
+        buf_release(&m.place[i].rows);
+    }
+    free(m.place);
     return code;
 }
 
