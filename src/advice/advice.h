@@ -131,6 +131,11 @@ void advise_with(const struct advice_tables *tables, const struct advice_grass *
 void advise_plainly(const struct advice_tables *tables, const struct advice_grass *grass,
                     const struct advice_animal *animal, const struct advice_limits *limits, struct advice *out);
 
+/* Is there any grass today, that is: are the hours of the same advice over 0? For an animal that is not
+ * on a way back to grass. A fifth of the price. */
+bool advise_any(const struct advice_tables *tables, const struct advice_grass *grass,
+                const struct advice_animal *animal, const struct advice_limits *limits);
+
 /* What would change the advice: the same animal with one thing different. */
 struct advice_what_if {
     double hours_tested_grass; /* hours if a laboratory test confirmed the central value (spread_tested) */

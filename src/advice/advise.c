@@ -165,6 +165,17 @@ void advise_plainly(const struct advice_tables *tables, const struct advice_gras
     decide(tables, grass, animal, limits, false, out);
 }
 
+bool advise_any(const struct advice_tables *tables, const struct advice_grass *grass,
+                const struct advice_animal *animal, const struct advice_limits *limits)
+{
+    struct advice_case c;
+    unsigned reasons = 0;
+    advice_case_make(tables, grass, animal, limits, &c);
+    double cap_h = advice_rules_cap(&c, &reasons);
+    return cap_h > 0.0 && (advice_offers(&c, cap_h, false) ||
+                           (c.rules->muzzle_offered && advice_offers(&c, fmin(cap_h, limits->muzzle_max_h), true)));
+}
+
 void advise(const struct advice_grass *grass, const struct advice_animal *animal, const struct advice_limits *limits,
             struct advice *out)
 {

@@ -77,16 +77,28 @@ struct session advice_longest(const struct advice_case *c, double cap_h, bool mu
     return (struct session){.muzzle = muzzle};
 }
 
+/* The brief session, which needs to keep within stop only. */
+static bool fits_brief(const struct advice_case *c, double cap_h, bool muzzle, int longer_than, struct session *s)
+{
+    int brief = (int)lround(fmin(c->limits->brief_h, cap_h) * SLOTS_HOUR);
+    if (brief <= longer_than) {
+        return false;
+    }
+    *s = of_length(c, brief, muzzle);
+    s->within_stop = true;
+    return fits(c, c->stop, true, s);
+}
+
 struct session advice_offer(const struct advice_case *c, double cap_h, bool muzzle)
 {
-    struct session longest = advice_longest(c, cap_h, muzzle);
-    int brief = (int)lround(fmin(c->limits->brief_h, cap_h) * SLOTS_HOUR);
-    if (brief <= longest.length) {
-        return longest;
-    }
-    struct session s = of_length(c, brief, muzzle);
-    s.within_stop = true;
-    return fits(c, c->stop, true, &s) ? s : longest;
+    struct session longest = advice_longest(c, cap_h, muzzle), brief;
+    return fits_brief(c, cap_h, muzzle, longest.length, &brief) ? brief : longest;
+}
+
+bool advice_offers(const struct advice_case *c, double cap_h, bool muzzle)
+{
+    struct session brief;
+    return fits_brief(c, cap_h, muzzle, 0, &brief) || advice_longest(c, cap_h, muzzle).length > 0;
 }
 
 struct session advice_cut_short(const struct advice_case *c, const struct session *s, int most)

@@ -23,6 +23,9 @@ struct session advice_cut_short(const struct advice_case *c, const struct sessio
  * length 0 when none does. */
 struct session advice_longest(const struct advice_case *c, double cap_h, bool muzzle);
 
+/* Is there a session at all of advice_offer's? Tries the shortest first. */
+bool advice_offers(const struct advice_case *c, double cap_h, bool muzzle);
+
 /* The longest within caution; where that is not over brief_h, the brief session when
  * it keeps within stop. */
 struct session advice_offer(const struct advice_case *c, double cap_h, bool muzzle);

@@ -50,24 +50,43 @@ void json_locate(const struct json_doc *doc, const char *path, size_t *line, siz
     json_scan_place(doc->text, json_scan_find(doc->text, doc->size, path), line, column);
 }
 
-enum err_code json_fail(const struct json_doc *doc, enum err_code code, const char *path, struct err *e,
-                        const char *format, ...)
+static enum err_code fail_with(const struct json_doc *doc, enum err_code code, const char *path, struct err *e,
+                               const char *format, va_list arguments) __attribute__((format(printf, 5, 0)));
+
+static enum err_code fail_with(const struct json_doc *doc, enum err_code code, const char *path, struct err *e,
+                               const char *format, va_list arguments)
 {
     char what[sizeof e->what];
     size_t line, column;
-    va_list arguments;
-    va_start(arguments, format);
     vsnprintf(what, sizeof what, format, arguments);
-    va_end(arguments);
     json_locate(doc, path, &line, &column);
     err_set(e, code, "%s", what);
     err_at(e, doc->file, line, column, path);
     return code;
 }
 
-static void join(char *whole, size_t size, const char *path, const char *key)
+enum err_code json_fail(const struct json_doc *doc, enum err_code code, const char *path, struct err *e,
+                        const char *format, ...)
 {
-    snprintf(whole, size, "%s%s%s", path, path[0] ? "." : "", key);
+    va_list arguments;
+    va_start(arguments, format);
+    fail_with(doc, code, path, e, format, arguments);
+    va_end(arguments);
+    return code;
+}
+
+/* By hand: models and holdings are read at every start, and snprintf was a twelfth of it. */
+size_t json_join(char *whole, size_t size, const char *path, const char *key)
+{
+    size_t n = strnlen(path, size - 1);
+    memcpy(whole, path, n);
+    if (n > 0 && n < size - 1) {
+        whole[n++] = '.';
+    }
+    size_t more = strnlen(key, size - 1 - n);
+    memcpy(whole + n, key, more);
+    whole[n + more] = '\0';
+    return n + more;
 }
 
 enum err_code json_check_keys(const struct json_doc *doc, const cJSON *object, const char *path,
@@ -86,7 +105,7 @@ enum err_code json_check_keys(const struct json_doc *doc, const cJSON *object, c
         if (i == n) {
             char whole[sizeof e->field];
             const char *near = err_did_you_mean(item->string, known, n);
-            join(whole, sizeof whole, path, item->string);
+            json_join(whole, sizeof whole, path, item->string);
             return json_fail(doc, ERR_CONFIG, whole, e, near ? "unknown entry; did you mean \"%s\"?" : "unknown entry",
                              near);
         }
@@ -106,22 +125,35 @@ static const cJSON *find(const struct json_doc *doc, const cJSON *object, const 
     return item;
 }
 
+/* A fault of the value under key, placed there. */
+static enum err_code fail_under(const struct json_doc *doc, const char *path, const char *key, struct err *e,
+                                const char *format, ...) __attribute__((format(printf, 5, 6)));
+
+static enum err_code fail_under(const struct json_doc *doc, const char *path, const char *key, struct err *e,
+                                const char *format, ...)
+{
+    char whole[sizeof e->field];
+    va_list arguments;
+    json_join(whole, sizeof whole, path, key);
+    va_start(arguments, format);
+    fail_with(doc, ERR_CONFIG, whole, e, format, arguments);
+    va_end(arguments);
+    return ERR_CONFIG;
+}
+
 enum err_code json_read_number(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
                                bool required, double low, double high, double *value, struct err *e)
 {
     enum err_code code;
-    char whole[sizeof e->field];
     const cJSON *item = find(doc, object, path, key, required, &code, e);
     if (!item) {
         return code;
     }
-    join(whole, sizeof whole, path, key);
     if (!cJSON_IsNumber(item)) {
-        return json_fail(doc, ERR_CONFIG, whole, e, "must be a number from %g to %g, without quotes", low, high);
+        return fail_under(doc, path, key, e, "must be a number from %g to %g, without quotes", low, high);
     }
     if (!(item->valuedouble >= low && item->valuedouble <= high)) {
-        return json_fail(doc, ERR_CONFIG, whole, e, "%g is out of range; %g to %g is allowed", item->valuedouble, low,
-                         high);
+        return fail_under(doc, path, key, e, "%g is out of range; %g to %g is allowed", item->valuedouble, low, high);
     }
     *value = item->valuedouble;
     return ERR_OK;
@@ -131,21 +163,19 @@ enum err_code json_read_string(const struct json_doc *doc, const cJSON *object, 
                                bool required, size_t most, const char **value, struct err *e)
 {
     enum err_code code;
-    char whole[sizeof e->field];
     const cJSON *item = find(doc, object, path, key, required, &code, e);
     if (!item) {
         return code;
     }
-    join(whole, sizeof whole, path, key);
     if (!cJSON_IsString(item)) {
-        return json_fail(doc, ERR_CONFIG, whole, e, "must be text in double quotes");
+        return fail_under(doc, path, key, e, "must be text in double quotes");
     }
     if (strlen(item->valuestring) > most) {
-        return json_fail(doc, ERR_CONFIG, whole, e, "is longer than the %zu bytes allowed", most);
+        return fail_under(doc, path, key, e, "is longer than the %zu bytes allowed", most);
     }
     for (const unsigned char *c = (const unsigned char *)item->valuestring; *c; c++) {
         if (*c < 0x20 || *c == 0x7f) {
-            return json_fail(doc, ERR_CONFIG, whole, e, "holds a line break or another control character");
+            return fail_under(doc, path, key, e, "holds a line break or another control character");
         }
     }
     *value = item->valuestring;

@@ -38,6 +38,9 @@ enum err_code json_fail(const struct json_doc *doc, enum err_code code, const ch
 enum err_code json_check_keys(const struct json_doc *doc, const cJSON *object, const char *path,
                               const char *const *known, size_t n, struct err *e);
 
+/* "path.key", or the key alone where the path is empty; cut short to size - 1 bytes. Its length. */
+size_t json_join(char *whole, size_t size, const char *path, const char *key);
+
 /* Typed readers: the value under key of object (whose path is `path`). A missing
  * key is an error when required, else *value is left as it was. ERR_CONFIG. */
 enum err_code json_read_number(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,

@@ -40,9 +40,11 @@ static char peek(const struct scan *s)
 
 static void skip_space(struct scan *s)
 {
-    while (s->at < s->size && memchr(" \t\r\n", s->text[s->at], 4)) {
-        s->at++;
+    const char *c = s->text + s->at, *end = s->text + s->size;
+    while (c < end && (*c == ' ' || *c == '\n' || *c == '\t' || *c == '\r')) {
+        c++;
     }
+    s->at = (size_t)(c - s->text);
 }
 
 size_t json_scan_utf8(const unsigned char *s, size_t room)
@@ -102,10 +104,21 @@ static bool scan_escape(struct scan *s)
     return true;
 }
 
+/* Over the characters of a text that need no second look: ASCII but for quote and backslash. */
+static void pass_plain(struct scan *s)
+{
+    const unsigned char *text = (const unsigned char *)s->text;
+    size_t at = s->at;
+    while (at < s->size && text[at] >= 0x20 && text[at] < 0x80 && text[at] != '"' && text[at] != '\\') {
+        at++;
+    }
+    s->at = at;
+}
+
 static bool scan_string(struct scan *s)
 {
     s->at++;
-    while (s->at < s->size && s->text[s->at] != '"') {
+    for (pass_plain(s); s->at < s->size && s->text[s->at] != '"'; pass_plain(s)) {
         unsigned char c = (unsigned char)s->text[s->at];
         if (c == '\\') {
             if (!scan_escape(s)) {
@@ -129,6 +142,11 @@ static bool scan_string(struct scan *s)
     return true;
 }
 
+static bool belongs_to_number(char c)
+{
+    return (c >= '0' && c <= '9') || c == '.' || c == '-' || c == '+' || c == 'e' || c == 'E';
+}
+
 static bool scan_number(struct scan *s)
 {
     size_t start = s->at;
@@ -137,10 +155,7 @@ static bool scan_number(struct scan *s)
         s->at++;
     }
     size_t first = s->at;
-    while (s->at < s->size && strchr("0123456789+-.eE", s->text[s->at])) {
-        if (!s->text[s->at]) {
-            break;
-        }
+    while (s->at < s->size && belongs_to_number(s->text[s->at])) {
         s->at++;
     }
     bool zero_led =

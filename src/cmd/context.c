@@ -292,6 +292,17 @@ static struct sward_weather as_sward(const double value[WEATHER_VARS], date_t da
                                   .tmin_after = after};
 }
 
+/* What the table says of day i, which lies in it. */
+static struct sward_weather recorded_day(const struct weather_days *w, size_t i, double before)
+{
+    double value[WEATHER_VARS];
+    for (int v = 0; v < WEATHER_VARS; v++) {
+        value[v] = weather_at(w, (enum weather_var)v, i);
+    }
+    double after = i + 1 < w->n ? weather_at(w, WEATHER_TMIN, i + 1) : value[WEATHER_TMIN];
+    return as_sward(value, w->day0 + (date_t)i, before, after);
+}
+
 void context_day(const struct context *c, size_t i, struct run_day *d)
 {
     const struct weather_days *w = &c->weather;
@@ -307,18 +318,19 @@ void context_day(const struct context *c, size_t i, struct run_day *d)
                        ? weather_estimated(w, i, c->params.limits.estimated_half_days)
                        : 0;
     d->morning = as_sward(m.value[0], date, before, m.value[1][WEATHER_TMIN]);
-    d->recorded = d->morning;
-    if (i < w->n) {
-        double value[WEATHER_VARS];
-        for (int v = 0; v < WEATHER_VARS; v++) {
-            value[v] = weather_at(w, (enum weather_var)v, i);
-        }
-        double after = i + 1 < w->n ? weather_at(w, WEATHER_TMIN, i + 1) : value[WEATHER_TMIN];
-        d->recorded = as_sward(value, date, before, after);
-    }
+    d->recorded = i < w->n ? recorded_day(w, i, before) : d->morning;
     if (i < 3) { /* too early for persistence: the run only warms up here */
         d->morning = d->recorded;
     }
+}
+
+void context_evening(const struct context *c, size_t i, struct run_day *d)
+{
+    if (i == 0 || i >= c->weather.n) {
+        context_day(c, i, d);
+        return;
+    }
+    *d = (struct run_day){.recorded = recorded_day(&c->weather, i, weather_at(&c->weather, WEATHER_TMAX, i - 1))};
 }
 
 void context_day_ahead(const struct context *c, size_t i, size_t ahead, struct run_day *d)

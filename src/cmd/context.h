@@ -76,6 +76,9 @@ bool context_run(struct context *c, bool follow, struct run *r);
 /* Day i of the weather as the run needs it. Recorded values may reach one day past the table. */
 void context_day(const struct context *c, size_t i, struct run_day *d);
 
+/* The same for run_evening alone, which looks at nothing but what was recorded. */
+void context_evening(const struct context *c, size_t i, struct run_day *d);
+
 /* Day i + ahead as the morning of day i assumes it, who had no forecast (i at least 3); ahead 0: context_day. */
 void context_day_ahead(const struct context *c, size_t i, size_t ahead, struct run_day *d);
 

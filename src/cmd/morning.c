@@ -65,17 +65,6 @@ static enum err_code find_drivers(struct context *c, const struct run *before, s
     return ERR_OK;
 }
 
-/* A stocked paddock's past depends on past advice, and so do the days off grass. */
-static bool needs_mornings(const struct holding *h)
-{
-    for (size_t i = 0; i < h->paddocks; i++) {
-        if (h->paddock[i].kept.how == KEPT_STOCKED) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* A copy of the run on day i of the weather, with its advice. */
 static enum err_code advise_day(struct context *c, const struct run *now, size_t i, bool ahead, struct today_day *day,
                                 struct err *e)
@@ -95,19 +84,22 @@ static enum err_code advise_day(struct context *c, const struct run *now, size_t
 
 void mornings_pass(const struct context *c, size_t from, size_t to, struct run *r)
 {
-    bool mornings = needs_mornings(&c->holding), plainly = r->plainly;
+    bool stocked = run_is_stocked(r);
+    enum run_depth depth = r->depth;
     struct run_day d;
-    r->plainly = true;
     for (size_t i = from; i < to; i++) {
         bool followed =
             r->follow_animals && c->until - (c->weather.day0 + (date_t)i) <= c->params.limits.way_back_followed_days;
-        context_day(c, i, &d);
-        if (mornings || followed) {
+        r->depth = i + RUN_RECENT < to ? RUN_WHETHER : RUN_HOURS;
+        if (stocked || followed) {
+            context_day(c, i, &d);
             run_morning(r, &d);
+        } else {
+            context_evening(c, i, &d);
         }
         run_evening(r, &d);
     }
-    r->plainly = plainly;
+    r->depth = depth;
 }
 
 static enum err_code run_to(struct context *c, size_t today, struct run *r, struct today_view *v, struct today_day *day,

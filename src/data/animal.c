@@ -76,7 +76,7 @@ static enum err_code read_class(const struct json_doc *doc, const cJSON *object,
     *index = id ? class_index(p, id) : p->animals;
     if (code == ERR_OK && id && *index == p->animals) {
         char at[sizeof e->field];
-        snprintf(at, sizeof at, "%s.%s", path, key);
+        json_join(at, sizeof at, path, key);
         params_unknown(p, PARAMS_ANIMAL, id, e);
         char what[sizeof e->what];
         snprintf(what, sizeof what, "%s", e->what);
@@ -101,7 +101,7 @@ static enum err_code finish(const struct json_doc *doc, const cJSON *item, struc
 {
     char path[sizeof e->field];
     size_t species = 0, from = 0;
-    snprintf(path, sizeof path, "animals.%s", c->id);
+    json_join(path, sizeof path, "animals", c->id);
     enum err_code code = param_rows_word(doc, item, path, "species", true, species_names, SPECIES_COUNT, &species, e);
     if (code == ERR_OK) {
         code = read_class(doc, item, path, "intake_of", p, &from, e);
@@ -155,7 +155,7 @@ static enum err_code read_histories(const struct json_doc *doc, struct arena *a,
     for (size_t i = 0; i < SPECIES_COUNT && code == ERR_OK; i++) {
         const cJSON *item = json_get(object, species_names[i]);
         char path[sizeof e->field];
-        snprintf(path, sizeof path, "histories.%s", species_names[i]);
+        json_join(path, sizeof path, "histories", species_names[i]);
         if (item) {
             code = read_species_rules(doc, item, path, (enum species)i, p, e);
         }

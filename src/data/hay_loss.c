@@ -41,7 +41,7 @@ static enum err_code finish(const struct json_doc *doc, const cJSON *item, struc
     static const char *const kinds[HAY_LOSS_KINDS] = {"storage", "feeding"};
     char path[sizeof e->field];
     size_t kind = 0;
-    snprintf(path, sizeof path, "losses.%s", loss->id);
+    json_join(path, sizeof path, "losses", loss->id);
     enum err_code code = param_rows_word(doc, item, path, "kind", true, kinds, HAY_LOSS_KINDS, &kind, e);
     loss->kind = (enum hay_loss_kind)kind;
     if (code == ERR_OK && isnan(hay_loss_planning_pct(loss))) {

@@ -21,7 +21,7 @@ enum err_code holding_keys(const struct holding_reader *r, const cJSON *object, 
 
 void holding_join(char *out, const char *path, const char *key)
 {
-    snprintf(out, HOLDING_PATH, "%s%s%s", path, path[0] ? "." : "", key);
+    json_join(out, HOLDING_PATH, path, key);
 }
 
 void holding_index(char *out, const char *path, size_t index)

@@ -52,7 +52,7 @@ static enum err_code read_columns(struct reader *r, const cJSON *columns)
         const struct param_column *c = &s->column[i];
         const cJSON *item = json_get(columns, c->key);
         char path[PATH_SIZE];
-        snprintf(path, sizeof path, "%s.%s", r->columns_path, c->key);
+        json_join(path, sizeof path, r->columns_path, c->key);
         if (!item) {
             return json_fail(r->doc, ERR_CONFIG, r->columns_path, r->e, "the column \"%s\" is missing", c->key);
         }
@@ -104,7 +104,7 @@ static enum err_code read_words(const struct reader *r, const cJSON *item, const
         bool yes = cJSON_IsTrue(flag);
         if (!cJSON_IsBool(flag)) {
             char at[CELL_SIZE];
-            snprintf(at, sizeof at, "%s.%s", path, s->flag[i].key);
+            json_join(at, sizeof at, path, s->flag[i].key);
             return json_fail(r->doc, ERR_CONFIG, at, r->e, "must be given, true or false");
         }
         memcpy(row + s->flag[i].offset, &yes, sizeof yes);
@@ -148,7 +148,7 @@ static enum err_code read_cell(const struct reader *r, const cJSON *item, const 
         return code;
     }
     char at[CELL_SIZE];
-    snprintf(at, sizeof at, "%s.%s", path, c->key);
+    json_join(at, sizeof at, path, c->key);
     entry.path = arena_strdup(r->arena, at);
     return entry.path && param_list_add(r->list, r->arena, entry) ? ERR_OK : out_of_memory(r->e);
 }
@@ -158,7 +158,7 @@ static enum err_code read_row(const struct reader *r, const cJSON *item, char *r
     struct param_entry origin = {0};
     char path[PATH_SIZE];
     size_t length = strlen(item->string);
-    snprintf(path, sizeof path, "%s.%s", r->rows_path, item->string);
+    json_join(path, sizeof path, r->rows_path, item->string);
     if (length == 0 || length >= LIMIT_NAME ||
         strspn(item->string, "abcdefghijklmnopqrstuvwxyz0123456789-") != length) {
         return json_fail(r->doc, ERR_CONFIG, path, r->e, "an id is made of a-z, 0-9 and hyphens, at most %d of them",
@@ -226,8 +226,8 @@ enum err_code param_rows_read_inside(const struct json_doc *doc, const struct pa
     static const char *const keys[] = {"columns", "rows"};
     const cJSON *object = json_get(doc->root, schema->name);
     char columns_path[PATH_SIZE], rows_path[PATH_SIZE];
-    snprintf(columns_path, sizeof columns_path, "%s.columns", schema->name);
-    snprintf(rows_path, sizeof rows_path, "%s.rows", schema->name);
+    json_join(columns_path, sizeof columns_path, schema->name, "columns");
+    json_join(rows_path, sizeof rows_path, schema->name, "rows");
     struct reader r = {.doc = doc,
                        .schema = schema,
                        .columns_path = columns_path,
@@ -259,7 +259,7 @@ enum err_code param_rows_word(const struct json_doc *doc, const cJSON *object, c
         snprintf(all + used, sizeof all - used, "%s%s", i ? ", " : "", words[i]);
     }
     const char *near = err_did_you_mean(word, words, n);
-    snprintf(at, sizeof at, "%s%s%s", path, path[0] ? "." : "", key);
+    json_join(at, sizeof at, path, key);
     return json_fail(doc, ERR_CONFIG, at, e, "\"%s\" is not known%s%s%s; allowed: %s", word,
                      near ? "; did you mean \"" : "", near ? near : "", near ? "\"?" : "", all);
 }

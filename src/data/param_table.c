@@ -34,7 +34,7 @@ enum err_code param_table_unit(const struct json_doc *doc, const cJSON *object, 
     enum err_code code = json_read_string(doc, object, path, "unit", true, LIMIT_NAME - 1, &unit, e);
     if (code == ERR_OK && strcmp(unit, expected) != 0) {
         char at[sizeof e->field];
-        snprintf(at, sizeof at, "%s.unit", path);
+        json_join(at, sizeof at, path, "unit");
         return json_fail(doc, ERR_CONFIG, at, e, "unit \"%s\" is not the one the program reckons in, \"%s\"", unit,
                          expected);
     }
@@ -118,7 +118,7 @@ enum err_code param_table_read(const struct json_doc *doc, const cJSON *object, 
         char at[sizeof e->field];
         const cJSON *item = json_get(object, table[i].key);
         struct param_entry entry = {0};
-        snprintf(at, sizeof at, "%s%s%s", path, path[0] ? "." : "", table[i].key);
+        json_join(at, sizeof at, path, table[i].key);
         if (!item) {
             return json_fail(doc, ERR_CONFIG, path, e, "the entry \"%s\" is missing", table[i].key);
         }

@@ -61,7 +61,7 @@ static enum err_code finish(const struct json_doc *doc, const struct soaking *s,
 {
     if (s->is_credit && isnan(s->wsc_loss_pct + s->hours_low + s->dm_loss_low_pct + s->dm_loss_high_pct)) {
         char path[sizeof e->field];
-        snprintf(path, sizeof path, "soaking.%s", s->id);
+        json_join(path, sizeof path, "soaking", s->id);
         return json_fail(doc, ERR_CONFIG, path, e,
                          "a credit needs hours_low, wsc_loss_pct, dm_loss_low_pct and dm_loss_high_pct");
     }

@@ -49,7 +49,7 @@ static enum err_code check_shares(const struct json_doc *doc, const struct sward
     for (size_t i = 0; i < STARTER_GRASSES; i++) {
         sum += isnan(look->share[i]) ? 0 : look->share[i];
     }
-    snprintf(path, sizeof path, "looks.rows.%s", look->id);
+    json_join(path, sizeof path, "looks.rows", look->id);
     return fabs(sum - 1) < 1e-9 ? ERR_OK
                                 : json_fail(doc, ERR_CONFIG, path, e, "the shares sum to %g; they must sum to 1", sum);
 }

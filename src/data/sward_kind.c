@@ -134,7 +134,7 @@ static enum err_code read_groups(const struct reader *r, const cJSON *object, co
     for (size_t i = 0; i < groups; i++) {
         const cJSON *item = json_get(object, group[i].key);
         char at[sizeof r->e->field];
-        snprintf(at, sizeof at, "%s.%s", path, group[i].key);
+        json_join(at, sizeof at, path, group[i].key);
         if (!item && group[i].optional) {
             continue;
         }
@@ -156,7 +156,7 @@ static enum err_code read_kind(const struct reader *r, const cJSON *kinds, enum 
     struct sward_kind *k = &r->p->kind[type];
     const cJSON *object = json_get(kinds, type_names[type]);
     char at[sizeof r->e->field];
-    snprintf(at, sizeof at, "kinds.%s", type_names[type]);
+    json_join(at, sizeof at, "kinds", type_names[type]);
     k->type = type;
     k->kill_tmin = k->green_up_soil = k->half_sugar = NAN;
     enum err_code code = json_check_keys(r->doc, object, at, keys, COUNT(keys), r->e);

@@ -45,7 +45,7 @@ static enum err_code read_types(const struct json_doc *doc, struct params *p, st
     {
         char path[PATH_SIZE];
         size_t type = 0;
-        snprintf(path, sizeof path, "grasses.rows.%s", item->string);
+        json_join(path, sizeof path, "grasses.rows", item->string);
         enum err_code code = param_rows_word(doc, item, path, "type", true, words, SWARD_TYPES, &type, e);
         if (code != ERR_OK) {
             return code;
@@ -121,7 +121,7 @@ enum err_code sward_curve_read(const struct json_doc *doc, const cJSON *object, 
     const cJSON *item = json_get(object, key);
     char at[PATH_SIZE];
     size_t ys = 0;
-    snprintf(at, sizeof at, "%s.%s", path, key);
+    json_join(at, sizeof at, path, key);
     if (!item) {
         return json_fail(doc, ERR_CONFIG, path, e, "the curve \"%s\" is missing", key);
     }

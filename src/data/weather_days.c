@@ -39,8 +39,20 @@ unsigned weather_days_vars(const struct weather_days *w)
 
 bool weather_days_copy(struct weather_days *to, const struct weather_days *from, struct arena *a)
 {
-    if (!weather_days_alloc(to, a, from->day0, from->n, weather_days_vars(from))) {
+    return weather_days_lengthen(to, from, from->n, a);
+}
+
+bool weather_days_lengthen(struct weather_days *to, const struct weather_days *from, size_t n, struct arena *a)
+{
+    if (!weather_days_alloc(to, a, from->day0, n, weather_days_vars(from))) {
         return false;
+    }
+    if (from->air) {
+        to->air = arena_alloc(a, n, sizeof *to->air);
+        if (!to->air) {
+            return false;
+        }
+        memcpy(to->air, from->air, from->n * sizeof *to->air);
     }
     memcpy(to->origin, from->origin, from->n);
     memcpy(to->filled, from->filled, from->n);

@@ -37,6 +37,7 @@ struct weather_days {
     double *col[WEATHER_VARS]; /* n values, NaN = missing; NULL: the whole variable is absent */
     uint8_t *origin;           /* enum day_origin of each day */
     uint8_t *filled;           /* bit v set: variable v of the day was estimated by us, not read */
+    double *air;               /* the sun above the air, MJ/m2/d, for whoever asks often; NULL: nobody has laid it out */
 };
 
 /* The value, or NaN when the column or the cell is missing. i < n. */
@@ -49,8 +50,10 @@ static inline double weather_at(const struct weather_days *w, enum weather_var v
  * origin ORIGIN_NONE, filled 0. False when memory is out. */
 bool weather_days_alloc(struct weather_days *w, struct arena *a, date_t day0, size_t n, unsigned vars);
 
-/* A copy with memory of its own. False when memory is out. */
+/* A copy with memory of its own; and one of n days, from->n or more, those after it as weather_days_alloc
+ * leaves them and the sun above them 0. False when memory is out. */
 bool weather_days_copy(struct weather_days *to, const struct weather_days *from, struct arena *a);
+bool weather_days_lengthen(struct weather_days *to, const struct weather_days *from, size_t n, struct arena *a);
 
 /* Bit v set: the table has the column. */
 unsigned weather_days_vars(const struct weather_days *w);

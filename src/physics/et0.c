@@ -2,15 +2,11 @@
  * 51-76. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/et0.h"
 
-#include "base/date.h"
 #include "physics/et0_inner.h"
 #include "physics/humidity.h"
 #include "physics/sun.h"
 
-#include <stdbool.h>
-
 #define SIGMA_HOUR 2.043e-10 /* Stefan-Boltzmann, MJ/K4/m2/h, p. 74 */
-#define YEAR_MOST 366
 
 struct et0_terms et0_day(double tmin, double tmax, double rad, double ea, double wind2, double elevation_m, double ra,
                          double g)
@@ -46,43 +42,20 @@ static double cell(const double *column, size_t i)
     return column ? column[i] : (double)NAN;
 }
 
-/* Ra by day of year, worked out the first time a day comes up. */
-struct ra_year {
-    double latitude;
-    double ra[YEAR_MOST + 1];
-    bool made[YEAR_MOST + 1];
-    date_t day;    /* the next that is asked for */
-    int left, doy; /* days left of its year; its day of year */
-};
-
-static double ra_next(struct ra_year *y)
-{
-    if (y->left == 0) {
-        struct date_parts p = date_split(y->day);
-        y->doy = date_day_of_year(y->day);
-        y->left = (date_is_leap(p.year) ? YEAR_MOST : YEAR_MOST - 1) - y->doy + 1;
-    }
-    int doy = y->doy++;
-    y->left--;
-    y->day++;
-    if (!y->made[doy]) {
-        y->ra[doy] = sun_extraterrestrial(doy, y->latitude);
-        y->made[doy] = true;
-    }
-    return y->ra[doy];
-}
-
 void et0_days(const struct et0_columns *in, size_t n, int day0, double latitude, double elevation_m, double *out)
 {
     double height = isnan(elevation_m) ? 0 : elevation_m;
     const struct et0_place place = {.gamma = humidity_psychrometric(humidity_pressure(height)),
                                     .clear_share = sun_clear_sky(1, height)};
-    struct ra_year year = {.latitude = latitude, .day = day0};
     struct et0_block block;
+    struct sun_year year;
+    if (!in->ra) {
+        sun_year_begin(&year, day0, latitude);
+    }
     for (size_t from = 0; from < n; from += ET0_BLOCK) {
         block.n = n - from < ET0_BLOCK ? n - from : ET0_BLOCK;
         for (size_t i = 0; i < block.n; i++) {
-            block.ra[i] = ra_next(&year);
+            block.ra[i] = in->ra ? in->ra[from + i] : sun_year_next(&year);
             block.rh[i] = cell(in->rh, from + i);
             block.wind[i] = cell(in->wind, from + i);
         }

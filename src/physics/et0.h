@@ -28,10 +28,11 @@ struct et0_terms et0_hour(double t, double ea, double rad, double wind2, double 
 /* Columns of n days at one place, with FAO-56's fall-backs where an input column is
  * NULL or a cell NaN: ea from tdew (Eq. 14), else rh (Eq. 19), else Tdew = Tmin
  * (Eq. 48); wind 2 m/s (p. 63); elevation NaN: sea level. tmin, tmax and rad must be
- * there; a NaN in them gives NaN. ea is held at saturation. day_of_year of the first
- * day is worked out from day0 (days since 1970-01-01). Writes out[n], mm/d. */
+ * there; a NaN in them gives NaN. ea is held at saturation. ra, the sun above the air, is
+ * worked out from day0 (days since 1970-01-01) and the latitude where it is NULL. Writes
+ * out[n], mm/d. */
 struct et0_columns {
-    const double *tmin, *tmax, *rad, *rh, *wind, *tdew;
+    const double *tmin, *tmax, *rad, *rh, *wind, *tdew, *ra;
 };
 void et0_days(const struct et0_columns *in, size_t n, int day0, double latitude, double elevation_m, double *out);
 

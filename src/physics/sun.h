@@ -9,6 +9,8 @@
 
 #include "base/date.h"
 
+#include <stdbool.h>
+
 /* Altitude of the sun's centre that counts as rise and set, degrees. */
 #define SUN_ALMANAC (-0.8333) /* upper limb with refraction: what calendars print */
 #define SUN_GEOMETRIC 0.0     /* centre, no refraction: FAO-56 Eq. 34, and the sward */
@@ -56,6 +58,18 @@ struct sun_fao sun_fao(int day_of_year, double latitude);
  * give N 24 or 0 and Ra >= 0. */
 double sun_extraterrestrial(int day_of_year, double latitude);
 double sun_fao_day_length(int day_of_year, double latitude);
+
+/* Eq. 21 of one day after the other, each day of the year worked out once. */
+enum { SUN_YEAR_MOST = 366 };
+struct sun_year {
+    double latitude;
+    double ra[SUN_YEAR_MOST + 1];
+    bool made[SUN_YEAR_MOST + 1];
+    date_t day;    /* the next that is asked for */
+    int left, doy; /* days left of its year; its day of year */
+};
+void sun_year_begin(struct sun_year *y, date_t day0, double latitude);
+double sun_year_next(struct sun_year *y);
 
 /* Eq. 32-33: seasonal correction of solar time, h. */
 double sun_fao_correction(int day_of_year);

@@ -37,6 +37,28 @@ double sun_extraterrestrial(int day_of_year, double latitude)
     return positive(between(&s, latitude, -s.sunset_angle, s.sunset_angle));
 }
 
+void sun_year_begin(struct sun_year *y, date_t day0, double latitude)
+{
+    *y = (struct sun_year){.latitude = latitude, .day = day0};
+}
+
+double sun_year_next(struct sun_year *y)
+{
+    if (y->left == 0) {
+        struct date_parts p = date_split(y->day);
+        y->doy = date_day_of_year(y->day);
+        y->left = (date_is_leap(p.year) ? SUN_YEAR_MOST : SUN_YEAR_MOST - 1) - y->doy + 1;
+    }
+    int doy = y->doy++;
+    y->left--;
+    y->day++;
+    if (!y->made[doy]) {
+        y->ra[doy] = sun_extraterrestrial(doy, y->latitude);
+        y->made[doy] = true;
+    }
+    return y->ra[doy];
+}
+
 double sun_extraterrestrial_between(int day_of_year, double latitude, double from, double to)
 {
     struct sun_fao s = sun_fao(day_of_year, latitude);

@@ -44,13 +44,14 @@ static double excess(const struct run_day *day, const struct driver_normal *norm
     return sum;
 }
 
-/* The run to the morning with driver k replaced (k < 0: as it was). */
+/* The grass of that morning with driver k replaced (k < 0: as it was). */
 static bool run_with(struct run *r, const struct run *before, const struct run_day *day,
                      const struct driver_normal *normal, size_t n, int k, struct arena *a)
 {
     if (!run_copy(r, before, a)) {
         return false;
     }
+    r->depth = RUN_HOURS;
     for (size_t i = 0; i <= n; i++) {
         struct run_day d = day[i];
         if (k >= 0) {
@@ -58,10 +59,14 @@ static bool run_with(struct run *r, const struct run *before, const struct run_d
             replace(&d.recorded, (enum which)k, &normal[i], last, next);
             replace(&d.morning, (enum which)k, &normal[i], last, next);
         }
-        run_morning(r, &d);
-        if (i < n) {
-            run_evening(r, &d);
+        if (i == n) {
+            run_expect(r, &d);
+            break;
         }
+        if (run_is_stocked(r)) {
+            run_morning(r, &d);
+        }
+        run_evening(r, &d);
     }
     return true;
 }

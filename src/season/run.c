@@ -167,9 +167,8 @@ void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct swa
     sward_day_make(&sky->morning, &d->morning, place);
 }
 
-static void morning_under(struct run *r, const struct run_day *d, const struct sward_day *day)
+static void expect_under(struct run *r, const struct run_day *d, const struct sward_day *day)
 {
-    date_t date = d->morning.date;
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
         try_step(&p->sward, day, &p->expected);
@@ -178,6 +177,24 @@ static void morning_under(struct run *r, const struct run_day *d, const struct s
         p->dawn_h = 12.0 - day->day_length_h / 2.0;
         p->stock_dm_kg = 0.0;
     }
+}
+
+static void advise_animal(const struct run *r, struct run_animal *a)
+{
+    const struct advice_limits *l = &r->params->limits;
+    bool hours_count =
+        a->back.on || a->input.back.day > 0 || r->paddock[a->group->paddock].kept->kept.how == KEPT_STOCKED;
+    if (r->depth == RUN_WHETHER && !hours_count) {
+        a->advice = (struct advice){.hours = advise_any(&r->tables, &a->grass, &a->input, l)};
+        return;
+    }
+    (r->depth == RUN_REASONS ? advise_with : advise_plainly)(&r->tables, &a->grass, &a->input, l, &a->advice);
+}
+
+static void morning_under(struct run *r, const struct run_day *d, const struct sward_day *day)
+{
+    date_t date = d->morning.date;
+    expect_under(r, d, day);
     for (size_t i = 0; i < r->animals; i++) {
         struct run_animal *a = &r->animal[i];
         offer(r, a->group->paddock, &a->grass);
@@ -185,10 +202,20 @@ static void morning_under(struct run *r, const struct run_day *d, const struct s
             events_morning(r, a, date);
             a->input.rested = run_rests(&r->paddock[a->group->paddock]);
         }
-        (r->plainly ? advise_plainly : advise_with)(&r->tables, &a->grass, &a->input, &r->params->limits, &a->advice);
+        advise_animal(r, a);
         a->advised = date;
         r->paddock[a->group->paddock].stock_dm_kg += a->advice.ration.grass_dm_kg * a->group->count;
     }
+}
+
+bool run_is_stocked(const struct run *r)
+{
+    for (size_t i = 0; i < r->paddocks; i++) {
+        if (r->paddock[i].kept->kept.how == KEPT_STOCKED) {
+            return true;
+        }
+    }
+    return false;
 }
 
 void run_look_over(struct run *r, date_t date)
@@ -204,6 +231,13 @@ void run_morning(struct run *r, const struct run_day *d)
     struct sward_day day;
     sward_day_make(&day, &d->morning, &r->place);
     morning_under(r, d, &day);
+}
+
+void run_expect(struct run *r, const struct run_day *d)
+{
+    struct sward_day day;
+    sward_day_make(&day, &d->morning, &r->place);
+    expect_under(r, d, &day);
 }
 
 void run_morning_under(struct run *r, const struct run_day *d, const struct run_sky *sky)

@@ -68,6 +68,13 @@ struct run_animal {
     struct run_hours recent[RUN_RECENT];
 };
 
+enum run_depth {              /* how much of a morning's advice is worked out */
+                 RUN_REASONS, /* all of advise_with */
+                 RUN_HOURS,   /* advise_plainly: nobody asks why */
+                 RUN_WHETHER /* advise_any, the hours 0 or 1, for animals of which nothing but that counts: neither on a
+                              * way back to grass nor on a paddock that they graze down */
+};
+
 struct run {
     const struct params *params;
     struct sward_place place;
@@ -79,9 +86,9 @@ struct run {
     /* set after run_init, where there is a diary: */
     const struct diary_entry *event; /* by time; how paddocks are kept follows them */
     size_t events, next;             /* next: the first that no evening has seen */
-    date_t live;         /* the morning that knows all of its day's entries; DATE_NONE: none (diary_known) */
-    bool follow_animals; /* foot signs and the way back to grass follow the entries, too */
-    bool plainly;        /* nobody asks why: the advice of the mornings is advise_plainly's */
+    date_t live;          /* the morning that knows all of its day's entries; DATE_NONE: none (diary_known) */
+    bool follow_animals;  /* foot signs and the way back to grass follow the entries, too */
+    enum run_depth depth; /* of the mornings */
 };
 
 /* Memory is the arena's; params and holding must outlive the run. False: no memory. */
@@ -97,8 +104,14 @@ void run_set(struct run *to, const struct run *from);
  * alone: no day has passed over the run yet, and none may after that. */
 void run_look_over(struct run *r, date_t date);
 
+/* What the animals take is followed on some paddock: its evenings need their mornings. */
+bool run_is_stocked(const struct run *r);
+
 /* The advice of the day; the swards stay as they are. */
 void run_morning(struct run *r, const struct run_day *d);
+
+/* Of that the paddocks' part alone: what grows and how sweet, and no advice. */
+void run_expect(struct run *r, const struct run_day *d);
 
 /* The day passes: growth, then the evening's management. The stocked paddocks need
  * run_morning of the same day first. */

@@ -209,9 +209,12 @@ static enum err_code complete_radiation(struct weather_days *w, const struct sit
     if (!air) {
         return err_set(e, ERR_NOMEM, "out of memory while completing weather");
     }
+    struct sun_year year;
+    sun_year_begin(&year, w->day0, site->latitude);
     for (size_t i = 0; i < w->n; i++) {
-        air[i] = sun_extraterrestrial(date_day_of_year(w->day0 + (date_t)i), site->latitude);
+        air[i] = sun_year_next(&year);
     }
+    w->air = air;
     drop_impossible(w, air, report);
     report->k_rs = fit_k_rs(w, air, limits->k_rs_days);
     for (size_t i = 0; i < w->n; i++) {
@@ -236,7 +239,8 @@ static enum err_code complete_et0(struct weather_days *w, const struct site *sit
                              .rad = w->col[WEATHER_RAD],
                              .rh = w->col[WEATHER_RH],
                              .wind = w->col[WEATHER_WIND],
-                             .tdew = w->col[WEATHER_TDEW]};
+                             .tdew = w->col[WEATHER_TDEW],
+                             .ra = w->air};
     et0_days(&in, w->n, w->day0, site->latitude, elevation, out);
     for (size_t i = 0; i < w->n; i++) {
         if (isnan(w->col[WEATHER_ET0][i])) {

@@ -5,19 +5,23 @@
 #include "weather/weather.h"
 
 #include <math.h>
-#include <string.h>
 
 #define PERSIST_DAYS 3
 
 /* ET0 of one day from its temperatures and radiation alone. */
-static void work_out_et0(double value[WEATHER_VARS], const struct site *site, date_t date)
+static void work_out_et0(double value[WEATHER_VARS], const struct site *site, date_t date, double ra)
 {
-    struct et0_columns in = {.tmin = &value[WEATHER_TMIN], .tmax = &value[WEATHER_TMAX], .rad = &value[WEATHER_RAD]};
-    et0_days(&in, 1, date, site->latitude, isnan(site->elevation_m) ? 0 : site->elevation_m, &value[WEATHER_ET0]);
+    struct et0_columns in = {
+        .tmin = &value[WEATHER_TMIN], .tmax = &value[WEATHER_TMAX], .rad = &value[WEATHER_RAD], .ra = &ra};
+    et0_days(&in, 1, date, site->latitude, site->elevation_m, &value[WEATHER_ET0]);
 }
 
-static double extraterrestrial(date_t date, const struct site *site)
+/* The sun above the air on a date, which may lie outside the table. */
+static double extraterrestrial(const struct weather_days *w, const struct site *site, date_t date)
 {
+    if (w->air && date >= w->day0 && date - w->day0 < (date_t)w->n) {
+        return w->air[date - w->day0];
+    }
     return sun_extraterrestrial(date_day_of_year(date), site->latitude);
 }
 
@@ -31,7 +35,7 @@ static struct lately look_back(const struct weather_days *w, const struct site *
     size_t first = end > PERSIST_DAYS ? end - PERSIST_DAYS : 0, n = end - first, sunny = 0;
     double low = 0, high = 0, clearness = 0;
     for (size_t i = first; i < end; i++) {
-        double ra = extraterrestrial(w->day0 + (date_t)i, site);
+        double ra = extraterrestrial(w, site, w->day0 + (date_t)i);
         low += weather_at(w, WEATHER_TMIN, i) / (double)n;
         high += weather_at(w, WEATHER_TMAX, i) / (double)n;
         if (ra > 0) {
@@ -42,17 +46,18 @@ static struct lately look_back(const struct weather_days *w, const struct site *
     return (struct lately){n ? low : (double)NAN, n ? high : (double)NAN, sunny ? clearness / (double)sunny : 0};
 }
 
-/* A day like those. */
-static void persist(const struct lately *past, const struct site *site, date_t date, double value[WEATHER_VARS])
+/* A day like those; ra: the sun above its air. */
+static void persist(const struct lately *past, const struct site *site, date_t date, double ra,
+                    double value[WEATHER_VARS])
 {
     for (int v = 0; v < WEATHER_VARS; v++) {
         value[v] = NAN;
     }
     value[WEATHER_TMIN] = past->low;
     value[WEATHER_TMAX] = past->high;
-    value[WEATHER_RAD] = past->clearness * extraterrestrial(date, site);
+    value[WEATHER_RAD] = past->clearness * ra;
     value[WEATHER_RAIN] = 0;
-    work_out_et0(value, site, date);
+    work_out_et0(value, site, date, ra);
 }
 
 /* Days of the table before `date`. */
@@ -69,7 +74,7 @@ void weather_persist(const struct weather_days *w, const struct site *site, date
                      double value[WEATHER_VARS])
 {
     struct lately past = look_back(w, site, days_before(w, today));
-    persist(&past, site, date, value);
+    persist(&past, site, date, extraterrestrial(w, site, date), value);
 }
 
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m)
@@ -90,12 +95,13 @@ void weather_known(const struct weather_days *w, const struct site *site, date_t
             past = look_back(w, site, days_before(w, today));
         }
         m->assumed = true;
-        persist(&past, site, date, m->value[k]);
+        double ra = extraterrestrial(w, site, date);
+        persist(&past, site, date, ra, m->value[k]);
         if (k == 0 && there && w->origin[i] == ORIGIN_RECORDED) {
             double *value = m->value[k]; /* the night is over: its minimum has been read */
             value[WEATHER_TMIN] = weather_at(w, WEATHER_TMIN, i);
             value[WEATHER_TMAX] = fmax(value[WEATHER_TMAX], value[WEATHER_TMIN]);
-            work_out_et0(value, site, date);
+            work_out_et0(value, site, date, ra);
         }
     }
 }
@@ -108,23 +114,20 @@ enum err_code weather_assume(struct weather_days *w, const struct site *site, da
     if (have == 0 || last < w->day0 + (date_t)have) {
         return ERR_OK;
     }
-    unsigned vars = weather_days_vars(w);
-    if (!weather_days_alloc(&longer, a, w->day0, (size_t)(last - w->day0) + 1, vars)) {
+    if (!weather_days_lengthen(&longer, w, (size_t)(last - w->day0) + 1, a)) {
         return err_set(e, ERR_NOMEM, "out of memory while extending weather");
     }
     struct lately past = look_back(w, site, have);
-    memcpy(longer.origin, w->origin, have);
-    memcpy(longer.filled, w->filled, have);
-    for (int v = 0; v < WEATHER_VARS; v++) {
-        if (w->col[v]) {
-            memcpy(longer.col[v], w->col[v], have * sizeof *w->col[v]);
-        }
-    }
     for (size_t i = have; i < longer.n; i++) {
         double value[WEATHER_VARS];
-        persist(&past, site, w->day0 + (date_t)i, value);
+        date_t date = w->day0 + (date_t)i;
+        double ra = extraterrestrial(w, site, date);
+        persist(&past, site, date, ra, value);
         longer.origin[i] = ORIGIN_ASSUMED;
-        longer.filled[i] = (uint8_t)vars;
+        longer.filled[i] = (uint8_t)weather_days_vars(w);
+        if (longer.air) {
+            longer.air[i] = ra;
+        }
         for (int v = 0; v < WEATHER_VARS; v++) {
             if (longer.col[v]) {
                 longer.col[v][i] = value[v];

@@ -196,12 +196,30 @@ static void plain_advice_is_the_same_advice(void **state)
     }
 }
 
+/* Whether there is any grass is the same answer as the hours', found in another order. */
+static void any_grass_is_hours_over_none(void **state)
+{
+    unsigned long long seed = 78;
+    int none = 0;
+    (void)state;
+    for (int i = 0; i < CASES; i++) {
+        struct trial t;
+        struct advice full;
+        draw(&seed, &t);
+        t.s.animal.back = (struct way_back){0};
+        advise_trial(&t, &full);
+        assert_int_equal(advise_any(&tables, &t.g, &t.s.animal, &support_params()->limits), full.hours > 0.0);
+        none += full.hours == 0.0;
+    }
+    assert_true(none > CASES / 20 && none < CASES - CASES / 20); /* both answers come up */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_every_advice_is_sound),       cmocka_unit_test(test_more_sugar_never_gives_more),
         cmocka_unit_test(test_more_doubt_never_gives_more), cmocka_unit_test(test_lower_limits_never_give_more),
-        cmocka_unit_test(plain_advice_is_the_same_advice),
+        cmocka_unit_test(plain_advice_is_the_same_advice),  cmocka_unit_test(any_grass_is_hours_over_none),
     };
     return cmocka_run_group_tests(tests, make_tables, NULL);
 }
