@@ -209,6 +209,24 @@ static int compare_keys(const void *a, const void *b)
     return x->start < y->start ? -1 : x->start > y->start;
 }
 
+/* Most objects have a handful of keys, and qsort is dear for those. */
+static void sort_keys(struct key *k, size_t n)
+{
+    enum { FEW = 12 };
+    if (n > FEW) {
+        qsort(k, n, sizeof *k, compare_keys);
+        return;
+    }
+    for (size_t i = 1; i < n; i++) {
+        struct key one = k[i];
+        size_t j = i;
+        for (; j > 0 && compare_keys(&k[j - 1], &one) > 0; j--) {
+            k[j] = k[j - 1];
+        }
+        k[j] = one;
+    }
+}
+
 /* Drops the keys above `base`, after a look for two that are the same. */
 static bool pop_keys(struct scan *s, size_t base)
 {
@@ -218,7 +236,7 @@ static bool pop_keys(struct scan *s, size_t base)
         return true;
     }
     struct key *k = s->key + base;
-    qsort(k, n, sizeof *k, compare_keys);
+    sort_keys(k, n);
     for (size_t i = 1; i < n; i++) {
         if (k[i].hash == k[i - 1].hash && k[i].length == k[i - 1].length &&
             memcmp(s->text + k[i].start, s->text + k[i - 1].start, k[i].length) == 0) {

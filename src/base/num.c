@@ -132,11 +132,6 @@ bool num_parse_long(const char *text, size_t n, long low, long high, long *value
     return true;
 }
 
-double num_clip(double x, double low, double high)
-{
-    return x < low ? low : x > high ? high : x;
-}
-
 double num_interpolate(const double *knot_x, const double *knot_y, size_t n, double x)
 {
     if (x <= knot_x[0]) {

@@ -17,7 +17,10 @@ bool num_parse(const char *text, size_t n, char point, double *value);
 /* A whole number, decimal, that fills text[0..n) and lies in low..high. */
 bool num_parse_long(const char *text, size_t n, long low, long high, long *value);
 
-double num_clip(double x, double low, double high);
+static inline double num_clip(double x, double low, double high)
+{
+    return x < low ? low : x > high ? high : x;
+}
 
 /* Piecewise linear y(x) through n knots with rising x; the end values beyond. */
 double num_interpolate(const double *knot_x, const double *knot_y, size_t n, double x);

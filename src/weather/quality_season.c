@@ -11,9 +11,11 @@
 #define TAIL 0.1            /* share of values beyond each spread: so much may be wrong and hurt little */
 #define TAIL_SPREADS 1.2816 /* of a normal distribution */
 
+#define COARSE 32           /* bins that a look passes over together */
+
 struct window {
     const struct season_scale *scale;
-    uint32_t count[QUALITY_BINS];
+    uint32_t count[QUALITY_BINS], coarse[QUALITY_BINS / COARSE];
     uint32_t n;
 };
 
@@ -53,6 +55,7 @@ static void slide(struct window *w, const struct by_day *days, long day, int32_t
     size_t d = (size_t)(day + QUALITY_YEAR) % QUALITY_YEAR;
     for (uint32_t i = days->first[d]; i < days->first[d + 1]; i++) {
         w->count[days->bin[i]] += (uint32_t)sign;
+        w->coarse[days->bin[i] / COARSE] += (uint32_t)sign;
     }
     w->n += (uint32_t)sign * (days->first[d + 1] - days->first[d]);
 }
@@ -65,8 +68,14 @@ static void look(const struct window *w, double quantile[3])
     size_t b = 0;
     for (int k = 0; k < 3; k++) {
         double wanted = share[k] * w->n;
-        while (b < QUALITY_BINS - 1 && below + w->count[b] < wanted) {
-            below += w->count[b++];
+        while (b < QUALITY_BINS - 1) {
+            bool whole = b % COARSE == 0 && b < QUALITY_BINS - COARSE && below + w->coarse[b / COARSE] < wanted;
+            uint32_t more = whole ? w->coarse[b / COARSE] : w->count[b];
+            if (below + more >= wanted) {
+                break;
+            }
+            below += more;
+            b += whole ? COARSE : 1;
         }
         double within = w->count[b] ? (wanted - below) / w->count[b] : 0.5;
         quantile[k] = w->scale->low + w->scale->step * ((double)b + within);
