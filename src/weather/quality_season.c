@@ -11,7 +11,7 @@
 #define TAIL 0.1            /* share of values beyond each spread: so much may be wrong and hurt little */
 #define TAIL_SPREADS 1.2816 /* of a normal distribution */
 
-#define COARSE 32           /* bins that a look passes over together */
+#define COARSE 32 /* bins that a look passes over together */
 
 struct window {
     const struct season_scale *scale;
