@@ -39,7 +39,7 @@ PROGRAM := $(if $(filter 1,$(SANITIZE)),$(BUILD)/sugarlea,sugarlea)
 FETCHER := $(PROGRAM)-fetch
 FETCHES := $(patsubst %.c,$(BUILD)/%.o,$(wildcard src/fetch/*.c))
 
-.PHONY: all help deps demo picture check page-tools stress fuzz faults determinism lint format bench trials hindcasts samples install uninstall dist clean deb deb-check always
+.PHONY: all help deps demo picture check page-tools stress fuzz faults determinism coverage lint format bench trials hindcasts samples install uninstall dist clean deb deb-check always
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -165,6 +165,10 @@ determinism: all
 	@$(MAKE) --no-print-directory $(JOBS) CC=clang WARNINGS=-Wall BUILD=build/clang PROGRAM=build/clang/sugarlea all
 	@$(CC) -shared -fPIC -O1 -o $(BUILD)/determinism/cores.so tests/determinism/cores.c -ldl
 	@python3 tests/determinism/run.py ./$(PROGRAM) $(BUILD)/determinism/cores.so $(or $(RUNS),100) build/clang/sugarlea
+
+## coverage   lines and branches that `make check` runs, overall and in the model (needs gcovr)
+coverage:
+	@MAKE=$(MAKE) sh tests/coverage.sh
 
 ## lint       size and style limits, include directions, static analysis
 lint:
