@@ -4,6 +4,7 @@
 #include "animal/ration.h"
 #include "base/units.h"
 
+#include <assert.h>
 #include <math.h>
 
 static const char pasture_id[] = "pasture-grass"; /* what the sward does not say of its grass */
@@ -15,6 +16,8 @@ static double known_or(double x, double otherwise)
 
 double account_amount(const struct account_part *part, enum account_content c)
 {
+    assert(c < CONTENTS);
+    assert(part->dm_kg >= 0.0);
     if (part->dm_kg == 0.0) {
         return 0.0;
     }
@@ -41,6 +44,7 @@ static struct account_part make_part(const struct feed *f, const struct ration_i
 
 static void set_fed(struct account_part *part, double dm_pct)
 {
+    assert(dm_pct > 0.0);
     part->dm_pct = dm_pct;
     part->fed_kg = ration_as_fed(part->dm_kg, dm_pct);
 }
@@ -57,6 +61,7 @@ static void add_grass(const struct advice_grass *grass, const struct params *p, 
                                .is_forage = true};
     struct account_part *part = &a->part[a->parts++];
     *part = make_part(pasture, &item, PART_GRASS);
+    assert(a->parts == 1);
     part->id = part->name = "grass";
     part->from = FROM_MODEL;
     for (int i = 0; i < 24; i++) {
@@ -67,6 +72,8 @@ static void add_grass(const struct advice_grass *grass, const struct params *p, 
 
 static void add_hay(const struct advice_animal *animal, struct account *a)
 {
+    assert(a->parts == 1);
+    assert(animal->hay != NULL);
     const struct feed *hay = animal->hay;
     const struct advice_limits *l = a->limits;
     double nsc = known_or(animal->hay_nsc_pct, feed_nsc(hay, l->grass_starch_pct));
@@ -83,6 +90,8 @@ static void add_hay(const struct advice_animal *animal, struct account *a)
 
 static void add_fed(const struct advice_animal *animal, const struct fed *fed, struct account *a)
 {
+    assert(a->parts >= 2 && a->parts < ACCOUNT_PARTS);
+    assert(fed->feed != NULL);
     const struct feed *f = fed->feed;
     bool left_out = a->advice->bucket_dropped && !f->is_forage;
     struct ration_item item = ration_of_feed(f, left_out ? 0.0 : fed->kg, animal->rules->nsc_caution_pct, a->limits);
@@ -96,6 +105,7 @@ static void add_fed(const struct advice_animal *animal, const struct fed *fed, s
 /* Shared figures are the advice's own; the others are added up here. */
 static void add_up(struct account *a)
 {
+    assert(a->weight_kg > 0.0);
     const struct ration *r = &a->advice->ration;
     a->dm_kg = r->dm_kg;
     a->forage_kg = r->forage_pct_bw / 100.0 * a->weight_kg;
@@ -117,6 +127,7 @@ static void add_up(struct account *a)
 /* What the soak would make of the hay, and of the ration: told, never judged by. */
 static void plan_soak(const struct params *p, struct account *a)
 {
+    assert(a->part[1].kind == PART_HAY);
     const struct account_part *hay = &a->part[1];
     a->soaked_hay_nsc_pct = a->soaked_nsc_pct = NAN;
     if (isnan(a->lot->soaked_h) || a->lot->tested_after || hay->from == FROM_NOBODY) {
@@ -136,6 +147,7 @@ void account_make(const struct advice *advice, const struct advice_animal *anima
                   const struct animal_group *group, const struct hay_lot *lot, const struct params *p,
                   struct account *out)
 {
+    assert(animal->feds + 2 <= ACCOUNT_PARTS);
     *out = (struct account){.advice = advice,
                             .group = group,
                             .lot = lot,

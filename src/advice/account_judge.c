@@ -4,6 +4,7 @@
 
 #include "animal/ration.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define ROUNDING 1e-9 /* as the advice's: rounding alone breaks no limit */
@@ -30,6 +31,7 @@ static double grain_limit(const struct account *a)
 
 static struct account_verdict judge(double value, double limit, bool at_least)
 {
+    assert(!(limit < 0.0));
     struct account_verdict v = {STATE_WITHIN, value, limit};
     if (isnan(limit)) {
         v.state = STATE_NONE;
@@ -45,6 +47,8 @@ static struct account_verdict judge(double value, double limit, bool at_least)
 
 void account_judge(struct account *a)
 {
+    assert(a->parts >= 2 && a->parts <= ACCOUNT_PARTS);
+    assert(a->weight_kg > 0.0);
     const struct animal_class *c = &a->group->rules;
     const struct ration *r = &a->advice->ration;
     const struct {

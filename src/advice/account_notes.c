@@ -3,12 +3,14 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/account.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 const char *account_soak_text(const struct account *a, char *text, size_t size)
 {
+    assert(size > 0);
     const struct hay_lot *lot = a->lot;
     text[0] = '\0';
     if (lot->tested_after) {
@@ -33,6 +35,7 @@ const char *account_soak_text(const struct account *a, char *text, size_t size)
 
 const char *account_soak_loss_text(const struct soaking *c, char *text, size_t size)
 {
+    assert(c->dm_loss_low_pct < 100.0 && c->dm_loss_high_pct < 100.0);
     snprintf(text, size,
              "hays differ several-fold in what they lose. By 12 h %g to %g %% of the dry matter goes with the water: "
              "weigh out %.0f to %.0f %% more, dry. P, K and Mg go too: balance the minerals. Pour the water away and "
@@ -60,11 +63,13 @@ static bool has(const struct account *a, enum account_kind kind)
 
 static const char *part_of_list(size_t i, size_t n)
 {
+    assert(i < n);
     return i == 0 ? "" : i + 1 < n ? ", " : " and ";
 }
 
 const char *account_hay_text(const struct account *a, char *text, size_t size)
 {
+    assert(a->parts >= 2);
     const struct hay_lot *lot = a->lot;
     const struct {
         const char *name;
@@ -195,6 +200,7 @@ size_t account_notes(const struct account *a, bool general, const char **text, s
             text[n++] = notes[i].text;
         }
     }
+    assert(n <= most);
     return n;
 }
 

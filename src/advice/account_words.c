@@ -2,11 +2,13 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/account.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 
 const char *account_content_key(enum account_content c)
 {
+    assert(c < CONTENTS);
     static const char *const keys[CONTENTS] = {
         [CONTENT_NSC] = "nsc", [CONTENT_SUGAR] = "sugar", [CONTENT_STARCH] = "starch", [CONTENT_NDF] = "ndf",
         [CONTENT_ADF] = "adf", [CONTENT_CP] = "cp",       [CONTENT_ENERGY] = "energy"};
@@ -15,6 +17,7 @@ const char *account_content_key(enum account_content c)
 
 const char *account_from_id(enum account_from f)
 {
+    assert(f <= FROM_NOBODY);
     static const char *const ids[] = {
         [FROM_MODEL] = "model", [FROM_ANALYSIS] = "analysed", [FROM_TABLE] = "table", [FROM_NOBODY] = "unknown"};
     return ids[f];
@@ -22,6 +25,7 @@ const char *account_from_id(enum account_from f)
 
 const char *account_rule_id(enum account_rule r)
 {
+    assert(r < VERDICTS);
     static const char *const ids[VERDICTS] = {
         [VERDICT_NSC] = "nsc",
         [VERDICT_NSC_DAY] = "nsc-day",
@@ -39,6 +43,7 @@ const char *account_rule_id(enum account_rule r)
 
 const char *account_state_id(enum account_state s)
 {
+    assert(s <= STATE_UNSURE);
     static const char *const ids[] = {[STATE_NONE] = "no-limit",
                                       [STATE_WITHIN] = "within",
                                       [STATE_OVER] = "over",
@@ -114,6 +119,7 @@ static void day_over(const struct telling *t)
  * may not help, so there the vet is asked. */
 static void meal_over(const struct telling *t)
 {
+    assert(t->v->limit > 0.0 && t->v->value > t->v->limit);
     int meals = (int)ceil(t->v->value / t->v->limit - 1e-9);
     snprintf(t->text, t->size,
              "At most %.0f %% of it at once: leave the rest out, or split it into %d or more meals, hours apart.",
@@ -122,6 +128,7 @@ static void meal_over(const struct telling *t)
 
 static void bucket_nsc_over(const struct telling *t)
 {
+    assert(t->v->value > 0.0);
     snprintf(
         t->text, t->size,
         "At most %.0f %% of it stays under the limit: leave it out, and ask the vet before giving it in more meals.",
@@ -130,6 +137,7 @@ static void bucket_nsc_over(const struct telling *t)
 
 static void starch_day_over(const struct telling *t)
 {
+    assert(t->v->value > 0.0);
     snprintf(t->text, t->size, "More meals do not help here: at most %.0f %% of it in the day.",
              floor(100.0 * t->v->limit / t->v->value));
 }
@@ -171,6 +179,7 @@ static void (*const advices[VERDICTS])(const struct telling *) = {
 
 static void tell_what_to_do(enum account_rule r, const struct telling *t)
 {
+    assert(t->size > 0);
     t->text[0] = '\0';
     if (t->v->state == STATE_WITHIN || t->v->state == STATE_NONE) {
         return;
@@ -180,6 +189,7 @@ static void tell_what_to_do(enum account_rule r, const struct telling *t)
     } else if (r == VERDICT_NDF) {
         (t->v->state == STATE_UNDER ? fibre_under : fibre_unsure)(t);
     } else if (t->v->state != STATE_UNSURE || r == VERDICT_ADF) {
+        assert(advices[r] != NULL);
         advices[r](t);
     } else {
         snprintf(t->text, t->size, "A figure of the feed is missing.");
@@ -195,6 +205,7 @@ static double in_units(enum account_rule r, enum units u, double x)
 /* "sugar and starch 10.4 % of dry matter (most 10): 0.4 over. What to do." */
 const char *account_verdict_text(const struct account *a, enum account_rule r, enum units u, char *text, size_t size)
 {
+    assert(r < VERDICTS);
     const struct account_verdict *v = &a->verdict[r];
     const struct measure *m = &measures[r];
     char value[32] = "not known", by[48] = "", advice[256];

@@ -4,6 +4,7 @@
 #include "advice/rules.h"
 #include "advice/search.h"
 
+#include <assert.h>
 #include <math.h>
 
 static double hours(int length)
@@ -33,6 +34,7 @@ static struct session choose(const struct advice_case *c, double cap_h, struct a
 /* The way back to grass comes on top of what the sugar allows. */
 static struct session hold_back(const struct advice_case *c, const struct session *s, struct advice *out)
 {
+    assert(c->animal->back.day >= 0 && c->animal->back.day <= c->animal->back.days);
     const struct way_back *back = &c->animal->back;
     if (back->day == 0) {
         return *s;
@@ -45,6 +47,7 @@ static struct session hold_back(const struct advice_case *c, const struct sessio
 
 static enum turnout turnout_of(const struct advice_case *c, const struct session *s)
 {
+    assert(s->length >= 0 && s->length <= SLOTS_DAY);
     if (s->length == 0) {
         return TURNOUT_NONE;
     }
@@ -69,6 +72,7 @@ static void fill_ration(const struct advice_case *c, const struct session *s, st
                                   .starch_meal_g_kg = 10.0 * c->bucket.dm_kg * c->bucket.starch_pct / c->weight_kg,
                                   .bucket_nsc_g_kg = 10.0 * c->bucket.dm_kg * c->bucket.nsc_pct / c->weight_kg};
     const struct feed *hay = c->animal->hay;
+    assert(s->grass_kg >= 0.0 || !c->complete);
     double dm_pct = hay && !isnan(hay->dm_pct) ? hay->dm_pct : c->limits->bale_dm_pct;
     out->hay_kg = ration_as_fed(out->ration.hay_dm_kg, dm_pct);
 }
@@ -148,6 +152,7 @@ static void decide(const struct advice_tables *tables, const struct advice_grass
         s = hold_back(&c, &s, out);
         out->reasons |= with_reasons ? reasons_of(&c, &s, cap_h, out) : 0u;
     }
+    assert(!(hours(s.length) > cap_h) || s.within_stop);
     fill_limits(&c, out);
     fill_session(&c, &s, out);
     fill_ration(&c, &s, out);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/case.h"
 
+#include <assert.h>
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
@@ -13,6 +14,7 @@ static double known_or(double x, double otherwise)
 /* Adds one feed to the running sum of its kind, contents weighted by DM. */
 static void add_feed(struct ration_item *sum, const struct ration_item *feed)
 {
+    assert(feed->is_forage == sum->is_forage);
     if (feed->dm_kg == 0.0) {
         return;
     }
@@ -87,12 +89,14 @@ static bool is_complete(const struct advice_case *c)
 void advice_case_make(const struct advice_tables *t, const struct advice_grass *grass,
                       const struct advice_animal *animal, const struct advice_limits *limits, struct advice_case *c)
 {
+    assert(animal->rules != NULL);
     *c = (struct advice_case){.tables = t, .day = grass, .animal = animal, .rules = animal->rules, .limits = limits};
     double z = gsl_cdf_ugaussian_Pinv(c->rules->level_probability);
     session_grass_make(grass->nsc, exp(z * grass->ln_sd), &c->grass);
     c->weight_kg = known_or(animal->weight_kg, c->rules->weight_kg);
     c->day_kg = intake_day(c->rules, c->weight_kg);
     c->dawn = grass->dawn_h > 0.0 && grass->dawn_h < 24.0 ? (int)lround(grass->dawn_h * SLOTS_HOUR) : SLOTS_DAY / 4;
+    assert(c->dawn >= 0 && c->dawn <= SLOTS_DAY);
     sum_feeds(c);
     describe_hay(c);
     set_limits(c);

@@ -2,6 +2,8 @@
  * row. Sources: models/METHOD.md. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/advice.h"
 
+#include <assert.h>
+
 struct view {
     const struct advice *a;
     const struct advice_animal *animal;
@@ -149,6 +151,7 @@ _Static_assert(sizeof cautions / sizeof cautions[0] <= ADVICE_CAUTIONS, "ADVICE_
 
 size_t advice_cautions(const struct advice *a, const struct advice_animal *animal, const char **text, size_t most)
 {
+    assert(most > 0);
     const struct view v = {a, animal, animal->rules};
     size_t n = 0;
     for (size_t i = 0; i < sizeof cautions / sizeof cautions[0] && n < most; i++) {

@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/advice.h"
 
+#include <assert.h>
 #include <stdio.h>
 
 struct telling {
@@ -15,6 +16,7 @@ struct telling {
 
 static void way_back(const struct telling *t)
 {
+    assert(t->back->day > 0);
     int n =
         snprintf(t->text, t->size,
                  "The way back to grass, day %d of %d: %.0f minutes at most, hay first. Each good day adds a little, "
@@ -181,6 +183,9 @@ static const struct {
 const char *advice_reason_text(enum advice_reason r, const struct advice *a, const struct advice_animal *animal,
                                char *text, size_t size)
 {
+    assert(r < REASON_COUNT);
+    assert(size > 0);
+    assert(sentences[r].fixed != NULL || sentences[r].write != NULL);
     if (sentences[r].fixed) {
         return sentences[r].fixed;
     }

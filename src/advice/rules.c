@@ -2,6 +2,7 @@
  * a row. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/rules.h"
 
+#include <assert.h>
 #include <math.h>
 
 enum effect { OFF_GRASS, BRIEF_AT_MOST, NOT_FREE, SAY_ONLY };
@@ -105,8 +106,10 @@ static const struct rule {
     {hay_unknown, REASON_HAY_UNKNOWN, NOT_FREE},
 };
 
+_Static_assert((int)REASON_COUNT <= 32, "a reason is a bit of an unsigned");
 double advice_rules_cap(struct advice_case *c, unsigned *reasons)
 {
+    assert(*reasons < 1u << REASON_COUNT);
     const double most[] = {[OFF_GRASS] = 0.0,
                            [BRIEF_AT_MOST] = c->limits->brief_h,
                            [NOT_FREE] = 24.0 - (double)c->tables->step / SLOTS_HOUR,
@@ -118,6 +121,7 @@ double advice_rules_cap(struct advice_case *c, unsigned *reasons)
             cap = fmin(cap, most[rules[i].effect]);
         }
     }
+    assert(!(cap < 0.0) && !(cap > 24.0));
     if (foot_signs(c) || acute(c)) {
         advice_case_drop_bucket(c);
     }

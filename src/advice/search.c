@@ -1,6 +1,7 @@
 /* Tries session lengths from the longest down. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/search.h"
 
+#include <assert.h>
 #include <math.h>
 
 static double hours(int length)
@@ -59,6 +60,7 @@ static struct session of_length(const struct advice_case *c, int length, bool mu
 
 struct session advice_session(const struct advice_case *c, int length, bool muzzle, double limit_pct)
 {
+    assert(length <= SLOTS_DAY);
     struct session s = of_length(c, length, muzzle);
     fits(c, limit_pct, false, &s);
     return s;
@@ -66,6 +68,7 @@ struct session advice_session(const struct advice_case *c, int length, bool muzz
 
 struct session advice_longest(const struct advice_case *c, double cap_h, bool muzzle)
 {
+    assert(!(cap_h > 24.0));
     int step = c->tables->step;
     int most = (int)floor(cap_h * SLOTS_HOUR + ADVICE_ROUNDING);
     for (int length = most - most % step; length > 0; length -= step) {
@@ -103,6 +106,7 @@ bool advice_offers(const struct advice_case *c, double cap_h, bool muzzle)
 
 struct session advice_cut_short(const struct advice_case *c, const struct session *s, int most)
 {
+    assert(most >= 0);
     enum { STEP = SLOTS_HOUR / 4 }; /* schedules rise by quarters of an hour, or by less */
     if (s->length <= most) {
         return *s;

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/session.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -12,6 +13,7 @@ static int slots(double hours)
 
 void advice_tables_make(const struct advice_limits *l, struct advice_tables *t)
 {
+    assert(l->intake_exponent > 0.0);
     double p = l->intake_exponent;
     for (int i = 0; i <= SLOTS_DAY; i++) {
         double hours = (double)i / SLOTS_HOUR;
@@ -22,6 +24,7 @@ void advice_tables_make(const struct advice_limits *l, struct advice_tables *t)
     t->window_step = slots(l->window_step_min / 60.0) > 0 ? slots(l->window_step_min / 60.0) : 1;
     t->first = slots(l->window_first_h);
     t->last = slots(l->window_last_h);
+    assert(0 <= t->first && t->first <= t->last && t->last <= SLOTS_DAY);
 }
 
 void session_grass_make(const double nsc[24], double factor, struct session_grass *g)
@@ -44,6 +47,8 @@ void session_grass_make(const double nsc[24], double factor, struct session_gras
 void session_means(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
                    double mean[SLOTS_DAY])
 {
+    assert(length > 0 && length <= SLOTS_DAY);
+    assert(offset >= 0 && offset < SLOTS_HOUR);
     double climbed[24] = {0};
     for (int begin = 0, hour = 0; begin < length; hour++) {
         int edge = (hour + 1) * SLOTS_HOUR - offset;
@@ -97,12 +102,15 @@ static int apart_in_hours(int step)
         a = step;
         step = rest;
     }
+        assert(a > 0 && SLOTS_HOUR % a == 0);
     return a;
 }
 
 int session_best(const struct advice_tables *t, const struct session_grass *g, int length, int dawn, double tie,
                  double most, double *nsc)
 {
+    assert(dawn >= 0 && dawn <= SLOTS_DAY);
+    assert(tie >= 0.0 || isnan(tie));
     double mean[SLOTS_DAY];
     double lowest = HUGE_VAL;
     int apart = apart_in_hours(t->window_step);

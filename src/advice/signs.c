@@ -1,6 +1,7 @@
 /* How soon, and what until then. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/signs.h"
 
+#include <assert.h>
 #include <stddef.h>
 
 static bool will_not_move(unsigned words, const struct animal_class *rules)
@@ -17,6 +18,7 @@ static bool stopped_eating(unsigned words, const struct animal_class *rules)
 
 enum signs_urgency signs_urgency(unsigned words, const struct animal_class *rules, bool others)
 {
+    assert(rules->species < SPECIES_COUNT);
     static bool (*const at_once[])(unsigned, const struct animal_class *) = {will_not_move, stopped_eating};
     if ((words & ~(unsigned)SIGN_NONE) == 0) {
         return SIGNS_GONE;

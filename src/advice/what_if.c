@@ -3,6 +3,7 @@
 #include "advice/rules.h"
 #include "advice/search.h"
 
+#include <assert.h>
 #include <math.h>
 
 static double hours_with_muzzle(const struct advice_tables *t, const struct advice_grass *grass,
@@ -36,5 +37,6 @@ void advise_what_if(const struct advice_grass *grass, const struct advice_animal
     advise_with(&tables, grass, &better, limits, &a);
     out->hours_better_hay = a.hours;
 
+    assert(a.hours >= 0.0 && a.hours <= 24.0);
     out->hours_muzzled = hours_with_muzzle(&tables, grass, animal, limits);
 }

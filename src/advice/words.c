@@ -1,8 +1,11 @@
 /* The fixed words of the advice. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/advice.h"
 
+#include <assert.h>
+
 const char *turnout_name(enum turnout t)
 {
+    assert(t <= TURNOUT_NONE);
     static const char *const names[] = {
         [TURNOUT_FREE] = "free", [TURNOUT_TIMED] = "timed", [TURNOUT_BRIEF] = "brief", [TURNOUT_NONE] = "none"};
     return names[t];
@@ -10,6 +13,7 @@ const char *turnout_name(enum turnout t)
 
 const char *advice_reason_id(enum advice_reason r)
 {
+    assert(r < REASON_COUNT);
     static const char *const ids[REASON_COUNT] = {
         [REASON_FOOT_SIGNS] = "foot-signs",   [REASON_ACUTE] = "acute",
         [REASON_RESTED] = "rested",           [REASON_WAY_BACK] = "way-back",

@@ -9,6 +9,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "animal/ration.h"
 
+#include <assert.h>
 #include <math.h>
 
 double intake_day(const struct animal_class *c, double weight_kg)
@@ -24,6 +25,7 @@ double intake_session(double intake_24h_kg, double hours, double exponent)
 
 double intake_muzzle_factor(const struct advice_limits *l, double weight_kg)
 {
+    assert(weight_kg > 0.0);
     return weight_kg < l->muzzle_limit_kg ? l->muzzle_pony : l->muzzle_horse;
 }
 
@@ -40,6 +42,7 @@ static double nsc_at(const double nsc[24], double hour)
  * much was eaten while they held, (t/hours)^exponent integrated over t. */
 double intake_session_nsc(const double nsc[24], double from, double hours, double exponent)
 {
+    assert(hours > 0.0 && hours <= 24.0);
     double order = exponent + 1.0;
     double scale = order * pow(hours, exponent);
     double climbed = 0.0;

@@ -1,6 +1,7 @@
 /* Sums of a day's ration, dry and as fed. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "animal/ration.h"
 
+#include <assert.h>
 #include <math.h>
 
 double feed_nsc(const struct feed *f, double forage_starch_pct)
@@ -40,6 +41,7 @@ struct ration_item ration_of_feed(const struct feed *f, double fed_kg, double ns
 
 struct ration_sum ration_add_up(const struct ration_item *item, size_t n)
 {
+    assert(item != NULL);
     struct ration_sum sum = {0};
     double ndf_kg = 0.0;
     for (size_t i = 0; i < n; i++) {
@@ -60,6 +62,7 @@ struct ration_sum ration_add_up(const struct ration_item *item, size_t n)
 
 double ration_as_fed(double dm_kg, double dm_pct)
 {
+    assert(dm_pct > 0.0);
     return dm_kg / (dm_pct / 100.0);
 }
 

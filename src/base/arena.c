@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/arena.h"
 
+#include <assert.h>
 #include <stdalign.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -24,6 +25,7 @@ void arena_init(struct arena *a)
 
 void arena_release(struct arena *a)
 {
+    assert(a != NULL);
     for (struct arena_block *b = a->last; b;) {
         struct arena_block *before = b->before;
         free(b);
@@ -35,6 +37,7 @@ void arena_release(struct arena *a)
 /* calloc, so that large blocks come zeroed from the system without a second pass. */
 static struct arena_block *add_block(struct arena *a, size_t need)
 {
+    assert(need > 0);
     size_t size = a->last ? a->last->size * 2 : BLOCK_FIRST;
     if (size > BLOCK_MOST) {
         size = BLOCK_MOST;
@@ -70,6 +73,8 @@ void *arena_alloc(struct arena *a, size_t n, size_t size)
         }
     }
     void *start = b->bytes + b->used;
+    assert((uintptr_t)start % align == 0);
+    assert(b->used + bytes <= b->size);
     b->used += bytes;
     a->total += bytes;
     return start;
@@ -77,6 +82,7 @@ void *arena_alloc(struct arena *a, size_t n, size_t size)
 
 char *arena_strndup(struct arena *a, const char *text, size_t n)
 {
+    assert(text != NULL);
     size_t length = strnlen(text, n);
     char *copy = arena_alloc(a, length + 1, 1);
     if (copy) {

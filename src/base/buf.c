@@ -4,6 +4,7 @@
 
 #include "base/json_scan.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdint.h>
@@ -20,6 +21,7 @@ void buf_init(struct buf *b)
 
 void buf_release(struct buf *b)
 {
+    assert(b->length <= b->capacity);
     if (b->capacity) {
         free(b->text);
     }
@@ -36,6 +38,7 @@ void buf_clear(struct buf *b)
 
 static bool reserve(struct buf *b, size_t more)
 {
+    assert(b->length <= b->capacity);
     if (b->failed) {
         return false;
     }
@@ -82,6 +85,7 @@ void buf_add_char(struct buf *b, char c)
 
 void buf_addf(struct buf *b, const char *format, ...)
 {
+    assert(format != NULL);
     va_list arguments;
     va_start(arguments, format);
     int need = vsnprintf(NULL, 0, format, arguments);
@@ -137,6 +141,7 @@ static int fixed(char *text, size_t size, double x, int decimals)
         return quick;
     }
     int n = snprintf(text, size, "%.*f", decimals, x);
+    assert(n > 0 && (size_t)n < size);
     if (n > 0 && text[0] == '-' && strspn(text + 1, "0.") == (size_t)n - 1) {
         memmove(text, text + 1, (size_t)n);
         n--;
@@ -146,6 +151,7 @@ static int fixed(char *text, size_t size, double x, int decimals)
 
 void buf_add_number(struct buf *b, double x, int decimals)
 {
+    assert(decimals >= 0);
     char text[400];
     if (!isfinite(x)) {
         return;
@@ -162,6 +168,7 @@ void buf_add_number(struct buf *b, double x, int decimals)
 
 void buf_add_fixed(struct buf *b, double x, int decimals)
 {
+    assert(decimals >= 0);
     char text[400];
     if (!isfinite(x)) {
         buf_add_char(b, '-');
@@ -172,6 +179,7 @@ void buf_add_fixed(struct buf *b, double x, int decimals)
 
 void buf_add_json_string(struct buf *b, const char *text)
 {
+    assert(text != NULL);
     buf_add_char(b, '"');
     for (const unsigned char *s = (const unsigned char *)text; *s;) {
         size_t n = json_scan_utf8(s, strlen((const char *)s));
@@ -191,6 +199,7 @@ void buf_add_json_string(struct buf *b, const char *text)
 
 void buf_add_csv_field(struct buf *b, const char *text)
 {
+    assert(text != NULL);
     bool formula = text[0] && strchr("=+-@\t\r", text[0]);
     if (!formula && !strpbrk(text, ",\";\t\r\n")) {
         buf_add(b, text);
@@ -211,6 +220,7 @@ void buf_add_csv_field(struct buf *b, const char *text)
 
 void buf_add_clean(struct buf *b, const char *text, size_t n, size_t most)
 {
+    assert(text != NULL || n == 0);
     const unsigned char *s = (const unsigned char *)text;
     size_t left = n, count = 0;
     while (left && count < most) {

@@ -3,6 +3,7 @@
 
 #include "base/clock.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>
@@ -103,8 +104,10 @@ static enum err_code start(const struct child_job *job, bool errors, struct chil
 /* Gives it what is left of its input. */
 static void feed(struct child *c, const struct child_job *job, size_t *sent)
 {
+    assert(*sent <= job->input_size);
     ssize_t put = write(c->ours[STDIN_FILENO], job->input + *sent, job->input_size - *sent);
     *sent += put > 0 ? (size_t)put : 0;
+    assert(*sent <= job->input_size);
     if ((put < 0 && errno != EAGAIN && errno != EINTR) || *sent == job->input_size) {
         shut(&c->ours[STDIN_FILENO]);
     }
@@ -168,6 +171,9 @@ static bool ended_by(pid_t pid, double until, int *status)
 enum err_code child_run(const struct child_job *job, struct buf *output, struct buf *errors, struct child_end *end,
                         struct err *e)
 {
+    assert(job->program != NULL && job->arguments[0] != NULL);
+    assert(job->input != NULL || job->input_size == 0);
+    assert(job->deadline_s > 0);
     struct child c = {.pid = -1};
     int status = 0;
     double until = clock_ticks() + job->deadline_s;

@@ -6,6 +6,7 @@
 #include "base/limits.h"
 #include "base/num.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -18,6 +19,7 @@
 
 bool clock_zone_known(const char *zone)
 {
+    assert(zone != NULL);
     static const char *const folders[] = {"/usr/share/zoneinfo", "/usr/lib/zoneinfo", "/usr/share/lib/zoneinfo"};
     char path[256];
     if (!zone[0] || strlen(zone) >= LIMIT_NAME || strstr(zone, "..") || zone[0] == '/') {
@@ -176,6 +178,7 @@ double clock_from_solar(const char *zone, date_t date, double longitude, double 
 /* The first second of the offset that holds at high and not at low, an instant before. */
 static int64_t transition(int64_t low, int64_t high)
 {
+    assert(low < high);
     long after = offset_here((time_t)high);
     while (high - low > 1) {
         int64_t middle = low + (high - low) / 2;
@@ -192,6 +195,8 @@ static int64_t transition(int64_t low, int64_t high)
  * them where from is not NULL. */
 static size_t walk(int64_t first, int64_t last, int64_t *from, int32_t *offset)
 {
+    assert(first <= last);
+    assert((from == NULL) == (offset == NULL));
     size_t n = 0;
     int64_t before = first;
     long now_offset = offset_here((time_t)first);
@@ -215,6 +220,7 @@ static size_t walk(int64_t first, int64_t last, int64_t *from, int32_t *offset)
 static enum err_code make_room(struct clock_zone *z, size_t n, int64_t **from, int32_t **offset, struct arena *a,
                                struct err *e)
 {
+    assert(n > 0);
     *from = arena_alloc(a, n, sizeof **from);
     *offset = arena_alloc(a, n, sizeof **offset);
     *z = (struct clock_zone){.n = n, .from = *from, .offset = *offset};
@@ -224,6 +230,7 @@ static enum err_code make_room(struct clock_zone *z, size_t n, int64_t **from, i
 enum err_code clock_zone_load(struct clock_zone *z, const char *name, int64_t first, int64_t last, struct arena *a,
                               struct err *e)
 {
+    assert(name != NULL);
     int64_t *from;
     int32_t *offset;
     if (!clock_zone_known(name)) {
@@ -256,6 +263,7 @@ enum err_code clock_zone_fixed(struct clock_zone *z, int32_t offset, struct aren
 
 static size_t piece_at(const struct clock_zone *z, int64_t instant)
 {
+    assert(z->n > 0);
     size_t low = 0, high = z->n;
     while (high - low > 1) {
         size_t middle = (low + high) / 2;

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/date.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -15,6 +16,7 @@ bool date_is_leap(int year)
 
 int date_days_in_month(int year, int month)
 {
+    assert(month >= 1 && month <= 12);
     static const int days[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     return days[month - 1] + (month == 2 && date_is_leap(year));
 }
@@ -39,6 +41,7 @@ date_t date_make(int year, int month, int day)
 
 struct date_parts date_split(date_t d)
 {
+    assert(d != DATE_NONE);
     int z = d + 719468;
     int era = (z >= 0 ? z : z - 146096) / 146097;
     int day_of_era = z - era * 146097;
@@ -68,6 +71,7 @@ static int two_digits(const char *text)
 
 date_t date_parse_iso(const char *text, size_t n)
 {
+    assert(text != NULL || n == 0);
     if (n != 10 || text[4] != '-' || text[7] != '-') {
         return DATE_NONE;
     }
@@ -102,11 +106,13 @@ static const char *const month[12] = {"January", "February", "March",     "April
 
 const char *date_month_name(int m)
 {
+    assert(m >= 1 && m <= 12);
     return month[m - 1];
 }
 
 const char *date_month_short(int m)
 {
+    assert(m >= 1 && m <= 12);
     static const char *const shortened[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                               "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     return shortened[m - 1];
@@ -131,6 +137,7 @@ char *date_format_time(int64_t s, char *text)
     char date[DATE_TEXT];
     int64_t day = s / 86400 - (s % 86400 < 0);
     int minute = (int)((s - day * 86400) / 60);
+    assert(minute >= 0 && minute < 24 * 60);
     snprintf(text, DATE_TIME_TEXT, "%sT%02d:%02dZ", date_format((date_t)day, date), minute / 60, minute % 60);
     return text;
 }

@@ -4,6 +4,7 @@
 
 #include "base/json_scan.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -31,6 +32,7 @@ static void make_printable(char *text)
 
 enum err_code err_set(struct err *e, enum err_code code, const char *format, ...)
 {
+    assert(code != ERR_OK);
     if (e) {
         va_list arguments;
         va_start(arguments, format);
@@ -67,6 +69,7 @@ enum err_code err_at(struct err *e, const char *file, size_t line, size_t column
 
 void err_format(const struct err *e, char *text, size_t size)
 {
+    assert(size > 0);
     char place[sizeof e->file + 64] = "";
     if (e->file[0] && e->line && e->column) {
         snprintf(place, sizeof place, "%s:%zu:%zu: ", e->file, e->line, e->column);
@@ -81,6 +84,8 @@ void err_format(const struct err *e, char *text, size_t size)
 /* Optimal string alignment distance: one exchange of neighbours costs one. */
 static size_t edit_distance(const char *a, size_t n, const char *b, size_t m)
 {
+    assert(n <= WORD_MOST);
+    assert(m <= WORD_MOST);
     size_t row[3][WORD_MOST + 1];
     for (size_t j = 0; j <= m; j++) {
         row[1][j] = j;
@@ -103,6 +108,7 @@ static size_t edit_distance(const char *a, size_t n, const char *b, size_t m)
 
 const char *err_did_you_mean(const char *word, const char *const *candidates, size_t n)
 {
+    assert(word != NULL);
     size_t length = strlen(word), best = WORD_MOST;
     const char *nearest = NULL;
     if (length == 0 || length > WORD_MOST) {

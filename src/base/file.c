@@ -4,6 +4,7 @@
 
 #include "base/limits.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <libgen.h>
@@ -29,6 +30,7 @@ static enum err_code read_stream(int fd, const char *path, size_t limit, struct 
     size_t capacity = 64u << 10, size = 0;
     char *bytes = malloc(capacity);
     while (bytes) {
+        assert(size < capacity);
         ssize_t got = read(fd, bytes + size, capacity - size);
         if (got < 0 && errno == EINTR) {
             continue;
@@ -60,6 +62,7 @@ static enum err_code read_stream(int fd, const char *path, size_t limit, struct 
 
 static enum err_code map(int fd, const char *path, size_t size, struct file_view *view, struct err *e)
 {
+    assert(size > 0);
     void *start = mmap(NULL, size, PROT_READ, MAP_PRIVATE, fd, 0);
     if (start == MAP_FAILED) {
         return fail(e, ERR_NOINPUT, path, "cannot be read");
@@ -91,6 +94,7 @@ static enum err_code view_open(int fd, const char *path, size_t limit, struct fi
 
 enum err_code file_view(const char *path, size_t limit, struct file_view *view, struct err *e)
 {
+    assert(path != NULL);
     *view = (struct file_view){0};
     if (strcmp(path, "-") == 0) {
         return read_stream(STDIN_FILENO, "standard input", limit, view, e);
@@ -106,6 +110,7 @@ enum err_code file_view(const char *path, size_t limit, struct file_view *view, 
 
 void file_unview(struct file_view *view)
 {
+    assert(view->mapped == 0 || view->owned != NULL);
     if (view->mapped) {
         munmap(view->owned, view->size);
     } else {
@@ -129,6 +134,7 @@ bool file_of_program(const char *name, const char *below, char *path, size_t siz
 
 void file_own_folder(const char *name, const char *variable, char *folder, size_t size)
 {
+    assert(size > 0);
     const char *set = getenv(variable);
     if (set && set[0]) {
         snprintf(folder, size, "%s", set);
@@ -139,6 +145,7 @@ void file_own_folder(const char *name, const char *variable, char *folder, size_
 
 void file_beside(const char *neighbour, const char *name, char *path, size_t size)
 {
+    assert(size > 0);
     char copy[LIMIT_PATH];
     snprintf(copy, sizeof copy, "%s", neighbour);
     snprintf(path, size, "%s/%s", dirname(copy), name);
@@ -175,6 +182,7 @@ static int sync_folder(const char *path)
 
 enum err_code file_replace(const char *path, const char *bytes, size_t n, struct err *e)
 {
+    assert(bytes != NULL || n == 0);
     char temporary[LIMIT_PATH];
     struct stat s;
     int length = snprintf(temporary, sizeof temporary, "%s.XXXXXX", path);
@@ -251,6 +259,7 @@ static bool ends_open(int fd, off_t size)
 static enum err_code append_locked(int fd, const char *path, const char *header, const char *bytes, size_t n,
                                    struct err *e)
 {
+    assert(bytes != NULL || n == 0);
     struct stat s;
     if (fstat(fd, &s) != 0) {
         return fail(e, ERR_WRITE, path, "cannot be written");
@@ -284,6 +293,7 @@ enum err_code file_append(const char *path, const char *header, const char *byte
 
 enum err_code file_update(const char *path, size_t limit, file_updater *update, void *context, struct err *e)
 {
+    assert(update != NULL);
     int fd;
     struct file_view view;
     struct buf out;

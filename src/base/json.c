@@ -5,6 +5,7 @@
 #include "base/json_scan.h"
 #include "base/limits.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -13,6 +14,7 @@
 
 enum err_code json_parse(const char *text, size_t size, const char *file, struct json_doc *doc, struct err *e)
 {
+    assert(text != NULL || size == 0);
     *doc = (struct json_doc){.text = text, .size = size, .file = file};
     if (size > LIMIT_JSON_BYTES) {
         err_set(e, ERR_DATA, "has %zu bytes; JSON of at most %llu is read", size, LIMIT_JSON_BYTES);
@@ -56,6 +58,7 @@ static enum err_code fail_with(const struct json_doc *doc, enum err_code code, c
 static enum err_code fail_with(const struct json_doc *doc, enum err_code code, const char *path, struct err *e,
                                const char *format, va_list arguments)
 {
+    assert(code != ERR_OK);
     char what[sizeof e->what];
     size_t line, column;
     vsnprintf(what, sizeof what, format, arguments);
@@ -144,6 +147,7 @@ static enum err_code fail_under(const struct json_doc *doc, const char *path, co
 enum err_code json_read_number(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
                                bool required, double low, double high, double *value, struct err *e)
 {
+    assert(low <= high);
     enum err_code code;
     const cJSON *item = find(doc, object, path, key, required, &code, e);
     if (!item) {
@@ -162,6 +166,7 @@ enum err_code json_read_number(const struct json_doc *doc, const cJSON *object, 
 enum err_code json_read_string(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
                                bool required, size_t most, const char **value, struct err *e)
 {
+    assert(most > 0);
     enum err_code code;
     const cJSON *item = find(doc, object, path, key, required, &code, e);
     if (!item) {

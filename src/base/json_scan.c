@@ -5,6 +5,7 @@
 #include "base/limits.h"
 #include "base/num.h"
 
+#include <assert.h>
 #include <stdbool.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -49,6 +50,7 @@ static void skip_space(struct scan *s)
 
 size_t json_scan_utf8(const unsigned char *s, size_t room)
 {
+    assert(room > 0);
     static const uint32_t least[5] = {0, 0, 0x80, 0x800, 0x10000};
     size_t n = s[0] < 0x80 ? 1 : (s[0] & 0xe0) == 0xc0 ? 2 : (s[0] & 0xf0) == 0xe0 ? 3 : (s[0] & 0xf8) == 0xf0 ? 4 : 0;
     if (n < 2 || n > room) {
@@ -66,6 +68,7 @@ size_t json_scan_utf8(const unsigned char *s, size_t room)
 
 bool json_scan_control(const unsigned char *s, size_t n)
 {
+    assert(n >= 1 && n <= 4);
     if (n == 1) {
         return s[0] < 0x20 || s[0] == 0x7f;
     }
@@ -192,6 +195,7 @@ static bool push_key(struct scan *s, size_t start, size_t length)
         s->key = more;
         s->capacity = capacity;
     }
+    assert(s->keys < s->capacity);
     uint64_t hash = 14695981039346656037u; /* FNV-1a */
     for (size_t i = 0; i < length; i++) {
         hash = (hash ^ (unsigned char)s->text[start + i]) * 1099511628211u;
@@ -230,6 +234,7 @@ static void sort_keys(struct key *k, size_t n)
 /* Drops the keys above `base`, after a look for two that are the same. */
 static bool pop_keys(struct scan *s, size_t base)
 {
+    assert(base <= s->keys);
     size_t n = s->keys - base;
     s->keys = base;
     if (n < 2) {
@@ -269,6 +274,7 @@ static bool scan_member(struct scan *s, int depth)
 /* The members of an object or the elements of an array, after the opening sign. */
 static bool scan_list(struct scan *s, int depth, char close)
 {
+    assert(close == '}' || close == ']');
     size_t base = s->keys;
     s->at++;
     skip_space(s);
@@ -318,6 +324,7 @@ const char *json_scan(const char *text, size_t size, size_t *at)
             fail(&s, "something stands after the end of the JSON value");
         }
     }
+    assert(s.fault != NULL || s.at == size);
     free(s.key);
     *at = s.at < size ? s.at : size;
     return s.fault;
@@ -340,6 +347,7 @@ static bool step_into(struct scan *s, const char *name, size_t name_length, size
         }
         size_t start = s->at + 1;
         bool match = !name && i == index;
+        assert(start <= s->size);
         if (name) {
             scan_string(s);
             match = s->at - 1 - start == name_length && memcmp(s->text + start, name, name_length) == 0;
@@ -362,6 +370,7 @@ static bool step_into(struct scan *s, const char *name, size_t name_length, size
 
 size_t json_scan_find(const char *text, size_t size, const char *path)
 {
+    assert(path != NULL);
     struct scan s = {.text = text, .size = size};
     skip_space(&s);
     while (*path) {
@@ -387,6 +396,7 @@ size_t json_scan_find(const char *text, size_t size, const char *path)
 
 void json_scan_place(const char *text, size_t at, size_t *line, size_t *column)
 {
+    assert(line != NULL && column != NULL);
     size_t start = 0;
     *line = 1;
     for (size_t i = 0; i < at; i++) {

@@ -4,6 +4,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/num.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -39,6 +40,7 @@ static void add_digit(struct decimal *d, char c, bool after_point)
 /* The exponent part from text[i] on; the index after it, or 0 when it is broken. */
 static size_t read_exponent(const char *text, size_t i, size_t n, struct decimal *d)
 {
+    assert(i <= n);
     int sign = 1, value = 0;
     size_t start;
     if (i < n && (text[i] == '+' || text[i] == '-')) {
@@ -84,6 +86,7 @@ static bool read_decimal(const char *text, size_t n, char point, struct decimal 
 
 static bool parse_slowly(const char *text, size_t n, char point, double *value)
 {
+    assert(point == '.' || point == ',');
     char copy[SLOW_MOST + 1], *end;
     if (n > SLOW_MOST) {
         return false;
@@ -113,6 +116,7 @@ bool num_parse(const char *text, size_t n, char point, double *value)
 
 bool num_parse_long(const char *text, size_t n, long low, long high, long *value)
 {
+    assert(low <= high);
     size_t i = n && (text[0] == '-' || text[0] == '+');
     long sum = 0;
     if (i == n || n > 18) {
@@ -134,6 +138,7 @@ bool num_parse_long(const char *text, size_t n, long low, long high, long *value
 
 double num_interpolate(const double *knot_x, const double *knot_y, size_t n, double x)
 {
+    assert(n > 0);
     if (x <= knot_x[0]) {
         return knot_y[0];
     }

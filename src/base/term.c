@@ -2,6 +2,7 @@
  * What the terminal can show, from isatty and the environment. */
 #include "base/term.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
@@ -15,6 +16,7 @@ bool term_colour(int fd)
 
 int term_width(int fd)
 {
+    assert(fd >= 0);
     struct winsize w;
     if (ioctl(fd, TIOCGWINSZ, &w) != 0 || w.ws_col == 0) {
         return 80;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/units.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -25,11 +26,13 @@ static const struct row {
 
 double units_value(enum units u, enum amount a, double metric)
 {
+    assert(a < AMOUNTS);
     return u == SHOW_US ? metric / rows[a].divide + rows[a].add : metric;
 }
 
 const char *units_name(enum units u, enum amount a)
 {
+    assert(a < AMOUNTS);
     return u == SHOW_US ? rows[a].us : rows[a].metric;
 }
 
@@ -45,6 +48,7 @@ const char *units_of_dry_matter(enum units u)
 
 char *units_number(enum units u, enum amount a, double metric, int decimals, char *text)
 {
+    assert(text != NULL);
     double x = units_value(u, a, metric);
     if (u == SHOW_US) {
         const int *by_size = rows[a].decimals;

@@ -5,6 +5,7 @@
 #include "data/param_rows.h"
 #include "data/params_file.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -60,6 +61,7 @@ static const struct param_schema schema = {.name = "animals",
 
 static size_t class_index(const struct params *p, const char *id)
 {
+    assert(id != NULL);
     size_t i = 0;
     while (i < p->animals && strcmp(p->animal[i].id, id) != 0) {
         i++;
@@ -88,6 +90,7 @@ static enum err_code read_class(const struct json_doc *doc, const cJSON *object,
 /* A class that is defined on another: it eats as that one does. */
 static void take_intake(struct animal_class *c, const struct animal_class *from)
 {
+    assert(from != c);
     c->intake_low_pct = from->intake_low_pct;
     c->intake_pct = from->intake_pct;
     c->intake_high_pct = from->intake_high_pct;
@@ -110,6 +113,7 @@ static enum err_code finish(const struct json_doc *doc, const cJSON *item, struc
         return code;
     }
     c->species = (enum species)species;
+    assert(c->species < SPECIES_COUNT);
     if (from < p->animals) {
         take_intake(c, &p->animal[from]);
     }
@@ -129,6 +133,7 @@ static enum err_code finish(const struct json_doc *doc, const cJSON *item, struc
 static enum err_code read_species_rules(const struct json_doc *doc, const cJSON *object, const char *path,
                                         enum species species, struct params *p, struct err *e)
 {
+    assert(species < SPECIES_COUNT);
     enum err_code code = json_check_keys(doc, object, path, history_words, HISTORY_WORDS, e);
     for (size_t i = 0; i < HISTORY_WORDS && code == ERR_OK; i++) {
         size_t animal = p->animals;
@@ -137,6 +142,7 @@ static enum err_code read_species_rules(const struct json_doc *doc, const cJSON 
             if (p->animal[animal].species != species) {
                 return json_fail(doc, ERR_CONFIG, path, e, "%s is a class of another species", p->animal[animal].id);
             }
+            assert(p->histories < (size_t)SPECIES_COUNT * HISTORY_WORDS);
             p->history[p->histories++] = (struct history_rule){species, 1u << i, animal};
         }
     }

@@ -4,6 +4,7 @@
 #include "base/file.h"
 #include "data/diary_rows.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -14,6 +15,7 @@ const char diary_header[] = "date,time,subject,what,value,unit,note\n";
 
 void diary_path(const struct holding *h, char *path, size_t size)
 {
+    assert(size > 0);
     path[0] = 0;
     if (h->path[0] && strcmp(h->path, "-") != 0) {
         file_beside(h->path, "diary.csv", path, size);
@@ -27,6 +29,7 @@ bool diary_is_grass_test(const struct diary_entry *entry)
 
 bool diary_known(const struct diary_entry *entry, date_t morning, bool live)
 {
+    assert(entry->date != DATE_NONE);
     enum { NOON = 12 * 60 };
     return entry->date < morning || (entry->date == morning && (live || entry->minute <= NOON));
 }
@@ -43,6 +46,7 @@ struct loading {
 /* Twice the room, the old rows kept. */
 static void *grow(struct arena *a, const void *old, size_t n, size_t size, size_t *room)
 {
+    assert(n <= *room);
     enum { FIRST = 64 };
     size_t more = *room ? 2 * *room : FIRST;
     void *rows = arena_alloc(a, more, size);
@@ -55,6 +59,7 @@ static void *grow(struct arena *a, const void *old, size_t n, size_t size, size_
 
 static bool add_entry(struct loading *l, const struct diary_entry *entry)
 {
+    assert(l->diary->n <= l->room);
     struct diary *d = l->diary;
     if (d->n == l->room) {
         l->entry = grow(l->a, l->entry, d->n, sizeof *l->entry, &l->room);
@@ -70,6 +75,7 @@ static bool add_entry(struct loading *l, const struct diary_entry *entry)
 
 static bool add_stranger(struct loading *l, const char *name, size_t line)
 {
+    assert(l->diary->strangers <= l->stranger_room);
     struct diary *d = l->diary;
     for (size_t i = 0; l->stranger && i < d->strangers; i++) {
         if (strcmp(l->stranger[i].name, name) == 0) {
@@ -91,6 +97,7 @@ static bool add_stranger(struct loading *l, const char *name, size_t line)
 
 static int minute_of(const struct diary_entry *e)
 {
+    assert(e->minute < 24 * 60);
     enum { DAY_END = 24 * 60 };
     bool signs = e->what == DIARY_FOOT_SIGNS && e->words != SIGN_NONE;
     return e->minute < 0 && signs ? DAY_END : e->minute;
@@ -120,6 +127,7 @@ static enum err_code read_row(struct loading *l, const struct diary_rows *r, con
         return err_at(e, r->file, r->line, 0, NULL);
     }
     entry.line = r->line;
+    assert(stranger || entry.what < DIARY_WHATS);
     bool kept = stranger ? add_stranger(l, f.subject, r->line) : add_entry(l, &entry);
     return kept ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory");
 }
@@ -127,6 +135,7 @@ static enum err_code read_row(struct loading *l, const struct diary_rows *r, con
 enum err_code diary_parse(const char *text, size_t size, const char *name, const struct holding *h, struct arena *a,
                           struct diary *d, struct err *e)
 {
+    assert(text != NULL || size == 0);
     struct diary_rows r;
     struct loading l = {.diary = d, .a = a};
     const char *field[DIARY_COLUMNS];

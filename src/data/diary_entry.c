@@ -4,6 +4,7 @@
 #include "base/num.h"
 #include "data/diary.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -55,11 +56,13 @@ static size_t subjects(const struct holding *h, enum diary_subject kind)
 
 static const char *subject_id(const struct holding *h, enum diary_subject kind, size_t i)
 {
+    assert(i < subjects(h, kind));
     return kind == DIARY_OF_PADDOCK ? h->paddock[i].id : kind == DIARY_OF_GROUP ? h->animal[i].id : h->lot[i].feed->id;
 }
 
 const char *diary_subject_id(const struct diary_entry *entry, const struct holding *h)
 {
+    assert(entry->what < DIARY_WHATS);
     return subject_id(h, diary_kinds[entry->what].subject, entry->subject);
 }
 
@@ -105,6 +108,7 @@ static enum err_code read_subject(const struct diary_fields *f, const struct hol
 
 char *diary_words_text(const struct diary_kind *kind, unsigned words, const char *between, char *text, size_t size)
 {
+    assert(size > 0);
     size_t used = 0;
     text[0] = 0;
     for (unsigned i = 0; i < DIARY_WORDS && kind->word[i] && used < size; i++) {
@@ -136,6 +140,7 @@ static enum err_code unknown_word(const struct diary_kind *kind, const char *wor
 static enum err_code read_words(const char *text, const struct diary_kind *kind, struct diary_entry *entry,
                                 struct err *e)
 {
+    assert(kind->word[0] != NULL);
     static const char between[] = " ,;+";
     for (const char *p = text + strspn(text, between); *p; p += strspn(p, between)) {
         char word[LIMIT_NAME];
@@ -177,6 +182,7 @@ static enum err_code unknown_unit(const struct diary_kind *kind, const char *uni
 
 static int unit_of(const struct diary_kind *kind, const char *unit)
 {
+    assert(unit != NULL);
     for (int i = 0; i < DIARY_UNITS && kind->unit[i].name; i++) {
         if (strcasecmp(kind->unit[i].name, unit) == 0) {
             return i;
@@ -189,6 +195,7 @@ static int unit_of(const struct diary_kind *kind, const char *unit)
 static enum err_code read_number(const struct diary_fields *f, char point, const struct diary_kind *kind,
                                  struct diary_entry *entry, struct err *e)
 {
+    assert(point == '.' || point == ',');
     char digits[] = "+-.0123456789", other[2] = {point, 0}, unit[LIMIT_NAME];
     size_t n = strspn(f->value, digits);
     n += point != '.' && f->value[n] == point ? 1 + strspn(f->value + n + 1, digits) : 0;
@@ -211,6 +218,7 @@ static enum err_code read_number(const struct diary_fields *f, char point, const
         return fail(e, "value");
     }
     entry->value = x * u->scale;
+    assert(isfinite(entry->value));
     return ERR_OK;
 }
 
@@ -244,6 +252,7 @@ enum err_code diary_read_entry(const struct diary_fields *f, char point, const s
     }
     *entry = (struct diary_entry){
         .what = (enum diary_what)(kind - diary_kinds), .unit = -1, .value = (double)NAN, .note = f->note};
+    assert(entry->what < DIARY_WHATS);
     enum err_code code = read_when(f, entry, e);
     code = code == ERR_OK ? read_subject(f, h, kind, entry, stranger, e) : code;
     return code == ERR_OK ? read_value(f, point, kind, entry, e) : code;
@@ -252,6 +261,7 @@ enum err_code diary_read_entry(const struct diary_fields *f, char point, const s
 char *diary_time_text(int minute, char *text)
 {
     int m = minute < 0 ? 0 : minute % 1440;
+    assert(m >= 0 && m < 24 * 60);
     snprintf(text, DIARY_TIME_TEXT, "%02d:%02d", m / 60, m % 60);
     return text;
 }
@@ -276,13 +286,16 @@ static void add_note(const char *note, struct buf *b)
         }
         s += step;
     }
+    assert(n < sizeof clean);
     clean[n] = 0;
     buf_add_csv_field(b, clean + strspn(clean, " "));
 }
 
 void diary_write_entry(const struct diary_entry *entry, const struct holding *h, char delimiter, struct buf *b)
 {
+    assert(entry->unit < DIARY_UNITS);
     const struct diary_kind *kind = &diary_kinds[entry->what];
+    assert(entry->unit < 0 || kind->unit[entry->unit].name != NULL);
     char date[DATE_TEXT], text[LIMIT_TEXT];
     buf_addf(b, "%s%c", date_format(entry->date, date), delimiter);
     buf_addf(b, "%s%c", entry->minute < 0 ? "" : diary_time_text(entry->minute, text), delimiter);

@@ -4,10 +4,13 @@
 
 #include "base/limits.h"
 
+#include <assert.h>
 #include <string.h>
 #include <strings.h>
 
 static const char *const columns[DIARY_COLUMNS] = {"date", "time", "subject", "what", "value", "unit", "note"};
+
+static const char too_long[] = "the row is longer than 64 KiB, or a quote in it is never closed";
 
 static enum err_code fail(const struct diary_rows *r, const char *field, struct err *e, const char *what)
 {
@@ -22,6 +25,7 @@ static bool at_line_end(const struct diary_rows *r)
 
 static void skip_line_end(struct diary_rows *r)
 {
+    assert(at_line_end(r));
     if (r->p < r->end) {
         r->p += *r->p == '\r' && r->p + 1 < r->end && r->p[1] == '\n' ? 2 : 1;
     }
@@ -31,7 +35,8 @@ static void skip_line_end(struct diary_rows *r)
 /* Behind an opening quote: copies to its closing one. False: there is none. */
 static bool quoted(struct diary_rows *r, char *to, size_t *n)
 {
-    for (r->p++; r->p < r->end; r->p++) {
+    assert(*r->p == '"');
+    for (r->p++; r->p < r->stop; r->p++) {
         if (*r->p == '"') {
             if (r->p + 1 == r->end || r->p[1] != '"') {
                 r->p++;
@@ -60,17 +65,22 @@ static const char *tidy(char *text, size_t n)
  * NULL: an error. */
 static const char *next_field(struct diary_rows *r, char **to, struct err *e)
 {
+    assert(r->p <= r->end);
     char *text = *to;
     size_t n = 0;
-    while (r->p < r->end && *r->p == ' ') {
+    while (r->p < r->stop && *r->p == ' ') {
         r->p++;
     }
-    bool quotes = r->p < r->end && *r->p == '"';
+    bool quotes = r->p < r->stop && *r->p == '"';
     if (quotes && !quoted(r, text, &n)) {
-        fail(r, NULL, e, "a quote is opened and never closed");
+        fail(r, NULL, e, r->stop == r->end ? "a quote is opened and never closed" : too_long);
         return NULL;
     }
     while (!at_line_end(r) && *r->p != r->delimiter) {
+        if (r->p >= r->stop) {
+            fail(r, NULL, e, too_long);
+            return NULL;
+        }
         if (quotes && *r->p != ' ' && *r->p != '\t') {
             fail(r, NULL, e,
                  "has text behind a closing quote; a quote within a text is written twice, as in "
@@ -79,6 +89,7 @@ static const char *next_field(struct diary_rows *r, char **to, struct err *e)
         }
         text[n++] = *r->p++;
     }
+    assert(n <= LIMIT_LINE_BYTES);
     *to = text + n + 1;
     return tidy(text, n);
 }
@@ -123,29 +134,16 @@ static bool skip_blank_rows(struct diary_rows *r)
     return false;
 }
 
-/* No row is longer than a line may be: so its fields have room. */
-static bool is_too_long(const struct diary_rows *r)
-{
-    const char *p = r->p, *most = (size_t)(r->end - p) > LIMIT_LINE_BYTES ? p + LIMIT_LINE_BYTES : NULL;
-    bool inside = false;
-    for (; most && p < most && (inside || *p != '\n'); p++) {
-        inside = *p == '"' ? !inside : inside;
-    }
-    return most && p == most;
-}
-
 bool diary_rows_next(struct diary_rows *r, const char *field[DIARY_COLUMNS], enum err_code *code, struct err *e)
 {
+    assert(r->p >= r->text && r->p <= r->end);
     size_t n;
     if (!skip_blank_rows(r)) {
         return false;
     }
     r->row = r->p;
     r->line = r->next_line;
-    if (is_too_long(r)) {
-        *code = fail(r, NULL, e, "the row is longer than 64 KiB, or a quote in it is never closed");
-        return false;
-    }
+    r->stop = (size_t)(r->end - r->p) > LIMIT_LINE_BYTES ? r->p + LIMIT_LINE_BYTES : r->end;
     for (size_t i = 0; i < DIARY_COLUMNS; i++) {
         field[i] = "";
     }
@@ -176,6 +174,7 @@ static char delimiter_of(const char *p, const char *end)
 enum err_code diary_rows_begin(struct diary_rows *r, const char *text, size_t size, const char *file, struct arena *a,
                                struct err *e)
 {
+    assert(text != NULL || size == 0);
     const char *field[DIARY_COLUMNS];
     enum err_code code = ERR_OK;
     size_t mark = size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;

@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 
+#include <assert.h>
 #include <string.h>
 
 #define GRAMS                                                                                                          \
@@ -74,8 +75,10 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
                    .what = "called, visited, or cleared when the vet says that it is over", .next = "It is kept."},
 };
 
+_Static_assert((int)DIARY_WORDS <= 32, "a word is a bit of an unsigned");
 const struct diary_kind *diary_kind_of(const char *name, struct err *e)
 {
+    assert(name != NULL);
     const char *known[DIARY_WHATS];
     char all[LIMIT_TEXT] = "";
     for (size_t i = 0; i < DIARY_WHATS; i++) {
@@ -98,6 +101,7 @@ const struct diary_kind *diary_kind_of(const char *name, struct err *e)
 
 const struct diary_entry *diary_latest(const struct diary_entry *entry, size_t n, enum diary_what what, size_t subject)
 {
+    assert(what < DIARY_WHATS);
     while (n > 0 && (entry[n - 1].what != what || entry[n - 1].subject != subject)) {
         n--;
     }

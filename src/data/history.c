@@ -4,6 +4,7 @@
 
 #include "data/params.h"
 
+#include <assert.h>
 #include <math.h>
 
 const char *const history_words[HISTORY_WORDS] = {
@@ -12,6 +13,7 @@ const char *const history_words[HISTORY_WORDS] = {
 /* fmin and fmax take the number where the other is NaN: a limit that only one has holds. */
 static void stricter_limits(struct animal_class *rules, const struct animal_class *from)
 {
+    assert(rules->species == from->species);
     rules->nsc_caution_pct = fmin(rules->nsc_caution_pct, from->nsc_caution_pct);
     rules->nsc_stop_pct = fmin(rules->nsc_stop_pct, from->nsc_stop_pct);
     rules->level_probability = fmax(rules->level_probability, from->level_probability);
@@ -24,6 +26,7 @@ static void stricter_limits(struct animal_class *rules, const struct animal_clas
 static enum err_code higher_floors(struct animal_class *rules, const struct animal_class *from, const char *word,
                                    struct err *e)
 {
+    assert(rules->species == from->species);
     double floor = from->min_forage_pct;
     if (floor > rules->intake_pct) {
         if (isnan(rules->intake_low_pct)) {
@@ -55,6 +58,7 @@ static const struct animal_class *lender(const struct params *p, enum species sp
 enum err_code animal_rules(const struct params *p, const struct animal_class *base, unsigned history,
                            struct animal_class *rules, struct err *e)
 {
+    assert(history < 1u << HISTORY_WORDS);
     enum err_code code = ERR_OK;
     *rules = *base;
     for (unsigned i = 0; i < HISTORY_WORDS && code == ERR_OK; i++) {

@@ -6,6 +6,7 @@
 #include "base/file.h"
 #include "data/holding_read.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -14,6 +15,7 @@ enum { SCHEMA = 1 };
 
 double holding_cover_of_height(const struct params *p, double height_cm)
 {
+    assert(p->limits.kg_ha_per_cm > 0);
     return height_cm * p->limits.kg_ha_per_cm;
 }
 
@@ -94,6 +96,7 @@ static enum err_code read_root(const struct holding_reader *r)
 enum err_code holding_parse(const char *text, size_t size, const char *name, const struct params *p, struct arena *a,
                             struct holding *h, struct err *e)
 {
+    assert(name != NULL);
     struct json_doc doc;
     *h = (struct holding){.price_per_bale = NAN};
     if (strlen(name) >= sizeof h->path) {
@@ -103,6 +106,8 @@ enum err_code holding_parse(const char *text, size_t size, const char *name, con
     enum err_code code = json_parse(text, size, name, &doc, e);
     if (code == ERR_OK) {
         code = read_root(&(struct holding_reader){&doc, p, a, h, e});
+        assert(code != ERR_OK || h->paddocks > 0);
+        assert(code != ERR_OK || h->lots > 0);
         json_release(&doc);
     } else if (code == ERR_DATA) {
         code = e->code = ERR_CONFIG;

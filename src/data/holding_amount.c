@@ -3,6 +3,7 @@
 #include "data/holding_read.h"
 #include "data/param_rows.h"
 
+#include <assert.h>
 #include <math.h>
 
 enum { ROUND_SIZES = 2, SQUARE_SIZES = 3 };
@@ -31,6 +32,7 @@ static enum err_code read_numbers(const struct holding_reader *r, const cJSON *i
 /* [diameter, width] of a round bale, [length, width, height] of a square one. */
 static enum err_code read_size(const struct holding_reader *r, const cJSON *item, const char *path, struct hay_lot *lot)
 {
+    assert(lot->shape == HAY_ROUND || lot->shape == HAY_SQUARE);
     char at[HOLDING_PATH], each[HOLDING_PATH];
     const cJSON *size = json_get(item, "bale_m"), *one;
     size_t n = 0, wanted = lot->shape == HAY_ROUND ? ROUND_SIZES : SQUARE_SIZES;
@@ -48,6 +50,7 @@ static enum err_code read_size(const struct holding_reader *r, const cJSON *item
     cJSON_ArrayForEach(one, size)
     {
         holding_index(each, at, n);
+        assert(n < SQUARE_SIZES);
         if (code == ERR_OK && !(cJSON_IsNumber(one) && one->valuedouble >= 0.1 && one->valuedouble <= 4.0)) {
             code = json_fail(r->doc, ERR_CONFIG, each, r->e, "is no length of a bale; 0.1 to 4 m is allowed");
         }

@@ -4,6 +4,7 @@
 #include "data/holding_read.h"
 #include "data/param_rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -108,6 +109,7 @@ static enum err_code read_treatment(const struct holding_reader *r, const cJSON 
 
 void holding_lot_contents(struct hay_lot *lot)
 {
+    assert(lot->feed != NULL);
     struct feed *c = &lot->contents;
     *c = *lot->feed;
     if (!isnan(lot->nsc_pct)) {

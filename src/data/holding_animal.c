@@ -2,6 +2,7 @@
 #include "data/holding_read.h"
 #include "data/param_rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -110,6 +111,7 @@ static enum err_code read_feds(const struct holding_reader *r, const cJSON *anim
     {
         holding_index(at, whole, i);
         code = code == ERR_OK ? read_fed(r, item, at, &g->fed[i++]) : code;
+        assert(g->feds <= LIMIT_FED);
     }
     return code;
 }
@@ -118,6 +120,7 @@ static enum err_code read_feds(const struct holding_reader *r, const cJSON *anim
 static enum err_code read_place(const struct holding_reader *r, const cJSON *animal, const char *path,
                                 struct animal_group *g)
 {
+    assert(r->h->paddocks > 0);
     const struct holding *h = r->h;
     const char *id = NULL, *known[LIMIT_PADDOCKS];
     enum err_code code = json_read_string(r->doc, animal, path, "paddock", h->paddocks > 1, LIMIT_NAME - 1, &id, r->e);

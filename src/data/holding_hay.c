@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding_read.h"
 
+#include <assert.h>
 #include <math.h>
 
 static const char default_hay[] = "grass-hay-mature";
@@ -37,6 +38,7 @@ enum err_code holding_default_hay(const struct params *p, struct arena *a, struc
 
 static enum err_code read_lot(const struct holding_reader *r, const cJSON *item, size_t i)
 {
+    assert(i < r->h->lots);
     static const char *const keys[] = {
         "feed",   "bales",          "bale_kg",     "shape",      "bale_m",       "m3",     "kg",      "nsc_percent",
         "nsc_is", "starch_percent", "ndf_percent", "dm_percent", "energy_mj_kg", "soaked", "steamed", "tested_after"};
@@ -89,6 +91,7 @@ static enum err_code read_stock(const struct holding_reader *r, const cJSON *val
 static enum err_code read_loss(const struct holding_reader *r, const cJSON *hay, const char *key,
                                enum hay_loss_kind kind, char *out)
 {
+    assert(kind == HAY_LOSS_STORAGE || kind == HAY_LOSS_FEEDING);
     enum err_code code = holding_text(r, hay, "hay", key, false, out, LIMIT_NAME);
     if (code == ERR_OK && out[0] != '\0' && !params_loss(r->p, kind, out)) {
         char at[HOLDING_PATH];

@@ -3,6 +3,7 @@
 #include "data/holding_read.h"
 #include "data/param_rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -17,6 +18,7 @@ struct kept holding_default_kept(const struct params *p)
 /* "05-20" of every year; 0 when it is none. 29 February is not of every year. */
 static int month_day(const char *text)
 {
+    assert(text != NULL);
     size_t n = strlen(text);
     bool form = n == 5 && text[2] == '-' && strspn(text, "0123456789-") == n && strchr(text, '-') == text + 2 &&
                 strrchr(text, '-') == text + 2;
@@ -56,6 +58,7 @@ static enum err_code read_dates(const struct holding_reader *r, const cJSON *dat
         if (i > 0 && md <= k->cut_md[i - 1]) {
             return json_fail(r->doc, ERR_CONFIG, at, r->e, "the days must follow one another through the year");
         }
+        assert(i < k->cuts);
         k->cut_md[i++] = md;
     }
     return code;
@@ -132,6 +135,7 @@ enum err_code holding_read_kept(const struct holding_reader *r, const cJSON *val
         return code;
     }
     k->how = (enum kept_how)how;
+    assert(how < sizeof hows / sizeof hows[0]);
     for (size_t i = 0; i < sizeof goes_with / sizeof goes_with[0]; i++) {
         if (json_get(value, goes_with[i].key) && goes_with[i].how != k->how) {
             char at[HOLDING_PATH];

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding_read.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -17,6 +18,7 @@ static enum err_code unknown(const struct params *p, enum params_thing thing, co
 /* NaN is "not given" and passes. */
 static enum err_code check(double x, double low, double high, const char *option, struct err *e)
 {
+    assert(low <= high);
     if (x < low || x > high) {
         err_set(e, ERR_USAGE, "%g is out of range; %g to %g is allowed", x, low, high);
         return err_at(e, NULL, 0, 0, option);
@@ -73,6 +75,7 @@ static enum err_code fill_paddock(const struct holding_options *o, const struct 
 static enum err_code fill_animal(const struct holding_options *o, const struct params *p, struct animal_group *g,
                                  struct err *e)
 {
+    assert(o->animal != NULL);
     const struct animal_class *base = params_animal(p, o->animal);
     double low, high;
     if (!base) {
@@ -90,6 +93,7 @@ static enum err_code fill_animal(const struct holding_options *o, const struct p
 
 static enum err_code fill_weather(const struct holding_options *o, struct holding *h, struct err *e)
 {
+    assert(h->sources == 1);
     if (strlen(o->weather_file) >= sizeof h->source->file) {
         err_set(e, ERR_USAGE, "the file name is longer than %zu bytes", sizeof h->source->file - 1);
         return err_at(e, NULL, 0, 0, "--weather");

@@ -2,6 +2,7 @@
 #include "data/holding_read.h"
 #include "data/param_rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -11,6 +12,7 @@ enum { NITROGEN_NORMAL = 2 };
 
 double holding_nitrogen(const struct params *p, const char *word)
 {
+    assert(word != NULL);
     const double factors[NITROGENS] = {p->limits.nitrogen_none, p->limits.nitrogen_low, p->limits.nitrogen_normal,
                                        p->limits.nitrogen_heavy};
     for (size_t i = 0; i < NITROGENS; i++) {
@@ -24,6 +26,7 @@ double holding_nitrogen(const struct params *p, const char *word)
 static enum err_code add_grass(const struct holding_reader *r, const char *path, const char *id, double share,
                                struct paddock *d)
 {
+    assert(d->grasses < LIMIT_MIX);
     const struct grass *g = params_grass(r->p, id);
     if (!g) {
         return holding_unknown(r, path, PARAMS_GRASS, id);
@@ -35,6 +38,7 @@ static enum err_code add_grass(const struct holding_reader *r, const char *path,
 
 static enum err_code check_shares(const struct holding_reader *r, const char *path, struct paddock *d)
 {
+    assert(d->grasses > 0);
     double sum = 0;
     for (size_t i = 0; i < d->grasses; i++) {
         sum += d->share[i];
@@ -100,6 +104,7 @@ static enum err_code read_soil(const struct holding_reader *r, const cJSON *padd
 
 static enum err_code read_paddock(const struct holding_reader *r, const cJSON *item, size_t i)
 {
+    assert(i < r->h->paddocks);
     static const char *const keys[] = {"id", "area_ha", "grass", "soil", "nitrogen", "kept"};
     struct paddock *d = &r->h->paddock[i];
     char path[HOLDING_PATH], at[HOLDING_PATH];

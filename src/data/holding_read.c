@@ -1,6 +1,7 @@
 /* Shared steps of reading a holding file. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding_read.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -10,6 +11,7 @@ enum { KEYS_MOST = 24, NOTE_SIZE = 1024 };
 enum err_code holding_keys(const struct holding_reader *r, const cJSON *object, const char *path,
                            const char *const *known, size_t n)
 {
+    assert(n + 1 <= KEYS_MOST);
     const char *keys[KEYS_MOST] = {"note"};
     char note[NOTE_SIZE];
     for (size_t i = 0; i < n && i + 1 < KEYS_MOST; i++) {
@@ -48,6 +50,7 @@ static bool has_c1(const char *text)
 enum err_code holding_text(const struct holding_reader *r, const cJSON *object, const char *path, const char *key,
                            bool required, char *out, size_t size)
 {
+    assert(size > 1);
     const char *text = NULL;
     enum err_code code = json_read_string(r->doc, object, path, key, required, size - 1, &text, r->e);
     if (code != ERR_OK || !text) {
@@ -87,6 +90,7 @@ enum err_code holding_id(const struct holding_reader *r, const cJSON *object, co
 enum err_code holding_unique(const struct holding_reader *r, const char *path, const char *id, const void *rows,
                              size_t n, size_t row_size, size_t id_offset)
 {
+    assert(id_offset < row_size);
     for (size_t i = 0; i < n; i++) {
         if (strcmp((const char *)rows + i * row_size + id_offset, id) == 0) {
             char at[HOLDING_PATH];
@@ -108,6 +112,7 @@ enum err_code holding_unknown(const struct holding_reader *r, const char *path, 
 enum err_code holding_array(const struct holding_reader *r, const cJSON *value, const char *path, size_t most,
                             size_t *n)
 {
+    assert(most > 0);
     *n = 0;
     if (!value) {
         return ERR_OK;
@@ -125,6 +130,7 @@ enum err_code holding_array(const struct holding_reader *r, const cJSON *value, 
 enum err_code holding_whole(const struct holding_reader *r, const cJSON *object, const char *path, const char *key,
                             int low, int high, int *value)
 {
+    assert(low <= high);
     double x = *value;
     enum err_code code = json_read_number(r->doc, object, path, key, false, low, high, &x, r->e);
     if (code == ERR_OK && x != floor(x)) {

@@ -1,6 +1,7 @@
 /* The weather sources of a holding file. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding_read.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -18,6 +19,7 @@ static enum err_code check_station(const struct holding_reader *r, const char *p
 /* Only the form: which schemes and hosts are asked is the fetcher's to say. */
 static enum err_code check_url(const struct holding_reader *r, const char *path, const char *url)
 {
+    assert(url != NULL);
     const char *host = strncmp(url, "https://", 8) == 0 ? url + 8 : strncmp(url, "http://", 7) == 0 ? url + 7 : "";
     bool plain = true;
     for (const char *c = url; *c; c++) {
@@ -59,6 +61,7 @@ static enum err_code read_service(const struct holding_reader *r, const cJSON *i
 static enum err_code read_source(const struct holding_reader *r, const cJSON *item, const char *path,
                                  struct weather_source *s)
 {
+    assert(s->file[0] == '\0' && s->service[0] == '\0');
     static const char *const keys[] = {"file", "service", "cache_days", "station", "url", "key_file"};
     enum err_code code = holding_keys(r, item, path, keys, sizeof keys / sizeof keys[0]);
     if (code != ERR_OK) {

@@ -3,11 +3,13 @@
 #include "data/holding_read.h"
 #include "data/tape.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* Bounds of entry, our judgement: from the young of small breeds to the heaviest on record. */
 void holding_weight_range(enum species s, double *low, double *high)
 {
+    assert(s < SPECIES_COUNT);
     static const double range[SPECIES_COUNT][2] = {[SPECIES_GOAT] = {5, 180},
                                                    [SPECIES_EQUID] = {40, 1500},
                                                    [SPECIES_SHEEP] = {5, 250},
@@ -15,11 +17,13 @@ void holding_weight_range(enum species s, double *low, double *high)
                                                    [SPECIES_CATTLE] = {30, 1500}};
     *low = range[s][0];
     *high = range[s][1];
+    assert(*low < *high);
 }
 
 static enum err_code by_tape(const struct holding_reader *r, const char *path, const struct animal_class *base,
                              struct animal_group *g)
 {
+    assert(g->girth_cm > 0 && g->length_cm > 0);
     const struct advice_limits *l = &r->p->limits;
     double low, high;
     char at[HOLDING_PATH];

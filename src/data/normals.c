@@ -2,10 +2,13 @@
  * Means by season, walking back a year at a time. */
 #include "data/normals.h"
 
+#include <assert.h>
 #include <math.h>
 
 double normals_at(const struct weather_days *w, enum weather_var v, date_t date, size_t end)
 {
+    assert(v < WEATHER_VARS);
+    assert(end <= w->n);
     double sum = 0.0;
     int n = 0;
     for (int years = 0; years <= (int)(w->n / 365) + 1; years++) {

@@ -4,6 +4,7 @@
 
 #include "base/limits.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -38,12 +39,10 @@ static enum err_code check_root(const struct reader *r)
 /* The file's declaration of every column: unit and range. */
 static enum err_code read_columns(struct reader *r, const cJSON *columns)
 {
+    assert(r->schema->columns + r->schema->texts + r->schema->flags + r->schema->owns + 2 <= KEYS_MOST);
     static const char *const keys[] = {"unit", "low", "high"};
     const struct param_schema *s = r->schema;
     const char *known[KEYS_MOST];
-    if (s->columns + s->texts + s->flags + s->owns + 2 > KEYS_MOST) {
-        return err_set(r->e, ERR_BUG, "the table %s has too many columns", s->name);
-    }
     for (size_t i = 0; i < s->columns; i++) {
         known[i] = s->column[i].key;
     }
@@ -84,6 +83,7 @@ static enum err_code check_row_keys(const struct reader *r, const cJSON *item, c
     for (size_t i = 0; i < s->owns; i++) {
         known[n++] = s->own[i];
     }
+    assert(n <= KEYS_MOST);
     return json_check_keys(r->doc, item, path, known, n, r->e);
 }
 
@@ -92,6 +92,7 @@ static enum err_code read_words(const struct reader *r, const cJSON *item, const
     const struct param_schema *s = r->schema;
     for (size_t i = 0; i < s->texts; i++) {
         const struct param_text *t = &s->text[i];
+        assert(t->offset + t->size <= s->row_size);
         const char *words = "";
         enum err_code code = json_read_string(r->doc, item, path, t->key, t->required, t->size - 1, &words, r->e);
         if (code != ERR_OK) {
@@ -134,6 +135,8 @@ enum err_code param_rows_origin(const struct json_doc *doc, const cJSON *item, c
 static enum err_code read_cell(const struct reader *r, const cJSON *item, const char *path, size_t i,
                                const struct param_entry *origin, char *row)
 {
+    assert(i < r->schema->columns);
+    assert(r->schema->column[i].offset + sizeof(double) <= r->schema->row_size);
     const struct param_column *c = &r->schema->column[i];
     struct param_entry entry = {.value = NAN,
                                 .low = r->range[i].low,
@@ -155,6 +158,7 @@ static enum err_code read_cell(const struct reader *r, const cJSON *item, const 
 
 static enum err_code read_row(const struct reader *r, const cJSON *item, char *row)
 {
+    assert(item->string != NULL);
     struct param_entry origin = {0};
     char path[PATH_SIZE];
     size_t length = strlen(item->string);
@@ -242,6 +246,7 @@ enum err_code param_rows_read_inside(const struct json_doc *doc, const struct pa
 enum err_code param_rows_word(const struct json_doc *doc, const cJSON *object, const char *path, const char *key,
                               bool required, const char *const *words, size_t n, size_t *index, struct err *e)
 {
+    assert(n > 0);
     const char *word = NULL;
     enum err_code code = json_read_string(doc, object, path, key, required, LIMIT_NAME - 1, &word, e);
     if (code != ERR_OK || !word) {

@@ -4,6 +4,7 @@
 
 #include "base/limits.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -11,6 +12,7 @@ enum { ROWS_MOST = 128, LIST_FIRST = 64 };
 
 bool param_list_add(struct param_list *list, struct arena *a, struct param_entry entry)
 {
+    assert(list->n <= list->capacity);
     if (list->n == list->capacity) {
         size_t capacity = list->capacity ? 2 * list->capacity : LIST_FIRST;
         struct param_entry *grown = arena_alloc(a, capacity, sizeof *grown);
@@ -44,6 +46,7 @@ enum err_code param_table_unit(const struct json_doc *doc, const cJSON *object, 
 enum err_code param_table_range(const struct json_doc *doc, const cJSON *object, const char *path, double low,
                                 double high, struct param_entry *entry, struct err *e)
 {
+    assert(low <= high);
     enum err_code code = json_read_number(doc, object, path, "low", true, low, high, &entry->low, e);
     if (code == ERR_OK) {
         code = json_read_number(doc, object, path, "high", true, low, high, &entry->high, e);
@@ -89,6 +92,7 @@ static enum err_code read_entry(const struct json_doc *doc, const cJSON *object,
 static bool keep_entry(struct param_list *list, struct arena *a, const char *path, const char *unit,
                        struct param_entry entry)
 {
+    assert(entry.low <= entry.value && entry.value <= entry.high);
     entry.path = arena_strdup(a, path);
     entry.source = arena_strdup(a, entry.source);
     entry.evidence = arena_strdup(a, entry.evidence);
@@ -99,10 +103,8 @@ static bool keep_entry(struct param_list *list, struct arena *a, const char *pat
 static enum err_code check_names(const struct json_doc *doc, const cJSON *object, const char *path,
                                  const struct param_row *table, size_t rows, struct err *e)
 {
-    const char *known[ROWS_MOST];
-    if (rows > ROWS_MOST) {
-        return err_set(e, ERR_BUG, "the parameter table of %s has more than %d rows", path, ROWS_MOST);
-    }
+    assert(rows > 0 && rows <= ROWS_MOST);
+    const char *known[ROWS_MOST] = {NULL};
     for (size_t i = 0; i < rows; i++) {
         known[i] = table[i].key;
     }
@@ -118,6 +120,7 @@ enum err_code param_table_read(const struct json_doc *doc, const cJSON *object, 
         char at[sizeof e->field];
         const cJSON *item = json_get(object, table[i].key);
         struct param_entry entry = {0};
+        assert(table[i].low <= table[i].high);
         json_join(at, sizeof at, path, table[i].key);
         if (!item) {
             return json_fail(doc, ERR_CONFIG, path, e, "the entry \"%s\" is missing", table[i].key);

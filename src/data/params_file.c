@@ -5,11 +5,13 @@
 #include "base/hash.h"
 #include "base/limits.h"
 
+#include <assert.h>
 #include <stdio.h>
 
 enum err_code params_read_file(const char *folder, const char *name, params_reader read, struct arena *a,
                                struct params *p, uint64_t *hash, struct err *e)
 {
+    assert(read != NULL);
     char path[LIMIT_PATH];
     struct file_view view;
     struct json_doc doc;

@@ -2,12 +2,14 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/params.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
 /* The row of a table of structs whose id is `id`; NULL when there is none. */
 static const void *find(const void *rows, size_t n, size_t row_size, size_t id_offset, const char *id)
 {
+    assert(id_offset < row_size);
     const char *row = rows;
     for (size_t i = 0; i < n; i++, row += row_size) {
         if (strcmp(row + id_offset, id) == 0) {
@@ -48,6 +50,7 @@ enum { NAMES_MOST = 256, ROOM_FOR_SENTENCE = 140 };
 /* The ids that a keeper may have meant: no storage loss for a feeder, no oats for hay. */
 static size_t names(const struct params *p, enum params_thing thing, const char *name[NAMES_MOST])
 {
+    assert(thing <= PARAMS_HAY);
     const struct {
         const void *rows;
         size_t n, row_size, id_offset;
@@ -68,12 +71,14 @@ static size_t names(const struct params *p, enum params_thing thing, const char 
                                               : true;
         name[n] = (const char *)tables[thing].rows + i * tables[thing].row_size + tables[thing].id_offset;
         n += meant;
+        assert(n <= NAMES_MOST);
     }
     return n;
 }
 
 enum err_code params_unknown(const struct params *p, enum params_thing thing, const char *id, struct err *e)
 {
+    assert(id != NULL);
     static const char *const word[] = {
         [PARAMS_GRASS] = "grass", [PARAMS_SOIL] = "soil",          [PARAMS_ANIMAL] = "animal class",
         [PARAMS_FEED] = "feed",   [PARAMS_STORE] = "way to store", [PARAMS_FEEDER] = "feeder",

@@ -4,6 +4,7 @@
 #include "data/param_rows.h"
 #include "data/params_file.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -39,6 +40,7 @@ static const struct param_schema schema = {.name = "soaking",
 
 const struct soaking *soaking_credit(const struct soaking *row, size_t n, double hours, double water_c)
 {
+    assert(row != NULL || n == 0);
     const struct soaking *best = NULL;
     for (size_t i = 0; i < n; i++) {
         bool earned =
@@ -52,6 +54,8 @@ const struct soaking *soaking_credit(const struct soaking *row, size_t n, double
 
 double soaking_planned_nsc(const struct soaking *credit, double nsc_pct, double starch_pct)
 {
+    assert(credit->is_credit);
+    assert(credit->wsc_loss_pct >= 0 && credit->wsc_loss_pct <= 100);
     double starch = starch_pct > nsc_pct ? nsc_pct : starch_pct; /* an unknown starch stays unknown */
     return starch + (nsc_pct - starch) * (1.0 - credit->wsc_loss_pct / 100.0);
 }

@@ -4,6 +4,7 @@
 #include "data/param_rows.h"
 #include "data/params_file.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -39,6 +40,7 @@ static const struct param_schema clover_schema = {.name = "clovers",
 
 const char *starter_grass(size_t i)
 {
+    assert(i < STARTER_GRASSES);
     return look_columns[i].key;
 }
 

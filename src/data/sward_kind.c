@@ -5,6 +5,7 @@
 #include "data/params.h"
 #include "data/sward_rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -118,6 +119,7 @@ static const char *const type_names[SWARD_TYPES] = {"cool-season", "warm-season"
 
 const char *sward_type_name(enum sward_type t)
 {
+    assert(t < SWARD_TYPES);
     return type_names[t];
 }
 
@@ -131,6 +133,7 @@ struct reader { /* what every step needs */
 static enum err_code read_groups(const struct reader *r, const cJSON *object, const char *path,
                                  const struct group *group, size_t groups, struct sward_kind *k)
 {
+    assert(groups > 0);
     for (size_t i = 0; i < groups; i++) {
         const cJSON *item = json_get(object, group[i].key);
         char at[sizeof r->e->field];

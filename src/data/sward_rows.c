@@ -3,6 +3,7 @@
 
 #include "data/param_rows.h"
 
+#include <assert.h>
 #include <stdio.h>
 
 #define COUNT(table) (sizeof(table) / sizeof(table)[0])
@@ -91,6 +92,7 @@ static enum err_code read_knots(const struct knots *r, const cJSON *array, const
             return json_fail(r->doc, ERR_CONFIG, path, r->e, "every number must lie in %g to %g", low, high);
         }
         knot[count++] = item->valuedouble;
+        assert(count <= CURVE_KNOTS);
     }
     *n = count;
     return ERR_OK;
@@ -98,6 +100,7 @@ static enum err_code read_knots(const struct knots *r, const cJSON *array, const
 
 static enum err_code list_knots(const struct knots *r, const cJSON *object, const char *path, const struct curve *c)
 {
+    assert(c->n >= 2 && c->n <= CURVE_KNOTS);
     struct param_entry entry = {.low = 0, .high = 1, .unit = "1"};
     enum err_code code = param_table_unit(r->doc, object, path, "C", r->e);
     code = code == ERR_OK ? param_rows_origin(r->doc, object, path, &entry, r->arena, r->e) : code;

@@ -4,6 +4,7 @@
 #include "base/file.h"
 #include "base/json.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -18,6 +19,7 @@
 static enum err_code read_row(const struct json_doc *doc, const cJSON *object, size_t i, struct tuning_file *f,
                               struct err *e)
 {
+    assert(i < f->n);
     static const char *const known[] = {"id", "theta", "sd", "tests", "date"};
     struct tuning_row *row = &f->row[i];
     struct tuning *t = &row->tuned;
@@ -93,6 +95,7 @@ static enum err_code read_root(const struct json_doc *doc, struct arena *a, stru
 enum err_code tuning_parse(const char *text, size_t size, const char *name, struct arena *a, struct tuning_file *f,
                            struct err *e)
 {
+    assert(text != NULL || size == 0);
     struct json_doc doc;
     *f = (struct tuning_file){.n = 0};
     enum err_code code = json_parse(text, size, name, &doc, e);
@@ -121,6 +124,7 @@ enum err_code tuning_load(const char *path, struct arena *a, struct tuning_file 
 
 void tuning_print(const struct tuning_file *f, struct buf *b)
 {
+    assert(f->row != NULL || f->n == 0);
     char date[DATE_TEXT];
     buf_addf(b, "{\n  \"sugarlea_tuning\": %d,\n  \"model\": ", VERSION);
     buf_add_json_string(b, f->model);

@@ -4,6 +4,7 @@
 #include "data/param_rows.h"
 #include "data/params_file.h"
 
+#include <assert.h>
 #include <string.h>
 
 #define AT(member) offsetof(struct way_back_rules, member)
@@ -39,6 +40,7 @@ enum err_code params_read_way_back(const struct json_doc *doc, struct arena *a, 
                              species_names[s]);
         }
         p->way_back[s] = row[i];
+        assert(row[i].first_min > 0 && row[i].step_min > 0);
     }
     if (code == ERR_OK && n != SPECIES_COUNT) {
         return json_fail(doc, ERR_CONFIG, schema.name, e, "there is a row that is no species");

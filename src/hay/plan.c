@@ -5,6 +5,7 @@
 #include "hay/band.h"
 #include "hay/supply.h"
 
+#include <assert.h>
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_sort.h>
 #include <math.h>
@@ -31,6 +32,7 @@ date_t hay_lean_end(date_t morning, double latitude)
 /* kg of the first lot for 1 kg of the lot this group is given. */
 static double as_first_lot(const struct hay_ask *ask, const struct animal_group *g, double dm_pct)
 {
+    assert(dm_pct > 0.0);
     return hay_lot_dm_pct(run_hay_of(ask->h, g), ask->p) / dm_pct;
 }
 
@@ -60,6 +62,7 @@ static size_t spread(struct work *w, const double *of_year, double scale)
 
 static bool prepare(const struct hay_ask *ask, const struct ensemble *e, struct arena *a, struct work *w)
 {
+    assert(ask->doubt >= 0.0);
     *w = (struct work){.ask = ask, .e = e, .members = e->years * HAY_POINTS, .gross = hay_gross(1.0, &ask->losses)};
     w->as_years = ask->by_table ? NO_YEARS : e->years;
     w->eaten = arena_alloc(a, e->years * e->days, sizeof *w->eaten);
@@ -75,6 +78,7 @@ static void add_group(struct work *w, size_t i, double dm_pct, double *of_year, 
 {
     const struct ensemble *e = w->e;
     const struct animal_group *g = &w->ask->h->animal[i];
+    assert(g->count > 0);
     double scale = as_first_lot(w->ask, g, dm_pct), beside = fed_beside(w->ask, g, dm_pct);
     for (size_t y = 0; y < e->years; y++) {
         of_year[y] = 0.0;
@@ -91,11 +95,13 @@ static void add_group(struct work *w, size_t i, double dm_pct, double *of_year, 
 
 static void find_need(struct work *w, double *of_year, struct hay_plan *plan)
 {
+    assert(w->e->days > 0);
     const struct ensemble *e = w->e;
     for (size_t y = 0; y < e->years; y++) {
         of_year[y] = w->eaten[y * e->days + e->days - 1];
     }
     size_t n = spread(w, of_year, w->gross);
+    assert(n == w->members);
     plan->need_kg = hay_band(w->value, n, w->as_years);
     plan->need_p80 = outlook_quantile(w->value, n, w->as_years, 0.8);
     plan->need_p95 = outlook_quantile(w->value, n, w->as_years, 0.95);
@@ -139,6 +145,7 @@ static void find_end(struct work *w, struct hay_plan *plan)
 
 static bool find_left(struct work *w, double *of_year, struct arena *a, struct hay_plan *plan)
 {
+    assert(w->gross >= 1.0);
     const struct ensemble *e = w->e;
     if (isnan(plan->stock.kg)) {
         return true;
@@ -192,6 +199,8 @@ static bool find_given(const struct hay_ask *ask, struct arena *a, struct ensemb
 
 bool hay_plan_make(const struct hay_ask *ask, struct arena *a, struct hay_plan *plan)
 {
+    assert(ask->e->years > 0 && ask->e->days > 0);
+    assert(ask->e->animals == ask->h->animals);
     const struct ensemble *e = ask->e;
     struct ensemble given;
     struct work w;

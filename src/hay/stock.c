@@ -5,6 +5,7 @@
 #include "base/num.h"
 #include "season/run.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define BALE_DUST 0.01  /* of a bale */
@@ -40,6 +41,7 @@ double hay_doubt(const struct holding *h, const struct params *p)
 
 double hay_gross(double eaten_kg, const struct hay_losses *l)
 {
+    assert(eaten_kg >= 0.0);
     if (!l->marked_up) {
         return hay_to_buy(eaten_kg, l->store_pct, l->feed_pct);
     }
@@ -48,11 +50,13 @@ double hay_gross(double eaten_kg, const struct hay_losses *l)
 
 double hay_bales(double kg, double bale_kg)
 {
+    assert(bale_kg > 0.0);
     return fmax(ceil(kg / bale_kg - BALE_DUST), 0.0);
 }
 
 static double density(enum hay_shape shape, const struct hay_limits *l)
 {
+    assert(shape <= HAY_LOOSE);
     const double of[] = {[HAY_SHAPE_NONE] = (double)NAN,
                          [HAY_ROUND] = l->round_kg_m3,
                          [HAY_SQUARE] = l->square_kg_m3,
@@ -113,5 +117,7 @@ void hay_stock_add_up(const struct holding *h, const struct params *p, struct ha
             s->bale_kg = bale * dm / s->dm_pct;
         }
     }
+    assert(s->lots + s->straw == h->lots);
+    assert(s->unknown <= s->lots);
     s->kg = s->unknown == s->lots ? (double)NAN : s->kg;
 }

@@ -3,6 +3,7 @@
 
 #include "hay/band.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define REACH_CM 3.0 /* what stands below is out of reach: sward_available_kg_ha */
@@ -17,6 +18,7 @@ struct pool {
 
 double hay_usable_kg(double area_ha, double herbage_kg_ha, double share)
 {
+    assert(share >= 0.0 && share <= 1.0);
     return area_ha * herbage_kg_ha * share;
 }
 
@@ -48,6 +50,7 @@ static double wanted(const struct pool *pool, size_t year, size_t day)
 /* Each group eats `part` of the grass it would, and hay for the rest. */
 static void give(const struct pool *pool, size_t year, size_t day, double part)
 {
+    assert(part >= 0.0 && part <= 1.0);
     const struct hay_ask *ask = pool->ask;
     for (size_t i = 0; i < ask->h->animals; i++) {
         const struct animal_group *g = &ask->h->animal[i];
@@ -75,6 +78,7 @@ static struct year_sums pass_year(const struct pool *pool, size_t year)
         there = fmin(there + hay_usable_kg(pool->area, growth, pool->share), pool->most);
         double want = wanted(pool, year, k), eaten = fmin(want, there);
         there -= eaten;
+        assert(there >= 0.0);
         sums.growth_kg += pool->area * growth;
         sums.eaten_kg += eaten;
         sums.short_from = eaten < want && sums.short_from == HAY_LASTS ? (double)k : sums.short_from;
@@ -104,6 +108,7 @@ static void find_pasture(const struct pool *pool, double *room, struct hay_pastu
 
 bool hay_supply(const struct hay_ask *ask, struct arena *a, struct ensemble *given, struct hay_pasture *pasture)
 {
+    assert(ask->now != NULL);
     size_t cells = ask->e->animals * ask->e->years * ask->e->days;
     double *room = arena_alloc(a, 3 * ask->e->years, sizeof *room);
     *given = *ask->e;

@@ -2,12 +2,14 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "hay/plan.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* The advice for a group with grass of which nothing is known: off it, hay and bucket. */
 static void advise_off_grass(const struct holding *h, const struct params *p, const struct animal_group *g,
                              struct advice *out)
 {
+    assert(g->feds <= LIMIT_FED);
     const struct hay_lot *lot = run_hay_of(h, g);
     const struct advice_animal animal = {.rules = &g->rules,
                                          .weight_kg = g->weight_kg,

@@ -4,6 +4,7 @@
 
 #include "base/num.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define LAG_H 1.5       /* P: maximum after noon. Goudriaan & van Laar 1994, from memory */
@@ -26,6 +27,7 @@ static double between(double a, double b, double share)
 
 static void polar_night(const struct diurnal_day *d, double temperature[24], double par[24])
 {
+    assert(d->day_length_h <= 0);
     for (int i = 0; i < 24; i++) {
         double from_noon = fabs(i + 0.5 - 12);
         temperature[i] = between(d->tmax, d->tmin, from_noon / 12);
@@ -36,6 +38,7 @@ static void polar_night(const struct diurnal_day *d, double temperature[24], dou
 /* Night temperatures; the hours between sunrise and sunset are left as they are. */
 static void linear_night(const struct diurnal_day *d, double temperature[24])
 {
+    assert(d->day_length_h > 0 && d->day_length_h <= 24);
     double n = d->day_length_h, night = 24 - n, sunrise = 12 - n / 2, sunset = 12 + n / 2;
     double end = day_sine(n, n);
     double last_evening = between(d->tmin, d->tmax_before, end), evening = between(d->tmin, d->tmax, end);
@@ -99,6 +102,7 @@ struct course {
 
 static struct course course_of(const struct diurnal_day *d)
 {
+    assert(d->day_length_h >= 0 && d->day_length_h <= 24);
     double n = num_clip(d->day_length_h, ARC_LEAST, ARC_MOST);
     double end = day_sine(n, n);
     return (struct course){.tmin = d->tmin,
@@ -115,12 +119,14 @@ static struct course course_of(const struct diurnal_day *d)
 /* Exponential from a at sunset to b exactly at the next sunrise. */
 static double cooling(double a, double b, double hours, double night)
 {
+    assert(night > 0);
     double rest = exp(-night / COOLING_H);
     return (b - a * rest + (a - b) * exp(-hours / COOLING_H)) / (1 - rest);
 }
 
 static double course_at(const struct course *c, double t)
 {
+    assert(c->sunrise < c->sunset);
     if (t < c->sunrise) {
         return cooling(c->last_evening, c->tmin, t + 24 - c->sunset, c->night);
     }
@@ -132,6 +138,7 @@ static double course_at(const struct course *c, double t)
 
 double diurnal_temperature(const struct diurnal_day *d, double hour)
 {
+    assert(hour >= 0 && hour <= 24);
     struct course c = course_of(d);
     return course_at(&c, hour);
 }

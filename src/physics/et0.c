@@ -6,6 +6,8 @@
 #include "physics/humidity.h"
 #include "physics/sun.h"
 
+#include <assert.h>
+
 #define SIGMA_HOUR 2.043e-10 /* Stefan-Boltzmann, MJ/K4/m2/h, p. 74 */
 
 struct et0_terms et0_day(double tmin, double tmax, double rad, double ea, double wind2, double elevation_m, double ra,
@@ -44,6 +46,7 @@ static double cell(const double *column, size_t i)
 
 void et0_days(const struct et0_columns *in, size_t n, int day0, double latitude, double elevation_m, double *out)
 {
+    assert(in->tmin != NULL && in->tmax != NULL && in->rad != NULL);
     double height = isnan(elevation_m) ? 0 : elevation_m;
     const struct et0_place place = {.gamma = humidity_psychrometric(humidity_pressure(height)),
                                     .clear_share = sun_clear_sky(1, height)};
@@ -66,5 +69,6 @@ void et0_days(const struct et0_columns *in, size_t n, int day0, double latitude,
 
 double et0_wind_at_2m(double wind, double height_m)
 {
+    assert(67.8 * height_m > 5.42 + 1);
     return wind * 4.87 / log(67.8 * height_m - 5.42);
 }

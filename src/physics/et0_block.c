@@ -5,6 +5,8 @@
 #include "base/vector.h"
 #include "physics/et0_inner.h"
 
+#include <assert.h>
+
 struct vapour {
     double es[ET0_BLOCK], ea[ET0_BLOCK];
 };
@@ -57,6 +59,7 @@ VECTOR static void find_et0(const struct vapour *v, const struct et0_block *b, c
 void et0_block_run(const struct et0_block *block, const struct et0_place *place, const double *tmin, const double *tmax,
                    const double *rad, const double *tdew, double *restrict out)
 {
+    assert(block->n <= ET0_BLOCK);
     struct vapour v;
     find_vapour(&v, block, tmin, tmax);
     if (tdew) {

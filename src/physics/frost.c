@@ -34,6 +34,7 @@
 #include "base/num.h"
 #include "physics/sun.h"
 
+#include <assert.h>
 #include <math.h>
 
 enum input {
@@ -127,6 +128,7 @@ struct fit {
 static const struct fit full = {{TERMS(full_morning)}, {TERMS(full_evening)}};
 static const struct fit bare = {{TERMS(bare_morning)}, {TERMS(bare_evening)}};
 
+_Static_assert(sizeof ranges / sizeof ranges[0] == INPUTS, "each input has its range");
 /* NaN compares false, so it must be let through by hand. */
 static double above(double a, double b)
 {
@@ -165,6 +167,7 @@ static void standardise(double x[INPUTS])
 {
     for (int i = ONE + 1; i < INPUTS; i++) {
         const struct range *r = &ranges[i];
+        assert(r->scale > 0);
         x[i] = isnan(x[i]) ? 0 : (num_clip(x[i], r->low, r->high) - r->centre) / r->scale;
     }
 }
@@ -179,6 +182,7 @@ static const struct fit *prepare(const struct frost_night *n, double x[INPUTS])
 
 static double sum_chance(const struct half *h, const double x[INPUTS])
 {
+    assert(h->n > 0);
     double sum = 0;
     for (size_t i = 0; i < h->n; i++) {
         sum += h->term[i].chance * x[h->term[i].a] * x[h->term[i].b];
@@ -188,6 +192,7 @@ static double sum_chance(const struct half *h, const double x[INPUTS])
 
 static double sum_minimum(const struct half *h, const double x[INPUTS])
 {
+    assert(h->n > 0);
     double sum = 0;
     for (size_t i = 0; i < h->n; i++) {
         sum += h->term[i].minimum * x[h->term[i].a] * x[h->term[i].b];
@@ -236,6 +241,7 @@ static double clearness(const struct weather_days *w, size_t i, double latitude)
 
 struct frost_night frost_night_of(const struct weather_days *w, size_t i, double latitude)
 {
+    assert(i < w->n);
     return (struct frost_night){
         .tmin = value(w, WEATHER_TMIN, i),
         .tmin_before = value(w, WEATHER_TMIN, i - 1),

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/humidity.h"
 
+#include <assert.h>
 #include <math.h>
 
 double humidity_saturation(double t)
@@ -47,6 +48,7 @@ double humidity_actual_mean(double tmin, double tmax, double rh_mean)
 
 double humidity_dew_point(double actual)
 {
+    assert(actual > 0);
     double l = log(actual);
     return (116.91 + 237.3 * l) / (16.78 - l);
 }

@@ -6,6 +6,7 @@
 
 #include "base/num.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define NOON_2000 10957         /* 2000-01-01 as days since 1970-01-01 */
@@ -55,6 +56,7 @@ static struct horizon horizon_of(const struct ecliptic *e, double latitude, doub
     double above = h.sin_alt - h.sin_lat * h.sin_dec; /* sine that the hour angle has to make up */
     double reach = h.cos_lat * h.cos_dec;
     h.half_day = above >= reach ? 0 : above <= -reach ? NUM_PI : acos(above / reach);
+    assert(!(h.half_day < 0) && !(h.half_day > NUM_PI));
     return h;
 }
 
@@ -83,6 +85,7 @@ static double days_at_noon(date_t date, double longitude)
 
 struct sun_day sun_of_day(date_t date, double latitude, double longitude, double altitude)
 {
+    assert(!(fabs(latitude) > 90));
     struct ecliptic e = ecliptic_at(days_at_noon(date, longitude));
     struct horizon h = horizon_of(&e, latitude, altitude);
     double half = h.half_day * 12 / NUM_PI, late = lateness(&e, &h);
@@ -95,6 +98,7 @@ struct sun_day sun_of_day(date_t date, double latitude, double longitude, double
 
 double sun_day_length(date_t date, double latitude, double longitude, double altitude)
 {
+    assert(!(fabs(latitude) > 90));
     struct ecliptic e = ecliptic_at(days_at_noon(date, longitude));
     return horizon_of(&e, latitude, altitude).half_day * 24 / NUM_PI;
 }

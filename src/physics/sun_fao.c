@@ -4,6 +4,7 @@
 
 #include "base/num.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define SOLAR_CONSTANT 0.0820 /* Gsc, MJ/m2/min, FAO-56 p. 46 */
@@ -11,6 +12,7 @@
 
 struct sun_fao sun_fao(int day_of_year, double latitude)
 {
+    assert(day_of_year >= 1 && day_of_year <= 366);
     double year = 2 * NUM_PI * day_of_year / 365;
     double declination = 0.409 * sin(year - 1.39);
     double reach = -tan(latitude * NUM_RADIANS) * tan(declination);
@@ -61,6 +63,7 @@ double sun_year_next(struct sun_year *y)
 
 double sun_extraterrestrial_between(int day_of_year, double latitude, double from, double to)
 {
+    assert(from <= to);
     struct sun_fao s = sun_fao(day_of_year, latitude);
     from = num_clip(from, -s.sunset_angle, s.sunset_angle);
     to = num_clip(to, -s.sunset_angle, s.sunset_angle);

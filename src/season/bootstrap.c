@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "season/verify.h"
 
+#include <assert.h>
 #include <gsl/gsl_rng.h>
 #include <gsl/gsl_sort.h>
 #include <math.h>
@@ -15,6 +16,7 @@
 
 double bootstrap_block(double n, double r1)
 {
+    assert(n >= 0.0);
     double exponent = 2.0 / 3.0 * (1.0 - (1.0 - r1) / (1.0 + r1));
     double low = 1.0, high = n;
     if (!(exponent > 0.0) || n < 2.0) {
@@ -49,9 +51,11 @@ static void add_up(const struct bootstrap_ask *q, double *sum, double *size)
 /* How fast the score changes with each of its sums. */
 static void find_slopes(const struct bootstrap_ask *q, const double *sum, const double *size, double *slope)
 {
+    assert(q->uses <= BOOTSTRAP_TERMS_MOST);
     double near[BOOTSTRAP_TERMS_MOST];
     memcpy(near, sum, q->uses * sizeof *near);
     for (size_t k = 0; k < q->uses; k++) {
+        assert(q->use[k] < q->terms);
         double step = SLOPE_STEP * size[k];
         near[k] = sum[k] + step;
         double above = q->score(near);
@@ -95,6 +99,7 @@ static double *running_sums(const struct bootstrap_ask *q, struct arena *a)
 
 static double replicate(const struct bootstrap_ask *q, const double *run, size_t block, gsl_rng *rng)
 {
+    assert(block > 0);
     double sum[BOOTSTRAP_TERMS_MOST] = {0};
     for (size_t done = 0; done < q->days; done += block) {
         size_t from = gsl_rng_uniform_int(rng, q->days), left = q->days - done;
@@ -108,6 +113,7 @@ static double replicate(const struct bootstrap_ask *q, const double *run, size_t
 
 static void draw(const struct bootstrap_ask *q, const double *run, gsl_rng *rng, struct bootstrap_interval *out)
 {
+    assert(q->level > 0.0 && q->level < 1.0);
     double value[BOOTSTRAP_REPLICATES];
     size_t n = 0;
     for (int i = 0; i < BOOTSTRAP_REPLICATES; i++) {
@@ -143,6 +149,7 @@ static bool find_interval(const struct bootstrap_ask *q, struct bootstrap_interv
 
 bool bootstrap_find(const struct bootstrap_ask *q, struct bootstrap_interval *out)
 {
+    assert(q->uses <= BOOTSTRAP_TERMS_MOST);
     double sum[BOOTSTRAP_TERMS_MOST] = {0}, size[BOOTSTRAP_TERMS_MOST] = {0}, slope[BOOTSTRAP_TERMS_MOST];
     add_up(q, sum, size);
     *out = (struct bootstrap_interval){.value = q->score(sum), .low = NAN, .high = NAN, .block = 1};
@@ -155,5 +162,6 @@ bool bootstrap_find(const struct bootstrap_ask *q, struct bootstrap_interval *ou
     /* when no day changes the score, nothing tells how long a block must be: the longest allowed is */
     out->block = isnan(r1) ? q->days / BOOTSTRAP_BLOCKS_LEAST : (size_t)ceil(bootstrap_block((double)q->days, r1));
     out->block = out->block > 0 ? out->block : 1;
+    assert(out->block > 0);
     return q->days < BOOTSTRAP_BLOCKS_LEAST * out->block || find_interval(q, out);
 }

@@ -1,6 +1,7 @@
 /* Counterfactual runs over the last days. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/drivers.h"
 
+#include <assert.h>
 #include <math.h>
 
 enum which { NIGHTS, DAYS, SUN, RAIN };
@@ -85,6 +86,7 @@ static void sort(struct driver *d)
 bool drivers_find(const struct run *before, const struct run_day *day, const struct driver_normal *normal, size_t n,
                   struct arena *a, struct driver *out)
 {
+    assert(n >= 1 && n <= DRIVER_DAYS);
     struct run actual, other;
     if (!run_with(&actual, before, day, normal, n, -1, a)) {
         return false;

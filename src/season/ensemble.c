@@ -5,6 +5,7 @@
 #include "season/ensemble_draw.h"
 #include "sward/many.h"
 
+#include <assert.h>
 #include <math.h>
 #include <pthread.h>
 
@@ -25,12 +26,15 @@ struct worker {
 
 static const struct ensemble_draw *draw_of(const struct job *j, size_t paddock, size_t draw, size_t year)
 {
+    assert(draw >= 1 && draw <= j->ask->draws);
+    assert(year < j->ask->years);
     size_t years = j->ask->years;
     return &j->draw[paddock * years * j->ask->draws + (draw - 1) * years + year];
 }
 
 static void start_year(struct worker *w, size_t year)
 {
+    assert(year < w->job->ask->years);
     const struct ensemble_ask *ask = w->job->ask;
     const struct run *now = ask->now;
     run_set(&w->run, now);
@@ -48,6 +52,7 @@ static void start_year(struct worker *w, size_t year)
 
 static void keep_advice(struct ensemble *e, size_t animal, size_t member, size_t day, const struct advice *a)
 {
+    assert(animal < e->animals && member < e->members && day < e->days);
     size_t at = ensemble_at(e, animal, member, day);
     e->hours[at] = (float)a->hours;
     e->hay[at] = (float)a->hay_kg;
@@ -91,6 +96,7 @@ static void morning(struct worker *w, size_t year, size_t day, const struct run_
 
 static void keep_grass(struct ensemble *e, size_t paddock, size_t member, size_t day, double growth, double sugar)
 {
+    assert(paddock < e->paddocks && member < e->members && day < e->days);
     size_t at = ensemble_at(e, paddock, member, day);
     e->growth[at] = (float)growth;
     e->sugar[at] = (float)sugar;
@@ -136,6 +142,7 @@ static void *work(void *worker)
 /* A thread that cannot be started has its share done here. */
 static void work_together(struct worker *w, size_t n)
 {
+    assert(n >= 1 && n <= ENSEMBLE_THREADS);
     pthread_t thread[ENSEMBLE_THREADS];
     bool started[ENSEMBLE_THREADS] = {false};
     for (size_t i = 1; i < n; i++) {
@@ -153,6 +160,7 @@ static void work_together(struct worker *w, size_t n)
 
 static bool make_results(const struct ensemble_ask *ask, struct arena *a, struct ensemble *e)
 {
+    assert(ask->years > 0 && ask->days > 0);
     const struct run *now = ask->now;
     *e = (struct ensemble){.first = ask->day[0].recorded.date,
                            .years = ask->years,
@@ -180,6 +188,7 @@ double ensemble_bytes(const struct ensemble_ask *ask)
 
 bool ensemble_run(const struct ensemble_ask *ask, struct arena *a, struct ensemble *e)
 {
+    assert(ask->threads > 0);
     struct ensemble_draw *draw = NULL;
     struct worker w[ENSEMBLE_THREADS] = {{0}};
     size_t n = ask->threads < ENSEMBLE_THREADS ? ask->threads : ENSEMBLE_THREADS;

@@ -3,6 +3,7 @@
 
 #include "base/num.h"
 
+#include <assert.h>
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
@@ -15,6 +16,7 @@
 /* One variable: each member gets its own n-th of the normal, in an order of chance. */
 static void fill(gsl_rng *rng, size_t *order, size_t members, struct ensemble_draw *draw, size_t offset)
 {
+    assert(offset + sizeof(double) <= sizeof *draw);
     for (size_t m = 0; m < members; m++) {
         order[m] = m;
     }
@@ -27,6 +29,7 @@ static void fill(gsl_rng *rng, size_t *order, size_t members, struct ensemble_dr
 
 bool ensemble_draws(unsigned long seed, size_t paddocks, size_t members, struct arena *a, struct ensemble_draw **draw)
 {
+    assert(draw != NULL);
     static const size_t offset[] = {offsetof(struct ensemble_draw, level), offsetof(struct ensemble_draw, test),
                                     offsetof(struct ensemble_draw, source), offsetof(struct ensemble_draw, sink)};
     size_t *order = arena_alloc(a, members, sizeof *order);
@@ -62,6 +65,7 @@ double ensemble_level(const struct ensemble_draw *d, double level_sd)
 /* The level is drawn whole, so that its spread is exact; what a test shows, given it. */
 double ensemble_shown(const struct ensemble_draw *d, const struct advice_limits *l, double level_sd)
 {
+    assert(level_sd > 0.0);
     double left = fmin(l->spread_tested / level_sd, 1.0), share = 1.0 - left * left;
     return level_sd * (share * d->level + sqrt(share * (1.0 - share)) * d->test);
 }

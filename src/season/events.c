@@ -1,6 +1,7 @@
 /* Entries of the diary, day by day. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/events.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -16,6 +17,7 @@ static void see_signs(const struct diary_entry *e, struct run_signs *s)
 
 void events_morning(const struct run *r, struct run_animal *a, date_t date)
 {
+    assert(a >= r->animal && a < r->animal + r->animals);
     const struct way_back_rules *rules = &r->params->way_back[a->group->rules.species];
     size_t index = (size_t)(a - r->animal);
     struct way_back_state back = a->back;
@@ -54,6 +56,8 @@ static double held_cover(const struct run *r, const struct run_paddock *p, const
 
 static void see_paddock(struct run *r, const struct diary_entry *e)
 {
+    assert(diary_kinds[e->what].subject == DIARY_OF_PADDOCK);
+    assert(e->subject < r->paddocks);
     struct run_paddock *p = &r->paddock[e->subject];
     bool stocked = e->what == DIARY_GRAZED && isnan(e->value) && p->kept->kept.how == KEPT_STOCKED;
     if (e->what == DIARY_CUT) {
@@ -68,6 +72,8 @@ static void see_paddock(struct run *r, const struct diary_entry *e)
 
 static void see_animal(struct run *r, const struct diary_entry *e, date_t date)
 {
+    assert(diary_kinds[e->what].subject == DIARY_OF_GROUP);
+    assert(e->subject < r->animals);
     struct run_animal *a = &r->animal[e->subject];
     if (diary_tells_of_signs(e)) {
         see_signs(e, &a->signs);
@@ -90,6 +96,7 @@ static double hours_of(const struct run *r, const struct run_animal *a, date_t d
 
 static void pass_day(const struct run *r, struct run_animal *a, date_t date, bool sore)
 {
+    assert(a->n_recent <= RUN_RECENT);
     double hours = hours_of(r, a, date);
     way_back_pass(&a->back, &r->params->way_back[a->group->rules.species], a->group->rules.max_hours, hours, sore);
     if (!isnan(hours)) {
@@ -113,6 +120,7 @@ static bool sore_today(const struct run *r, size_t animal, size_t first, date_t 
 
 void events_evening(struct run *r, date_t date)
 {
+    assert(r->next <= r->events);
     size_t first = r->next;
     for (; r->next < r->events && r->event[r->next].date <= date; r->next++) {
         const struct diary_entry *e = &r->event[r->next];

@@ -3,6 +3,7 @@
 
 #include "season/spells.h"
 
+#include <assert.h>
 #include <gsl/gsl_sort.h>
 
 const double fan_probability[FAN_LINES] = {0.1, 0.25, 0.5, 0.75, 0.9};
@@ -14,12 +15,14 @@ size_t fan_weeks(const struct ensemble *e)
 
 static void set_days(const struct ensemble *e, size_t k, struct fan_week *week)
 {
+    assert(k < fan_weeks(e));
     week->from = k * FAN_DAYS;
     week->days = e->days - week->from < FAN_DAYS ? e->days - week->from : FAN_DAYS;
 }
 
 static double mean_of(const float *x, size_t days)
 {
+    assert(days > 0);
     double sum = 0.0;
     for (size_t k = 0; k < days; k++) {
         sum += (double)x[k];
@@ -29,6 +32,7 @@ static double mean_of(const float *x, size_t days)
 
 bool fan_make(const struct ensemble *e, const float *x, size_t i, struct arena *a, struct fan_week *week)
 {
+    assert(i < e->paddocks);
     size_t first = e->draws ? e->years : 0, n = e->members - first;
     double *value = arena_alloc(a, n, sizeof *value);
     for (size_t k = 0; value && k < fan_weeks(e); k++) {
@@ -46,6 +50,8 @@ bool fan_make(const struct ensemble *e, const float *x, size_t i, struct arena *
 
 static double share(const struct ensemble *e, size_t i, const struct fan_week *week, bool brief)
 {
+    assert(i < e->animals);
+    assert(week->from + week->days <= e->days);
     size_t n = 0;
     for (size_t year = 0; year < e->years; year++) {
         for (size_t k = week->from; k < week->from + week->days; k++) {

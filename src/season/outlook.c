@@ -4,6 +4,7 @@
 #include "base/num.h"
 #include "season/spells.h"
 
+#include <assert.h>
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
 #include <math.h>
@@ -16,6 +17,7 @@ struct scratch { /* room for one value a member, one a day */
 
 size_t outlook_days(date_t first, int months)
 {
+    assert(months > 0);
     struct date_parts p = date_split(first);
     int whole = p.month - 1 + months + (p.day > 1);
     return (size_t)(date_make(p.year + whole / 12, whole % 12 + 1, 1) - first);
@@ -23,6 +25,8 @@ size_t outlook_days(date_t first, int months)
 
 double outlook_quantile(const double *sorted, size_t n, size_t years, double p)
 {
+    assert(n > 0 && years > 0);
+    assert(p >= 0.0 && p <= 1.0);
     double moved = ((double)(years + 1) * p - 0.5) / (double)years;
     double place = (double)n * moved + 0.5; /* Hazen's, from 1 */
     double f = n > 1 ? (place - 1.0) / (double)(n - 1) : 0.0;
@@ -76,6 +80,7 @@ static double count(const float *x, size_t days, enum what what, double brief_h)
 static struct outlook_band month_of(const struct ensemble *e, const float *x, size_t i, size_t first, size_t last,
                                     const struct outlook_month *m, enum what what, double scale, double *value)
 {
+    assert(m->from + m->days <= e->days);
     size_t n = 0;
     for (size_t k = first; k < last; k++) {
         value[n++] = scale * count(&x[ensemble_at(e, i, k, m->from)], m->days, what, e->brief_h);
@@ -101,6 +106,7 @@ static void find_season(const struct ensemble *e, size_t i, const struct scratch
             end[ended++] = found.end > (int)e->days ? NEVER : found.end - 1;
         }
     }
+    assert(ended + none == e->years);
     a->onset = dates_of(onset, e->years, e);
     a->onset_p80 = date_or_none(outlook_quantile(onset, e->years, e->years, 0.8), e);
     a->end = dates_of(end, ended, e);
@@ -111,6 +117,7 @@ static void find_season(const struct ensemble *e, size_t i, const struct scratch
 
 bool outlook_make(const struct ensemble *e, struct arena *a, struct outlook *o)
 {
+    assert(e->members == e->years * (1 + e->draws));
     const struct scratch s = {arena_alloc(a, e->members + 2 * e->years, sizeof(double)),
                               arena_alloc(a, e->days, sizeof(double))};
     *o = (struct outlook){.animal = arena_alloc(a, e->animals, sizeof *o->animal),

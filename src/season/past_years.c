@@ -1,6 +1,7 @@
 /* Finding past years and joining one on. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/past_years.h"
 
+#include <assert.h>
 #include <math.h>
 
 static const enum weather_var model_vars[] = {WEATHER_TMIN, WEATHER_TMAX, WEATHER_RAIN, WEATHER_RAD, WEATHER_ET0};
@@ -15,6 +16,7 @@ static date_t same_day(date_t date, int year)
 
 static bool has_weather(const struct weather_days *w, size_t start, size_t days)
 {
+    assert(start + days <= w->n);
     size_t gaps = 0;
     for (size_t i = start; i < start + days; i++) {
         uint8_t origin = w->origin[i];
@@ -25,6 +27,7 @@ static bool has_weather(const struct weather_days *w, size_t start, size_t days)
 
 size_t past_years_find(const struct weather_days *w, date_t from, size_t days, size_t known, size_t *start, size_t most)
 {
+    assert(most > 0);
     date_t end = w->day0 + (date_t)(known < w->n ? known : w->n), length = (date_t)days;
     int oldest = date_split(w->day0).year;
     size_t n = 0;
@@ -36,6 +39,7 @@ size_t past_years_find(const struct weather_days *w, date_t from, size_t days, s
             start[n++] = (size_t)(first - w->day0);
         }
     }
+    assert(n <= most);
     for (size_t i = 0; i < n / 2; i++) {
         size_t late = start[i];
         start[i] = start[n - 1 - i];
@@ -84,6 +88,8 @@ static void keep_night(const struct weather_days *w, size_t now, struct weather_
 bool past_years_join(const struct weather_days *w, size_t now, size_t start, size_t days, struct arena *a,
                      struct weather_days *out)
 {
+    assert(now >= PAST_LEAD && now <= w->n);
+    assert(start + days <= w->n);
     unsigned vars = 0;
     for (int v = 0; v < MODEL_VARS; v++) {
         vars |= 1u << model_vars[v];

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/replay.h"
 
+#include <assert.h>
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
@@ -71,6 +72,7 @@ static enum turnout member_turnout(const struct run *r, const struct advice_gras
 void replay_members(const struct run *r, const struct advice_grass *grass, const struct advice_animal *animal,
                     const double *factor, size_t n, struct replay_members *count)
 {
+    assert(n > 0 && n <= 255);
     size_t first = 0;
     while (first < n) {
         enum turnout t = member_turnout(r, grass, animal, factor[first]);
@@ -88,6 +90,7 @@ void replay_members(const struct run *r, const struct advice_grass *grass, const
         }
         count->of[t] = (unsigned char)(count->of[t] + (same - first + 1));
         first = same + 1;
+        assert(first <= n);
     }
 }
 
@@ -102,6 +105,7 @@ static double known_sd(const struct run *r, size_t paddock, const struct run_day
 /* What the run's morning says of day `target`, with that lead. */
 static void note_said(struct replay *p, const struct run *r, size_t lead, size_t target, const struct run_day *d)
 {
+    assert(lead < REPLAY_LEADS);
     if (target >= p->days) {
         return;
     }
@@ -144,6 +148,7 @@ static void look_ahead_from(struct replay *p, const struct run *r)
 
 void replay_day(struct replay *p, struct run *r, size_t i, const struct run_day seen[REPLAY_AHEAD + 1], bool recorded)
 {
+    assert(i < p->days);
     size_t lead = 0;
     if (recorded) {
         note_truth(p, r, i, &seen[0]);
@@ -163,5 +168,6 @@ void replay_day(struct replay *p, struct run *r, size_t i, const struct run_day 
             run_evening(&p->ahead, &passes);
         }
     }
+    assert(lead == REPLAY_LEADS);
     run_evening(r, &seen[0]);
 }

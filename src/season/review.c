@@ -5,6 +5,7 @@
 #include "season/bootstrap.h"
 #include "season/review_kinds.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -27,6 +28,7 @@ struct scoring {
 static size_t find_columns(const struct review_terms *t, size_t width, const struct review_kind *k,
                            enum review_rival rival, bool is_gain, size_t use[BOOTSTRAP_TERMS_MOST])
 {
+    assert(rival < REVIEW_RIVALS);
     size_t shift = (size_t)rival * t->columns, uses = k->uses ? k->uses : width;
     if (is_gain) { /* of a mean: the count, ours, theirs */
         use[0] = REVIEW_N;
@@ -44,6 +46,7 @@ static size_t find_columns(const struct review_terms *t, size_t width, const str
 static bool add_score(struct scoring *s, const struct review_terms *t, size_t width, const struct review_kind *k,
                       enum review_rival rival, bool is_gain)
 {
+    assert(s->lead < REPLAY_LEADS);
     size_t use[BOOTSTRAP_TERMS_MOST];
     struct bootstrap_interval b = {NAN, NAN, NAN, 1};
     const struct bootstrap_ask q = {.term = t->row,
@@ -121,6 +124,7 @@ static void add_reliability(struct scoring *s, const struct review_terms *bins)
 static bool score_event(struct scoring *s, const struct replay_group *g, const struct review_shares *normal,
                         const struct review_days *d, enum review_what what)
 {
+    assert(what == REVIEW_RESTRICTED || what == REVIEW_STRICT);
     enum turnout above = what == REVIEW_RESTRICTED ? TURNOUT_FREE : TURNOUT_TIMED;
     struct review_terms t, bins;
     s->what = what;
@@ -186,6 +190,7 @@ static bool score_paddock(struct scoring *s, size_t i)
 
 bool review_find(const struct replay *p, size_t first, size_t last, struct arena *a, struct review *out)
 {
+    assert(first <= last && last < p->days);
     struct arena scratch; /* the terms of one paddock or group at a time */
     struct scoring s = {.replay = p, .first = first, .last = last, .arena = &scratch, .out = out};
     size_t kinds = p->paddocks * (REVIEW_LEVEL_KINDS + REVIEW_GROWTH_KINDS) +
@@ -203,6 +208,7 @@ bool review_find(const struct replay *p, size_t first, size_t last, struct arena
         ok = score_group(&s, &p->group[s.subject]);
         arena_release(&scratch);
     }
+    assert(s.out->n <= kinds * REPLAY_LEADS * ROWS_OF_KIND);
     return ok;
 }
 

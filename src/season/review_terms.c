@@ -3,12 +3,14 @@
 
 #include "season/verify.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define YEAR_DAYS 365.25
 
 double review_normal(const double *x, size_t n, size_t i)
 {
+    assert(i < n);
     double sum = 0.0;
     int found = 0, years = (int)((double)n / YEAR_DAYS) + 1;
     for (int k = -years; k <= years; k++) {
@@ -26,6 +28,7 @@ double review_normal(const double *x, size_t n, size_t i)
 /* The last full day before the morning that spoke of day i; NaN: before the record. */
 static double day_before(const struct replay_series *s, size_t lead, size_t i)
 {
+    assert(lead < REPLAY_LEADS);
     size_t back = replay_lead[lead] + 1;
     return i >= back ? s->truth[i - back] : (double)NAN;
 }
@@ -33,6 +36,8 @@ static double day_before(const struct replay_series *s, size_t lead, size_t i)
 bool review_days_find(const struct replay_series *s, const double *normal, size_t step, size_t lead, size_t first,
                       size_t last, struct arena *a, struct review_days *out)
 {
+    assert(first <= last);
+    assert(step > 0);
     size_t all = 0, with_normals = 0;
     *out = (struct review_days){.lead = lead, .day = arena_alloc(a, last - first + 1, sizeof *out->day)};
     for (size_t i = first; out->day && i <= last; i++) {
@@ -64,11 +69,13 @@ static bool make_rows(const struct review_days *d, size_t columns, struct arena 
 /* The columns of one of the three on row k, so that LEVEL_ERROR and the like index them. */
 static double *columns_of(const struct review_terms *t, size_t k, enum review_rival who)
 {
+    assert(k < t->days && who < REVIEW_RIVALS);
     return t->row + k * (1 + REVIEW_RIVALS * t->columns) + (size_t)who * t->columns;
 }
 
 static void level_columns(double level, double truth, double ln_sd, double *column)
 {
+    assert(ln_sd >= 0.0);
     double error = level - truth, low, high;
     run_band(level, ln_sd, &low, &high);
     column[LEVEL_ERROR] = error;
@@ -119,6 +126,7 @@ static double our_chance(const struct replay_group *g, enum turnout above, size_
 
 static void event_columns(bool called, double chance, bool happened, double *column)
 {
+    assert(chance >= 0.0 && chance <= 1.0 + 1e-9);
     column[called ? (happened ? EVENT_HIT : EVENT_FALSE_ALARM) : (happened ? EVENT_MISS : EVENT_REJECTION)] = 1.0;
     column[EVENT_SQUARE] = (chance - happened) * (chance - happened);
 }
@@ -149,6 +157,7 @@ bool review_bin_terms(const struct replay_group *g, enum turnout above, const st
     out->row = arena_alloc(a, d->n * out->columns, sizeof *out->row);
     for (size_t k = 0; out->row && k < d->n; k++) {
         size_t bin = (size_t)lround(our_chance(g, above, d->lead, d->day[k]) * REPLAY_MEMBERS);
+        assert(bin < REVIEW_BINS);
         out->row[k * out->columns + 2 * bin] = 1.0;
         out->row[k * out->columns + 2 * bin + 1] = g->turnout.truth[d->day[k]] > above;
     }
@@ -166,6 +175,7 @@ static size_t most_frequent(const struct review_shares *share)
 
 static void turnout_columns(const struct review_shares *share, double called, double truth, double *column)
 {
+    assert(truth >= 0.0 && truth < REPLAY_TURNOUTS);
     column[TURNOUT_RPS] = verify_rps(share->of, REPLAY_TURNOUTS, (size_t)truth);
     column[TURNOUT_SAME] = called == truth;
 }

@@ -3,10 +3,12 @@
 
 #include "season/run.h"
 
+#include <assert.h>
 #include <math.h>
 
 struct review_tests review_tests_of(const double *y, const double *sd, size_t n, double spread)
 {
+    assert(spread >= 0.0);
     struct review_tests t = {n, 0.0, 0.0, 0.0};
     for (size_t i = 0; i < n; i++) {
         double low, high;

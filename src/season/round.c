@@ -1,6 +1,8 @@
 /* The order of the round. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/round.h"
 
+#include <assert.h>
+
 const struct round_kind round_kinds[ROUND_REASONS] = {
     [ROUND_SIGNS_AT_ONCE] = {"signs-at-once", ROUND_NOW, "foot signs stand in the diary, and a vet is needed at once"},
     [ROUND_SIGNS_TODAY] = {"signs-today", ROUND_TODAY, "foot signs stand in the diary"},
@@ -22,6 +24,7 @@ const struct round_kind round_kinds[ROUND_REASONS] = {
 
 enum round_call round_call_of(unsigned reasons)
 {
+    assert(reasons < 1u << ROUND_REASONS);
     for (int r = 0; r < ROUND_REASONS; r++) {
         if (reasons >> r & 1u) {
             return round_kinds[r].call;
@@ -32,6 +35,7 @@ enum round_call round_call_of(unsigned reasons)
 
 unsigned round_score(unsigned reasons)
 {
+    assert(reasons < 1u << ROUND_REASONS);
     unsigned score = 0;
     for (int r = 0; r < ROUND_REASONS; r++) {
         score = score << 1 | (reasons >> r & 1u);
@@ -58,11 +62,13 @@ static const enum round_reason tighter_ahead[2][TURNOUT_NONE + 1] = {
 
 enum round_reason round_of_today(bool at_risk, enum turnout today, enum turnout yesterday)
 {
+    assert(today <= TURNOUT_NONE && yesterday <= TURNOUT_NONE);
     return today > yesterday ? tighter_today[at_risk][today] : ROUND_REASONS;
 }
 
 enum round_reason round_of_ahead(bool at_risk, enum turnout coming, enum turnout today)
 {
+    assert(coming <= TURNOUT_NONE && today <= TURNOUT_NONE);
     return coming > today ? tighter_ahead[at_risk][coming] : ROUND_REASONS;
 }
 

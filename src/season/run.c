@@ -5,6 +5,7 @@
 #include "season/events.h"
 #include "season/tune.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -13,6 +14,7 @@
 
 void run_band(double level, double ln_sd, double *low, double *high)
 {
+    assert(ln_sd >= 0.0);
     *low = level * exp(-Z80 * ln_sd);
     *high = level * exp(Z80 * ln_sd);
 }
@@ -24,6 +26,7 @@ double run_dawn_nsc(const struct run_paddock *p, const struct sward_result *day)
 
 const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g)
 {
+    assert(h->lots > 0);
     if (g->history & HISTORY_POOR_TEETH) {
         for (size_t i = 0; i < h->lots; i++) {
             if (!h->lot[i].feed->is_coarse) {
@@ -36,6 +39,7 @@ const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_gr
 
 static void init_animal(struct run_animal *a, const struct holding *h, const struct animal_group *g)
 {
+    assert(g->paddock < h->paddocks);
     const struct hay_lot *lot = run_hay_of(h, g);
     a->group = g;
     a->advised = a->signs.since = a->seen.since = DATE_NONE;
@@ -51,6 +55,7 @@ static void init_animal(struct run_animal *a, const struct holding *h, const str
 
 bool run_init(struct run *r, const struct params *p, const struct holding *h, struct arena *a)
 {
+    assert(h->paddocks > 0);
     *r = (struct run){.params = p, .paddocks = h->paddocks, .animals = h->animals, .live = DATE_NONE};
     r->place = (struct sward_place){.latitude = h->site.latitude,
                                     .longitude = isnan(h->site.longitude) ? 0.0 : h->site.longitude,
@@ -90,6 +95,7 @@ bool run_copy(struct run *to, const struct run *from, struct arena *a)
 
 void run_set(struct run *to, const struct run *from)
 {
+    assert(to->paddocks == from->paddocks && to->animals == from->animals);
     memcpy(to->paddock, from->paddock, from->paddocks * sizeof *to->paddock);
     memcpy(to->animal, from->animal, from->animals * sizeof *to->animal);
     to->days = from->days;
@@ -104,6 +110,7 @@ double run_doubt(const struct run *r, const struct sward_result *day)
 
 double run_spread(const struct run *r, const struct sward_result *day, const struct run_day *d, double level_sd)
 {
+    assert(d->estimated >= 0.0 && d->estimated <= 1.0);
     const struct advice_limits *l = &r->params->limits;
     double sd = hypot(level_sd * run_doubt(r, day), l->spread_estimated * d->estimated);
     return d->assumed ? hypot(sd, l->spread_assumed_weather) : sd;
@@ -248,6 +255,7 @@ void run_morning_under(struct run *r, const struct run_day *d, const struct run_
 /* Is the paddock mown on this date? */
 static bool mown_on(const struct kept *k, int date)
 {
+    assert(k->cuts > 0 || k->every_days > 0);
     struct date_parts p = date_split(date);
     int month_day = 100 * p.month + p.day;
     for (size_t i = 0; i < k->cuts; i++) {
@@ -285,6 +293,7 @@ static void correct_cover(const struct run *r, struct run_paddock *p, date_t mor
                                 l->factor_high);
         }
         p->readings_seen = i + 1;
+        assert(p->readings_seen <= p->kept->readings);
     }
 }
 

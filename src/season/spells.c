@@ -1,6 +1,7 @@
 /* Runs and sums over one growth year. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/spells.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define SAME 1e-9 /* sums of tenths of a degree: 200.0 reaches 200 whatever the binary digits say */
@@ -29,6 +30,7 @@ bool spells_seasonal(double latitude)
 
 int spells_first_run(const double *x, int n, int from, int length, bool above, double threshold)
 {
+    assert(from >= 1 && length >= 1);
     int run = 0;
     for (int day = from; day <= n; day++) {
         bool in = above ? x[day - 1] > threshold : x[day - 1] < threshold; /* a missing value is neither */
@@ -84,6 +86,7 @@ int spells_tsum(const double *t, const struct growth_year *y, bool weighted)
 /* Is the window from that day warm enough? A missing value makes it unfit. */
 static bool window_is_warm(const double *t, int day)
 {
+    assert(day >= 1);
     double sum = 0.0, coldest = INFINITY;
     for (int k = 0; k < WINDOW_DAYS; k++) {
         sum += t[day - 1 + k];
@@ -106,6 +109,7 @@ int spells_many_criteria(const double *t, const struct growth_year *y)
 
 struct spell_season spells_sugar(const double *hours, int n, double enough_h, int run)
 {
+    assert(run >= 1);
     struct spell_season s = {SPELL_NONE, SPELL_NONE, 0};
     int from = 1, day;
     while ((day = spells_first_run(hours, n, from, run, false, enough_h)) != SPELL_NONE) {

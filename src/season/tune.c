@@ -3,6 +3,7 @@
 
 #include "base/num.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -30,6 +31,7 @@ static double pull(const struct tune_test *test, size_t n, size_t without, doubl
 
 static double root(const struct tune_test *test, size_t n, size_t without, double sd, double huber)
 {
+    assert(huber > 0.0);
     double low = 0.0, high = 0.0;
     if (isinf(sd)) { /* nothing holds theta near 0: it lies among the tests */
         low = INFINITY;
@@ -57,6 +59,7 @@ static double root(const struct tune_test *test, size_t n, size_t without, doubl
 
 struct tune_level tune_level_of(const struct tune_test *test, size_t n, size_t without, double sd, double huber)
 {
+    assert(without <= n);
     if (!(sd > 0.0)) {
         return (struct tune_level){0.0, 0.0};
     }
@@ -91,6 +94,7 @@ static int compare(const void *one, const void *other)
 /* Each test held against the level that the others give, and against none. */
 static void leave_one_out(const struct tune_test *test, size_t n, const struct tune_limits *l, struct tune_fit *fit)
 {
+    assert(n > 1);
     double sum = 0.0, before = 0.0, after = 0.0;
     for (size_t i = 0; i < n; i++) {
         double weight = 1.0 / test[i].sd;
@@ -107,6 +111,7 @@ static void leave_one_out(const struct tune_test *test, size_t n, const struct t
 bool tune_fit(const struct tune_test *test, size_t n, const struct tune_limits *l, struct arena *a,
               struct tune_fit *fit)
 {
+    assert(l->factor_low <= 1.0 && 1.0 <= l->factor_high);
     struct tune_test *sorted = arena_alloc(a, n, sizeof *sorted);
     *fit = (struct tune_fit){.tests = n, .before = NAN, .after = NAN};
     if (!sorted) {
@@ -134,6 +139,7 @@ bool tune_fit(const struct tune_test *test, size_t n, const struct tune_limits *
 
 double tune_test_sd(const struct tune_limits *l, double rest_sd, bool hour_known, double years, bool below)
 {
+    assert(!(rest_sd < 0.0));
     double variance = l->laboratory * l->laboratory + l->sample * l->sample + rest_sd * rest_sd;
     variance += hour_known ? 0.0 : l->hour * l->hour;
     variance += fmax(0.0, years) * l->year * l->year;

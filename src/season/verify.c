@@ -1,6 +1,7 @@
 /* Scores of yes or no and of probabilities. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "season/verify.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* Not defined where the denominator is zero. */
@@ -47,6 +48,7 @@ void verify_table_scores(const struct verify_table *t, struct verify_scores *s)
 
 void verify_bins_init(struct verify_bin *bin, size_t bins)
 {
+    assert(bins > 1);
     for (size_t k = 0; k < bins; k++) {
         bin[k] = (struct verify_bin){.p = (double)k / (double)(bins - 1)};
     }
@@ -54,6 +56,7 @@ void verify_bins_init(struct verify_bin *bin, size_t bins)
 
 void verify_bins_add(struct verify_bin *bin, size_t bins, double p, bool happened)
 {
+    assert(p >= 0.0 && p <= 1.0);
     size_t k = (size_t)lround(p * (double)(bins - 1));
     bin[k].n += 1.0;
     bin[k].happened += happened ? 1.0 : 0.0;
@@ -98,6 +101,7 @@ double verify_roc_area(const struct verify_bin *bin, size_t bins)
 
 double verify_rps(const double *p, size_t classes, size_t observed)
 {
+    assert(observed < classes);
     double below = 0.0, sum = 0.0;
     for (size_t k = 0; k + 1 < classes; k++) {
         below += p[k];

@@ -2,6 +2,7 @@
 #include "base/num.h"
 #include "season/verify.h"
 
+#include <assert.h>
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_statistics_double.h>
 #include <math.h>
@@ -54,6 +55,7 @@ void verify_errors_find(const double *forecast, const double *observed, size_t n
 /* Mean distance from y, less what the distances between members take off (counted twice). */
 static double crps(const double *member, size_t m, double y, double pairs)
 {
+    assert(m > 0 && pairs > 0.0);
     double from_y = 0.0, between = 0.0;
     for (size_t i = 0; i < m; i++) {
         from_y += fabs(member[i] - y);
@@ -97,5 +99,6 @@ double verify_crps_ln_normal(double ln_mean, double ln_sd, double y)
 
 double verify_quantile(const double *sorted, size_t n, double p)
 {
+    assert(p >= 0.0 && p <= 1.0);
     return n > 0 ? gsl_stats_quantile_from_sorted_data(sorted, 1, n, p) : (double)NAN;
 }

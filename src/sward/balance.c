@@ -7,6 +7,8 @@
 
 #include "sward/canopy.h"
 
+#include <assert.h>
+
 #define REFERENCE_T 15.0 /* C, at which `respiration` is given */
 
 static void prepare_upkeep(struct balance *b, const struct sward_kind *k, const struct sward_day *d)
@@ -19,6 +21,7 @@ static void prepare_upkeep(struct balance *b, const struct sward_kind *k, const 
 
 double balance_growth_scale(const struct sward_kind *k, const struct balance_factors *f)
 {
+    assert(k->root_share < 1.0);
     return (1.0 - k->root_share) * k->growth_max / 24.0 * f->sink;
 }
 
@@ -33,6 +36,8 @@ void balance_growth_curve(const struct sward_kind *k, double soil_t, const struc
 
 void balance_common(struct balance *b, const struct sward_kind *k, const struct sward_day *d)
 {
+    assert(k->sugar_max > k->sugar_min);
+    assert(k->growth_yield > 0.0);
     b->sugar_max_inverse = 1.0 / k->sugar_max;
     b->sugar_exponent = k->sugar_exponent;
     b->ramp_inverse = 1.0 / k->respiration_ramp;
@@ -63,6 +68,7 @@ void balance_prepare(struct balance *b, const struct sward_kind *k, const struct
 
 void balance_run(const struct balance *b, struct balance_day *day)
 {
+    assert(day->structure > 0.0);
     struct balance_sums *sums = &day->sums;
     double sugar = sums->sugar, structure = day->structure, content = sugar / (structure + sugar);
     sums->supply = sums->upkeep = sums->growth = 0.0;
@@ -77,5 +83,6 @@ void balance_run(const struct balance *b, struct balance_day *day)
         day->content[h] = content = sugar / day->green[h];
     }
     sums->sugar = sugar;
+    assert(structure >= day->structure);
     day->structure = structure;
 }

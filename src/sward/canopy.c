@@ -3,6 +3,7 @@
  * compiler turns them into vector code. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sward/canopy.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* g CH2O per mg CO2/s over an hour: 3600 s, 1e-3 g/mg, 30/44 of CO2 is kept as CH2O */
@@ -10,17 +11,20 @@
 
 double canopy_lai(const struct sward_kind *k, double leaf, double stem)
 {
+    assert(leaf >= 0.0 && stem >= 0.0);
     return k->leaf_area * (leaf + k->stem_area_share * stem);
 }
 
 double canopy_sink_area(const struct sward_kind *k, double slow_lai)
 {
+    assert(slow_lai >= 0.0);
     return (1.0 - exp(-k->sink_extinction * slow_lai)) / (1.0 - exp(-k->sink_extinction * k->sink_full_lai));
 }
 
 /* A piecewise linear curve is its first value plus one clipped ramp a segment. */
 void canopy_curve(const struct curve *c, const double *restrict x, double *restrict y)
 {
+    assert(c->n >= 2 && c->n <= CURVE_KNOTS);
     for (int h = 0; h < 24; h++) {
         y[h] = c->y[0];
     }
@@ -52,6 +56,7 @@ double canopy_shade(const struct sward_kind *k, double lai)
 void canopy_supply(const struct sward_kind *k, double lai, double photo, double wet, const struct sward_day *d,
                    double supply[24])
 {
+    assert(lai >= 0.0);
     double rate[24], shade = canopy_shade(k, lai);
     double light = canopy_light(k, wet);
     double pm = k->pm20 * photo, scale = canopy_supply_scale(k);

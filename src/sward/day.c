@@ -4,6 +4,8 @@
 #include "physics/sun.h"
 #include "sward/sward.h"
 
+#include <assert.h>
+
 static void set_season(struct sward_day *d, int date, bool south)
 {
     struct date_parts p = date_split(date);
@@ -11,11 +13,13 @@ static void set_season(struct sward_day *d, int date, bool south)
     d->new_year = month == 0 && p.day == 1;
     d->season_month = month < 2 ? month : 2;
     d->season_day = south ? (doy + 182) % 365 : doy;
+    assert(d->season_month >= 0 && d->season_month <= 2);
 }
 
 void sward_day_force(struct sward_day *d, const struct sward_weather *w, double day_length_h, bool south,
                      bool snow_rule)
 {
+    assert(day_length_h >= 0.0 && day_length_h <= 24.0);
     const struct diurnal_day course = {.tmin = w->tmin,
                                        .tmax = w->tmax,
                                        .tmax_before = w->tmax_before,

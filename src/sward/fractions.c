@@ -6,6 +6,7 @@
 
 #include "base/num.h"
 
+#include <assert.h>
 #include <math.h>
 
 double fractions_starch_share(const struct sward_kind *k, double own, double t)
@@ -33,6 +34,7 @@ static double mean_of_days(struct sward_part *p, double wsc, unsigned days_seen)
 struct fractions fractions_of_day(const struct sward_kind *k, struct sward_part *p, double nsc, double starch_share,
                                   double esc_fructan, unsigned days_seen, double t7)
 {
+    assert(starch_share >= 0.0 && starch_share <= 1.0);
     struct fractions f = {.starch = starch_share * nsc};
     f.wsc = nsc - f.starch;
     double mean = mean_of_days(p, f.wsc, days_seen);
@@ -41,5 +43,6 @@ struct fractions fractions_of_day(const struct sward_kind *k, struct sward_part 
     double made = k->fructan_most * mean * mean / (mean + k->fructan_half) * fade;
     f.fructan = fmax(0.0, fmin(made, f.wsc - k->simple_least));
     f.esc = f.wsc - f.fructan + esc_fructan * f.fructan;
+    assert(!(f.fructan > f.wsc));
     return f;
 }

@@ -5,6 +5,8 @@
 #include "base/exp_log.h"
 #include "base/vector.h"
 
+#include <assert.h>
+
 /* A at no sugar, of one lit hour; as canopy_supply. */
 static inline double supply_of(const struct lanes_part *p, double photo, double par, size_t l)
 {
@@ -56,6 +58,7 @@ VECTOR static void step_hour(struct lanes_part *restrict p, size_t n, int h, dou
 
 void lanes_hours(struct lanes_part *p, size_t n, bool first, struct lanes_ground *ground)
 {
+    assert(n <= LANES);
     double content[LANES];
     for (size_t l = 0; l < n; l++) {
         content[l] = p->sugar[l] / (p->structure[l] + p->sugar[l]);
@@ -93,6 +96,7 @@ VECTOR void lanes_sugar(const struct lanes_ground *ground, size_t n, struct lane
 
 void lanes_pick(const struct lanes_report *r, size_t lane, double nsc_hour[24])
 {
+    assert(lane < LANES);
     for (int h = 0; h < 24; h++) {
         nsc_hour[h] = r->nsc_hour[h][lane];
     }

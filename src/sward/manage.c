@@ -3,6 +3,7 @@
 #include "sward/mixture.h"
 #include "sward/sward.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define KG_HA_OF_G_M2 10.0
@@ -20,6 +21,7 @@ double sward_green_kg_ha(const struct sward *s)
 
 double sward_cover_of_height(const struct sward *s, double height_cm)
 {
+    assert(height_cm >= 0.0);
     return height_cm * s->kind[0].height_density;
 }
 
@@ -31,6 +33,7 @@ double sward_height_cm(const struct sward *s)
 /* Takes masses off one part; its sugar goes with the green. */
 static void take(struct sward *s, size_t i, double leaf, double stem, double dead)
 {
+    assert(leaf >= 0.0 && stem >= 0.0 && dead >= 0.0);
     struct sward_part *p = &s->part[i];
     double green = p->leaf + p->stem;
     if (green > 0.0) {
@@ -46,6 +49,7 @@ static void take(struct sward *s, size_t i, double leaf, double stem, double dea
 
 double sward_cut(struct sward *s, double to_cm)
 {
+    assert(to_cm >= 0.0);
     double before = sward_total_kg_ha(s);
     for (size_t i = 0; i < s->parts; i++) {
         const struct sward_kind *k = &s->kind[i];
@@ -65,6 +69,7 @@ double sward_cut(struct sward *s, double to_cm)
 /* Keeps a share of everything; never less than the stubble animals leave. */
 static double graze_alike(struct sward *s, double cover_kg_ha, double rate)
 {
+    assert(rate > 0.0 && rate <= 1.0);
     double before = sward_total_kg_ha(s);
     double floor = sward_cover_of_height(s, s->kind[0].graze_floor_cm);
     double share = rate * (before - fmax(cover_kg_ha, floor)) / before;

@@ -5,8 +5,11 @@
 
 #include "base/num.h"
 
+#include <assert.h>
+
 double season_sum(const struct sward_kind *k, double st, const struct sward_day *d, double t)
 {
+    assert(d->season_month >= 0 && d->season_month <= 2);
     const double weight[] = {k->st_first_month, k->st_second_month, 1.0};
     return (d->new_year ? 0.0 : st) + (t > 0.0 ? t * weight[d->season_month] : 0.0);
 }
@@ -18,6 +21,7 @@ static double between(double from, double to, double share)
 
 struct season_phase season_phase(const struct sward_kind *k, double st, int season_day)
 {
+    assert(k->st_spring < k->st_peak && k->st_peak <= k->st_heading && k->st_heading < k->st_end);
     double rise = num_clip((st - k->st_spring) / (k->st_peak - k->st_spring), 0.0, 1.0);
     double fall = num_clip((st - k->st_heading) / (k->st_end - k->st_heading), 0.0, 1.0);
     double autumn = num_clip((season_day - k->autumn_start) / (k->autumn_end - k->autumn_start), 0.0, 1.0);

@@ -10,6 +10,7 @@
 #include "sward/season.h"
 #include "sward/turnover.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define KG_HA_OF_G_M2 10.0
@@ -61,6 +62,7 @@ static struct balance_factors day_factors(const struct sward *s, size_t i, const
 
 void step_morning(struct sward *s, size_t i, struct step *st, struct balance_factors *f)
 {
+    assert(i < s->parts);
     const struct sward_kind *k = &s->kind[i];
     struct sward_part *p = &s->part[i];
     p->lai = canopy_lai(k, p->leaf, p->stem);
@@ -69,6 +71,7 @@ void step_morning(struct sward *s, size_t i, struct step *st, struct balance_fac
     p->killed = p->killed && !(s->soil_t > k->green_up_soil);
     step_frost(k, p, st);
     st->kill = is_killed(k, p, st);
+    assert(p->slow_lai >= 0.0);
     *f = day_factors(s, i, st, st->kill);
 }
 
@@ -87,6 +90,7 @@ static void collect_fractions(struct sward *s, size_t i, struct step *st, double
 
 void step_evening(struct sward *s, size_t i, struct step *st, const struct balance_sums *day, struct sward_result *r)
 {
+    assert(day->growth >= 0.0);
     const struct sward_kind *k = &s->kind[i];
     struct sward_part *p = &s->part[i];
     double share = s->share[i];
@@ -132,6 +136,7 @@ static void report_state(const struct sward *s, const struct step *st, struct sw
 
 void step_end(struct sward *s, const struct step *st, struct sward_result *r)
 {
+    assert(!(r->nsc_min > r->nsc_max));
     double scale = st->mean_nsc > 0.0 ? r->nsc_mean / st->mean_nsc : 0.0;
     r->wsc = st->wsc * scale;
     r->fructan = st->fructan * scale;

@@ -3,6 +3,7 @@
 
 #include "sward/step.h"
 
+#include <assert.h>
 #include <math.h>
 
 static void init_part(struct sward *s, size_t i, const struct sward_kind *kind, const struct grass *grass)
@@ -27,6 +28,8 @@ static void init_part(struct sward *s, size_t i, const struct sward_kind *kind, 
 void sward_init(struct sward *s, const struct sward_kind kinds[SWARD_TYPES], size_t grasses,
                 const struct grass *const grass[], const double share[], double capacity_mm, double nitrogen)
 {
+    assert(grasses > 0 && grasses <= LIMIT_MIX);
+    assert(capacity_mm > 0.0);
     double sum = 0.0;
     *s = (struct sward){.parts = grasses,
                         .spread_factor = 1.0,
@@ -37,6 +40,7 @@ void sward_init(struct sward *s, const struct sward_kind kinds[SWARD_TYPES], siz
     for (size_t i = 0; i < grasses; i++) {
         sum += share[i];
     }
+    assert(sum > 0.0);
     for (size_t i = 0; i < grasses; i++) {
         init_part(s, i, &kinds[grass[i]->type], grass[i]);
         s->share[i] = share[i] / sum;

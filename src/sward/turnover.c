@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sward/turnover.h"
 
+#include <assert.h>
 #include <math.h>
 
 double turnover_age_factor(double age)
@@ -16,6 +17,7 @@ double turnover_age_factor(double age)
 static void find_dying(const struct sward_kind *k, const struct sward_part *p, const struct turnover_day *d,
                        double *leaf, double *stem)
 {
+    assert(d->grown >= 0.0);
     *leaf = *stem = 0.0;
     if (d->kill) {
         *leaf = p->leaf;
@@ -29,6 +31,8 @@ static void find_dying(const struct sward_kind *k, const struct sward_part *p, c
     }
     *leaf = fmin(*leaf, fmax(0.0, p->leaf - k->leaf_floor));
     *stem = fmin(*stem, p->stem);
+    assert(*leaf >= 0.0 && *leaf <= p->leaf);
+    assert(*stem >= 0.0);
 }
 
 /* What stays grows older by the day's warmth, what is new has age 0. */
@@ -43,6 +47,7 @@ double turnover_step(const struct sward_kind *k, struct sward_part *p, const str
     find_dying(k, p, d, &leaf, &stem);
     double share = (d->kill || d->t <= 0.0) ? 1.0 : k->dying_sugar_lost;
     double lost = p->sugar * share * (leaf + stem) / (p->leaf + p->stem + d->grown);
+    assert(lost <= p->sugar);
     p->sugar -= lost;
     p->dead = p->dead * fmax(0.0, 1.0 - k->litter_decay * fmax(0.0, d->t)) + k->dead_share * (leaf + stem);
     p->leaf_age = aged(p->leaf_age, p->leaf - leaf, to_leaf, d->t);

@@ -1,119 +1,221 @@
 #!/usr/bin/env python3
-"""Small faults put into the model one at a time: does a test notice? An arithmetic or logical
-operator exchanged, a comparison shifted, a constant changed, a statement left out; places are
-drawn by a fixed seed. The changed file alone is compiled, and each C test that links it is
-linked anew, the quickest first, up to the first that fails.
+"""Small faults put into the model one at a time: does a test notice?
 
-Usage: run.py BUILD [MUTANTS [SEED]]   (after `make` and its C tests in BUILD)
+A fault is an operator exchanged, a comparison shifted or turned round, a condition negated, a constant
+changed, a statement left out. A seed draws lines of code, each as likely as any other, and one fault in
+each. The changed file alone is compiled, the library (here a shared one) linked anew, and the tests are
+run up to the first that fails: those that call the file first, the quickest first, C tests before
+those of the command line. A fault that gives the same machine code as none is not counted.
+
+Usage: run.py [--mutants N] [--seed N] [--workers N] [--only PATH...]
 SPDX-License-Identifier: GPL-3.0-or-later"""
+import argparse
+import concurrent.futures
+import os
 import pathlib
 import random
 import re
+import resource
 import shlex
+import shutil
 import subprocess
-import sys
-import tempfile
 import time
 
-FOLDERS = ("physics", "sward", "animal", "advice", "hay", "season")
-SWAPS = [(r" \+ ", " - "), (r" - ", " + "), (r" \* (?=[\w(])", " / "), (r" / ", " * "), (r" < ", " <= "), (r" <= ", " < "),
-         (r" > ", " >= "), (r" >= ", " > "), (r" == ", " != "), (r" != ", " == "), (r" && ", " || "), (r" \|\| ", " && "),
-         (r" \+= ", " -= "), (r" -= ", " += "), (r" \*= ", " /= ")]
-NUMBER = re.compile(r"(?<![\w.\"])(\d+\.?\d*)(?![\w.\"])")
-STATEMENT = re.compile(r"^\s+(?!return|struct|const|double|int|size_t|bool|enum|unsigned|char|static|float)[\w>.*\[\]-]+(?: [-+*/|&]?= .*|\(.*\));$")
-SECONDS_LEAST = 10  # a test may take this long, or ten times as long as without a fault
+MODEL = ("physics", "sward", "animal", "advice", "hay", "season")
+BUILD = pathlib.Path("build/mutants")
+COMMAND_TESTS = ("demo", "readme", "ration", "hay", "outlook", "review", "tune", "days_ahead", "round", "diary")
+SWAPS = [(r" \+ ", [" - "]), (r" - ", [" + "]), (r" \* (?=[\w(])", [" / "]), (r" / ", [" * "]),
+         (r" < ", [" <= ", " >= "]), (r" <= ", [" < ", " > "]), (r" > ", [" >= ", " <= "]), (r" >= ", [" > ", " < "]),
+         (r" == ", [" != "]), (r" != ", [" == "]), (r" && ", [" || "]), (r" \|\| ", [" && "]),
+         (r" \+= ", [" -= "]), (r" -= ", [" += "]), (r" \*= ", [" /= "]), (r" \|= ", [" = "]),
+         (r"\bfmin\(", ["fmax("]), (r"\bfmax\(", ["fmin("]), (r"\btrue\b", ["false"]), (r"\bfalse\b", ["true"])]
+NUMBER = re.compile(r"(?<![\w.])(\d+\.?\d*)(?![\w.])")
+CONDITION = re.compile(r"^(\s+(?:\} else )?if \()(.*)(\) \{)$")
+STATEMENT = re.compile(r"^\s+(?:[\w>.*()\[\] +-]+? [-+*/|&]?= .*;|[\w>.\[\]-]+\(.*\);|[\w>.\[\]-]+(?:\+\+|--);|break;|continue;)$")
+DECLARES = re.compile(r"^\s+(?:static |const |unsigned )*(?:struct |enum )?\w+ \*?\w+(?:\[.*\])?(?: =|;|,)")
+FIELD = re.compile(r"^\s+\.\w+(?:\[\w+\])? = .*,$")
+SECONDS_LEAST, TIMES = 10, 8  # a test may take this long, or so many times as long as without a fault
+ROOM = 4 << 30                # bytes of address space: a fault may ask for memory without end
 
 
-def mutants_of(path):
-    comment = False
-    for at, line in enumerate(path.read_text(encoding="utf-8").split("\n")):
-        code = line.split("/*")[0].split("//")[0]
-        begins, ends = "/*" in line, "*/" in line
-        if comment or line.startswith("#") or not line.startswith(" ") or not code.strip() or '"' in code:
-            comment = (comment or begins) and not ends
-            continue
-        comment = begins and not ends
-        for pattern, new in SWAPS:
-            for m in re.finditer(pattern, code):
+def code_of(text):
+    """The lines of code of a file: number and text, strings and comments blanked in equal length."""
+    blank = re.compile(r'"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])+\'|/\*.*?\*/|//[^\n]*', re.S)
+    masked = blank.sub(lambda m: re.sub(r"[^\n]", "\0", m[0]), text)
+    for at, line in enumerate(masked.split("\n")):
+        if line.startswith(" ") and line.strip("\0 {};") and "assert(" not in line:
+            yield at, line
+
+
+def faults_of(code, line):
+    """The faults that one line of code may get: the whole line as it then stands."""
+    for pattern, others in SWAPS:
+        for m in re.finditer(pattern, code):
+            for other in others:
                 if not re.search(r"(struct \w+|double|void|char|int|size_t)$", code[:m.start()]):
-                    yield at, code[:m.start()] + new + line[m.end():]
-        for m in NUMBER.finditer(code):
-            changed = f"{float(m[1]) * 1.5 + 0.5:g}" if "." in m[1] else str(int(m[1]) + 1)
-            yield at, line[:m.start()] + changed + line[m.end():]
-        if STATEMENT.match(code.rstrip()):
-            yield at, "    ;"
+                    yield line[:m.start()] + other + line[m.end():]
+    for m in NUMBER.finditer(code):
+        yield line[:m.start()] + (f"{float(m[1]) * 1.5 + 0.5:g}" if "." in m[1] else str(int(m[1]) + 1)) + line[m.end():]
+    m = CONDITION.match(code)
+    if m:
+        yield line[:m.end(1)] + "!(" + line[m.start(2):m.end(2)] + ")" + line[m.start(3):]
+    if (STATEMENT.match(code) and not DECLARES.match(code)) or FIELD.match(code):
+        yield "" if FIELD.match(code) else "    ;"
+
+
+def quiet(command, **more):
+    return subprocess.run(command, capture_output=True, text=True, check=True, **more).stdout
+
+
+def symbols(path):
+    """What an object file defines, and what it needs."""
+    rows = [x.split() for x in quiet(["nm", "-g", "--format=posix", path]).splitlines()]
+    return {r[0] for r in rows if r[1] != "U"}, {r[0] for r in rows if r[1] == "U"}
 
 
 class Bench:
-    def __init__(self, build):
-        self.build = pathlib.Path(build)
-        self.folder = pathlib.Path(tempfile.mkdtemp(prefix="sugarlea-mutants-"))
-        self.object, self.program = self.folder / "mutant.o", self.folder / "test"
-        shown = subprocess.run(["make", "-n", "-W", "src/hay/band.c", f"BUILD={build}", "V=1",
-                                f"{build}/src/hay/band.o"], capture_output=True, text=True, check=True).stdout
+    """Objects of a build of its own, tests linked with the library as a shared one."""
+
+    def __init__(self):
+        sources = [p for p in sorted(pathlib.Path("src").glob("*/*.c")) if p.parts[1] != "fetch"]
+        tests = sorted(pathlib.Path("tests").glob("unit/test_*.c")) + sorted(pathlib.Path("tests").glob("science/test_*.c"))
+        helpers = sorted(pathlib.Path("tests/support").glob("*.c"))
+        of = self.object_of = lambda p: BUILD / p.with_suffix(".o")
+        every = [*sources, pathlib.Path("src/main.c"), *tests, *helpers]
+        make = [os.environ.get("MAKE", "make"), "-s", "-j2", f"BUILD={BUILD}", "CFLAGS=-O1", "HARDEN=-fPIC", "WARNINGS=-w"]
+        subprocess.run([*make, *map(str, map(of, every))], check=True)
+        subprocess.run([*make, "LDHARDEN=", f"PROGRAM={BUILD}/built", f"{BUILD}/built-fetch"], check=True)
+        shown = quiet([*make, "-n", "V=1", "-W", str(sources[0]), str(of(sources[0]))])
         line = next(x for x in shown.splitlines() if " -c -o " in x)
-        self.compile = [w for w in shlex.split(line)[:-3] if not w.startswith(("-W", "-MM", "-MP", "-O", "-D_FORTIFY"))]
-        self.compile[-1:] = [] if self.compile[-1] == "-c" else self.compile[-1:]
-        self.libraries = subprocess.run(["pkg-config", "--libs", "libcjson", "gsl", "zlib"], capture_output=True,
-                                        text=True, check=True).stdout.split()
+        self.compile = [w for w in shlex.split(line)[:-4] if w not in ("-MMD", "-MP")]
+        self.libraries = [*quiet(["pkg-config", "--libs", "libcjson", "gsl", "zlib"]).split(), "-lm", "-pthread"]
+        self.objects = {p: of(p) for p in sources}
+        self.link(BUILD, {})
+        self.programs = [self.test_of(t, helpers) for t in tests]
+        quiet(["cc", "-o", BUILD / "sugarlea", of(pathlib.Path("src/main.c")), f"-L{BUILD}", "-lsugarlea", *self.libraries])
+        shutil.copy(BUILD / "built-fetch", BUILD / "sugarlea-fetch")
+        self.defined = {p: symbols(o) for p, o in self.objects.items()}
         self.tests = self.times()
 
+    def test_of(self, test, helpers):
+        program = BUILD / "tests" / test.stem
+        quiet(["cc", "-o", program, self.object_of(test), *map(self.object_of, helpers), f"-L{BUILD}", "-lsugarlea",
+               *self.libraries, "-lcmocka"])
+        return program
+
+    def link(self, folder, instead):
+        quiet(["cc", "-shared", "-o", folder / "libsugarlea.so", *{**self.objects, **instead}.values(), *self.libraries])
+
+    def run(self, test, folder, limit):
+        """Does it pass? The library is that of the folder."""
+        environment = {**os.environ, "LD_LIBRARY_PATH": str(folder.resolve()), "PROGRAM": str((BUILD / "sugarlea").resolve()),
+                       "FETCHER": str((BUILD / "sugarlea-fetch").resolve()), "SUGARLEA_MODELS": str(pathlib.Path("models").resolve()),
+                       "SUGARLEA_PLOTS": str(pathlib.Path("plots").resolve())}
+        command = ["sh", test] if test.suffix == ".sh" else [test]
+        with subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+                              start_new_session=True,
+                              preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (ROOM, ROOM))) as child:
+            try:
+                return child.wait(limit) == 0
+            except subprocess.TimeoutExpired:
+                os.killpg(child.pid, 9)
+                return False
+
     def times(self):
-        """Each C test that passes: how long it takes, and which functions it holds."""
-        found = {}
-        for o in sorted(self.build.glob("tests/*/test_*.o")):
-            test = o.with_suffix("")
+        """Each test that passes without a fault: how long it takes, which files it calls, which it needs."""
+        found = []
+        for test in [*self.programs, *(pathlib.Path(f"tests/cli/test_{n}.sh") for n in COMMAND_TESTS)]:
             start = time.monotonic()
-            if test.exists() and subprocess.run([test], capture_output=True, check=False, timeout=300).returncode == 0:
-                shown = subprocess.run(["nm", test], capture_output=True, text=True, check=True).stdout
-                found[test] = (time.monotonic() - start, set(re.findall(r" T (\w+)", shown)))
+            if not self.run(test, BUILD, 600):
+                print(f"left out, it fails without a fault: {test}", flush=True)
+                continue
+            calls = set(self.objects) if test.suffix == ".sh" else self.called(test)
+            found.append((test, time.monotonic() - start, calls, self.needed(calls)))
         return found
 
-    def against(self, path):
-        shown = subprocess.run(["nm", self.build / path.with_suffix(".o")], capture_output=True, text=True, check=True)
-        names = set(re.findall(r" T (\w+)", shown.stdout))
-        return sorted((seconds, test) for test, (seconds, held) in self.tests.items() if names & held)
+    def called(self, test):
+        needs = symbols(next(BUILD.glob(f"tests/*/{test.name}.o")))[1]
+        return {p for p, (defines, _) in self.defined.items() if defines & needs}
 
-    def compiles(self, path, text):
-        source = self.folder / path.name
+    def needed(self, calls):
+        every, new = set(calls), set(calls)
+        while new:
+            needs = set().union(*(self.defined[p][1] for p in new))
+            new = {p for p, (defines, _) in self.defined.items() if p not in every and defines & needs}
+            every |= new
+        return every
+
+    def order(self, path):
+        held = [t for t in self.tests if path in t[3]]
+        return sorted(held, key=lambda t: (t[0].suffix == ".sh", path not in t[2], t[1]))
+
+    def build(self, folder, path, text):
+        """The object of a changed file as bytes; None: it does not compile."""
+        source, made = folder / path.name, folder / "mutant.o"
         source.write_text(text, encoding="utf-8")
-        return subprocess.run([*self.compile, "-I", path.parent, "-O1", "-w", "-c", "-o", self.object, source],
-                              capture_output=True, check=False).returncode == 0
+        command = [*self.compile, "-I", str(path.parent), "-c", "-o", str(made), str(source)]
+        if subprocess.run(command, capture_output=True, check=False).returncode:
+            return None
+        return made.read_bytes()
 
-    def killer(self, path):
-        """The first test that notices; None: none does."""
-        helpers = [*self.build.glob("tests/support/*.o")]
-        for seconds, test in self.against(path):
-            subprocess.run(["cc", "-pie", "-o", self.program, f"{test}.o", self.object, *helpers,
-                            self.build / "libsugarlea.a", *self.libraries, "-lm", "-pthread", "-lcmocka"], check=True)
-            try:
-                limit = max(SECONDS_LEAST, 10 * seconds)
-                if subprocess.run([self.program], capture_output=True, check=False, timeout=limit).returncode:
-                    return test.name
-            except subprocess.TimeoutExpired:
-                return f"{test.name} (without end)"
-        return None
+    def judge(self, folder, path, at, line):
+        """(what became of it, the test that noticed): "no code", "same", "killed", "survives"."""
+        folder.mkdir(exist_ok=True)
+        text = path.read_text(encoding="utf-8")
+        rows = text.split("\n")
+        plain = self.build(folder, path, text)
+        rows[at] = line
+        made = self.build(folder, path, "\n".join(rows))
+        if made is None or made == plain:
+            return ("no code" if made is None else "same"), ""
+        self.link(folder, {path: folder / "mutant.o"})
+        for test, seconds, _, _ in self.order(path):
+            if not self.run(test, folder, max(SECONDS_LEAST, TIMES * seconds)):
+                return "killed", test.name
+        return "survives", ""
+
+
+def draws(seed, only):
+    """(file, line, faulty line) without end of repetition: every line once, in an order by the seed."""
+    dice = random.Random(seed)
+    places = []
+    for path in sorted(p for m in MODEL for p in pathlib.Path("src", m).glob("*.c")):
+        if only and not any(str(path).startswith(o) for o in only):
+            continue
+        rows = path.read_text(encoding="utf-8").split("\n")
+        for at, code in code_of("\n".join(rows)):
+            faults = list(dict.fromkeys(faults_of(code, rows[at])))
+            if faults:
+                places.append((path, at, faults))
+    dice.shuffle(places)
+    return [(path, at, dice.choice(faults)) for path, at, faults in places]
 
 
 def main():
-    bench, wanted = Bench(sys.argv[1]), int(sys.argv[2]) if len(sys.argv) > 2 else 200
-    dice = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 1)
-    all_of = [(p, *m) for f in FOLDERS for p in sorted(pathlib.Path("src", f).glob("*.c")) for m in mutants_of(p)]
-    dice.shuffle(all_of)
-    tried, killed = 0, 0
-    for path, at, line in all_of:
-        rows = path.read_text(encoding="utf-8").split("\n")
-        was, rows[at] = rows[at], line
-        if tried == wanted:
-            break
-        if not bench.compiles(path, "\n".join(rows)):
-            continue
-        tried += 1
-        if bench.killer(path):
-            killed += 1
-        else:
-            print(f"survives {path}:{at + 1}\n  - {was.strip()}\n  + {line.strip()}", flush=True)
-    print(f"mutants: {killed} of {tried} noticed, of {len(all_of)} places")
+    ask = argparse.ArgumentParser()
+    ask.add_argument("--mutants", type=int, default=200)
+    ask.add_argument("--seed", type=int, default=1)
+    ask.add_argument("--workers", type=int, default=1)
+    ask.add_argument("--only", nargs="*")
+    asked = ask.parse_args()
+    bench = Bench()
+    places = iter(draws(asked.seed, asked.only))
+    counts = {"no code": 0, "same": 0, "killed": 0, "survives": 0}
+
+    def work(number):
+        while counts["killed"] + counts["survives"] < asked.mutants and (place := next(places, None)):
+            path, at, line = place
+            became, by = bench.judge(BUILD / f"worker-{number}", path, at, line)
+            counts[became] += 1
+            was = path.read_text(encoding="utf-8").split("\n")[at]
+            if became in ("killed", "survives"):
+                print(f"{became} {path}:{at + 1} {by}\n  - {was.strip()}\n  + {line.strip()}", flush=True)
+
+    with concurrent.futures.ThreadPoolExecutor(asked.workers) as pool:
+        list(pool.map(work, range(asked.workers)))
+    tried = counts["killed"] + counts["survives"]
+    print(f"mutants: {counts['killed']} of {tried} noticed ({100 * counts['killed'] / max(tried, 1):.1f} %), seed {asked.seed}; "
+          f"{counts['same']} more gave the same machine code, {counts['no code']} did not compile")
 
 
 main()

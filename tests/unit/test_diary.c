@@ -267,6 +267,29 @@ static void test_a_row_without_end_is_refused(void **state)
     assert_int_equal(diary_parse("da\0te", 5, "diary.csv", &holding, &arena, &d, &e), ERR_DATA);
 }
 
+/* An odd quote within a field is a letter; what is quoted behind it ends where a row must. */
+static void test_no_text_outgrows_the_room_of_a_row(void **state)
+{
+    (void)state;
+    static const char begin[] = HEAD "2025-04-23,06:40,a\"b,\"";
+    static const size_t lines[] = {600, 700, 100000};
+    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+        struct diary d;
+        struct err e = {0};
+        struct buf b;
+        buf_init(&b);
+        buf_add(&b, begin);
+        for (size_t k = 0; k < lines[i]; k++) {
+            buf_addf(&b, "%99d\n", 1);
+        }
+        buf_add(&b, "\",1,2,3\n");
+        assert_int_equal(diary_parse(b.text, b.length, "diary.csv", &holding, &arena, &d, &e), ERR_DATA);
+        assert_int_equal(e.line, 2);
+        assert_non_null(strstr(e.what, lines[i] < 650 ? "nothing that the diary knows" : "longer than 64 KiB"));
+        buf_release(&b);
+    }
+}
+
 /* Whatever bytes stand there: an answer or one error with its line, and no more. */
 static void test_damaged_bytes_do_no_harm(void **state)
 {
@@ -328,6 +351,7 @@ int main(void)
         cmocka_unit_test(test_a_note_stays_on_its_line_and_short),
         cmocka_unit_test(test_a_missing_file_is_an_empty_diary),
         cmocka_unit_test(test_a_row_without_end_is_refused),
+        cmocka_unit_test(test_no_text_outgrows_the_room_of_a_row),
         cmocka_unit_test(test_damaged_bytes_do_no_harm),
         cmocka_unit_test(test_the_table_is_whole),
     };
