@@ -16,7 +16,7 @@ struct telling {
 
 static void way_back(const struct telling *t)
 {
-    assert(t->back->day > 0);
+    assert(t->back->day <= t->back->days);
     int n =
         snprintf(t->text, t->size,
                  "The way back to grass, day %d of %d: %.0f minutes at most, hay first. Each good day adds a little, "

@@ -41,7 +41,7 @@ struct ration_item ration_of_feed(const struct feed *f, double fed_kg, double ns
 
 struct ration_sum ration_add_up(const struct ration_item *item, size_t n)
 {
-    assert(item != NULL);
+    assert(item != NULL || n == 0);
     struct ration_sum sum = {0};
     double ndf_kg = 0.0;
     for (size_t i = 0; i < n; i++) {

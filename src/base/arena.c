@@ -19,8 +19,13 @@ struct arena_block {
 
 void arena_init(struct arena *a)
 {
-    a->last = NULL;
-    a->total = 0;
+    *a = (struct arena){0};
+}
+
+void arena_init_beside(struct arena *a, const struct arena *other)
+{
+    arena_init(a);
+    a->most = other->most > 0 ? other->most - other->total + 1 : 0;
 }
 
 void arena_release(struct arena *a)
@@ -31,7 +36,8 @@ void arena_release(struct arena *a)
         free(b);
         b = before;
     }
-    arena_init(a);
+    a->last = NULL;
+    a->total = 0;
 }
 
 /* calloc, so that large blocks come zeroed from the system without a second pass. */
@@ -66,6 +72,9 @@ void *arena_alloc(struct arena *a, size_t n, size_t size)
     }
     size_t bytes = (n * size + align - 1) / align * align;
     struct arena_block *b = a->last;
+    if (a->most > 0 && bytes > a->most - a->total) {
+        return NULL;
+    }
     if (!b || b->size - b->used < bytes) {
         b = add_block(a, bytes ? bytes : align);
         if (!b) {

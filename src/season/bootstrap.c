@@ -140,9 +140,7 @@ static bool find_interval(const struct bootstrap_ask *q, struct bootstrap_interv
         gsl_rng_set(rng, q->seed);
         draw(q, run, rng, out);
     }
-    if (rng) {
-        gsl_rng_free(rng);
-    }
+    gsl_rng_free(rng); /* NULL does no harm */
     arena_release(&scratch);
     return run && rng;
 }

@@ -199,7 +199,7 @@ bool review_find(const struct replay *p, size_t first, size_t last, struct arena
     out->score = arena_alloc(a, kinds * REPLAY_LEADS * ROWS_OF_KIND, sizeof *out->score);
     out->reliability = arena_alloc(a, p->groups * 2 * REPLAY_LEADS, sizeof *out->reliability);
     bool ok = out->score && (out->reliability || p->groups == 0);
-    arena_init(&scratch);
+    arena_init_beside(&scratch, a);
     for (s.subject = 0; ok && s.subject < p->paddocks; s.subject++) {
         ok = score_paddock(&s, s.subject);
         arena_release(&scratch);
