@@ -157,7 +157,7 @@ void account_make(const struct advice *advice, const struct advice_animal *anima
                             .esc = lot->nsc_is[0] == 'e' && advice->ration.hay_dm_kg > 0.0};
     add_grass(grass, p, out);
     add_hay(animal, out);
-    for (size_t i = 0; i < animal->feds && out->parts < ACCOUNT_PARTS; i++) {
+    for (size_t i = 0; i < animal->feds; i++) {
         add_fed(animal, &animal->fed[i], out);
     }
     add_up(out);

@@ -102,7 +102,7 @@ static int apart_in_hours(int step)
         a = step;
         step = rest;
     }
-        assert(a > 0 && SLOTS_HOUR % a == 0);
+    assert(a > 0 && SLOTS_HOUR % a == 0);
     return a;
 }
 
@@ -110,7 +110,6 @@ int session_best(const struct advice_tables *t, const struct session_grass *g, i
                  double most, double *nsc)
 {
     assert(dawn >= 0 && dawn <= SLOTS_DAY);
-    assert(tie >= 0.0 || isnan(tie));
     double mean[SLOTS_DAY];
     double lowest = HUGE_VAL;
     int apart = apart_in_hours(t->window_step);

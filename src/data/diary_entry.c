@@ -195,7 +195,6 @@ static int unit_of(const struct diary_kind *kind, const char *unit)
 static enum err_code read_number(const struct diary_fields *f, char point, const struct diary_kind *kind,
                                  struct diary_entry *entry, struct err *e)
 {
-    assert(point == '.' || point == ',');
     char digits[] = "+-.0123456789", other[2] = {point, 0}, unit[LIMIT_NAME];
     size_t n = strspn(f->value, digits);
     n += point != '.' && f->value[n] == point ? 1 + strspn(f->value + n + 1, digits) : 0;
@@ -243,6 +242,7 @@ static enum err_code read_value(const struct diary_fields *f, char point, const 
 enum err_code diary_read_entry(const struct diary_fields *f, char point, const struct holding *h,
                                struct diary_entry *entry, bool *stranger, struct err *e)
 {
+    assert(point == '.' || point == ',');
     const struct diary_kind *kind = diary_kind_of(f->what, e);
     if (stranger) {
         *stranger = false;

@@ -13,7 +13,7 @@ struct diary_rows {
     const char *text, *p, *end;
     const char *row;  /* where the last row read begins */
     const char *stop; /* no row goes on beyond: so its fields have room */
-    size_t line;     /* its number */
+    size_t line;      /* its number */
     size_t next_line;
     char delimiter;
     const char *file; /* for messages */

@@ -39,6 +39,8 @@ C
 awk 'BEGIN { for (i = 0; i < 501; i++) print "/* " i " */" }' | expect size '501 lines, at most 500' src/base/bad_size.c
 awk 'BEGIN { for (i = 0; i < 3000; i++) { print "int f" i "(int x)\n{"; for (k = 0; k < 20; k++) print "x++;"; print "}" } }' |
     expect size 'the median function has' src/base/bad_size.c
+{ echo 'int f(int x)' && echo '{' && lines 3000 && echo '    return x;' && echo '}'; } |
+    expect asserts 'src/animal: 4 assertions in' src/animal/bad_trust.c
 expect includes 'sward must not include' src/sward/bad_include.c <<'C'
 #include "weather/weather.h"
 C

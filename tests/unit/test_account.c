@@ -10,74 +10,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "advice/account.h"
-#include "support/advice_support.h"
-
-/* A group on flat grass with a bucket and a hay lot. */
-struct scene {
-    struct animal_group group;
-    struct hay_lot lot;
-    struct advice_animal animal;
-    struct advice_grass grass;
-    struct advice advice;
-    struct account account;
-};
-
-static void assert_near(double value, double expected, double tolerance)
-{
-    if (!(fabs(value - expected) <= tolerance)) {
-        fail_msg("%.10g is not %g +- %g", value, expected, tolerance);
-    }
-}
-
-static void scene_make(struct scene *s, const char *class_id, double weight_kg, const char *hay)
-{
-    const struct params *p = support_params();
-    const double none = (double)NAN;
-    *s = (struct scene){.grass = advice_flat_grass(20.0)};
-    s->group = (struct animal_group){
-        .rules = *params_animal(p, class_id), .weight_kg = weight_kg, .girth_cm = none, .length_cm = none};
-    s->lot = (struct hay_lot){.feed = params_feed(p, hay),
-                              .nsc_pct = none,
-                              .starch_pct = none,
-                              .ndf_pct = none,
-                              .dm_pct = none,
-                              .energy_mj_kg = none,
-                              .soaked_h = none,
-                              .water_c = none};
-    s->lot.contents = *s->lot.feed;
-}
-
-static void add_bucket(struct scene *s, const char *feed, double kg)
-{
-    s->group.fed[s->group.feds++] = (struct fed){params_feed(support_params(), feed), kg};
-}
-
-static void work_out(struct scene *s)
-{
-    s->animal = (struct advice_animal){.rules = &s->group.rules,
-                                       .weight_kg = s->group.weight_kg,
-                                       .feds = s->group.feds,
-                                       .fed = s->group.fed,
-                                       .hay = &s->lot.contents,
-                                       .hay_nsc_pct = s->lot.nsc_pct,
-                                       .foot_signs = s->animal.foot_signs};
-    advise(&s->grass, &s->animal, &support_params()->limits, &s->advice);
-    account_make(&s->advice, &s->animal, &s->grass, &s->group, &s->lot, support_params(), &s->account);
-}
-
-static enum account_state state_of(const struct scene *s, enum account_rule r)
-{
-    return s->account.verdict[r].state;
-}
-
-static void assert_tells(const struct scene *s, enum account_rule r, const char *what)
-{
-    char text[640];
-    if (!strstr(account_verdict_text(&s->account, r, SHOW_METRIC, text, sizeof text), what)) {
-        fail_msg("\"%s\" does not say \"%s\"", text, what);
-    }
-}
+#include "support/near.h"
+#include "support/scene.h"
 
 /* An acute pony of 300 kg: no grass; 1.5 % of 300 = 4.5 kg DM of mature grass hay, 89.8 %
  * dry: 5.011 kg fed; 12.8 % NSC = 576 g, 2 % starch = 90 g, 66.7 % NDF = 3,001.5 g, 2.34
@@ -87,7 +21,7 @@ static void test_hay_alone(void **state)
     (void)state;
     struct scene s;
     scene_make(&s, "equid-acute", 300, "grass-hay-mature");
-    work_out(&s);
+    scene_work_out(&s);
     const struct account *a = &s.account;
     assert_int_equal(a->parts, 2);
     assert_near(a->part[0].dm_kg, 0.0, 0.0);
@@ -99,11 +33,11 @@ static void test_hay_alone(void **state)
     assert_near(a->amount[CONTENT_ENERGY], 4.5 * 2.34 * 4.184, 1e-9);
     assert_near(a->content[CONTENT_ENERGY], 9.79056, 1e-9);
     assert_near(s.advice.ration.nsc_g_kg_bw, 1.92, 1e-9);
-    assert_int_equal(state_of(&s, VERDICT_NSC), STATE_OVER); /* 10 % */
-    assert_tells(&s, VERDICT_NSC, "12.8 % of dry matter (most 10): 2.8 over");
-    assert_tells(&s, VERDICT_NSC, "have it tested");
-    assert_int_equal(state_of(&s, VERDICT_FORAGE), STATE_WITHIN);
-    assert_int_equal(state_of(&s, VERDICT_NDF), STATE_NONE);
+    assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_OVER); /* 10 % */
+    scene_tells(&s, VERDICT_NSC, "12.8 % of dry matter (most 10): 2.8 over");
+    scene_tells(&s, VERDICT_NSC, "have it tested");
+    assert_int_equal(scene_state(&s, VERDICT_FORAGE), STATE_WITHIN);
+    assert_int_equal(scene_state(&s, VERDICT_NDF), STATE_NONE);
     assert_true(a->by_table && !a->unknown && !a->esc);
 }
 
@@ -114,17 +48,17 @@ static void test_starch_of_a_bucket(void **state)
     (void)state;
     struct scene s;
     scene_make(&s, "horse", 500, "grass-hay-mature");
-    add_bucket(&s, "barley", 2.0);
-    work_out(&s);
+    scene_add_bucket(&s, "barley", 2.0);
+    scene_work_out(&s);
     assert_near(s.account.verdict[VERDICT_STARCH].value, 2.0 * 0.887 * 567.0 / 500.0, 1e-9);
-    assert_int_equal(state_of(&s, VERDICT_STARCH), STATE_OVER);
-    assert_int_equal(state_of(&s, VERDICT_STARCH_DAY), STATE_OVER);
-    assert_tells(&s, VERDICT_STARCH, "split it into 3 or more meals");
-    assert_tells(&s, VERDICT_STARCH_DAY, "at most 99 %");
-    assert_int_equal(state_of(&s, VERDICT_GRAIN), STATE_NONE); /* of goats and sheep */
-    s.group.fed[0].kg = 0.99;                                  /* 0.996 g/kg */
-    work_out(&s);
-    assert_int_equal(state_of(&s, VERDICT_STARCH), STATE_WITHIN);
+    assert_int_equal(scene_state(&s, VERDICT_STARCH), STATE_OVER);
+    assert_int_equal(scene_state(&s, VERDICT_STARCH_DAY), STATE_OVER);
+    scene_tells(&s, VERDICT_STARCH, "split it into 3 or more meals");
+    scene_tells(&s, VERDICT_STARCH_DAY, "at most 99 %");
+    assert_int_equal(scene_state(&s, VERDICT_GRAIN), STATE_NONE); /* of goats and sheep */
+    s.group.fed[0].kg = 0.99;                                     /* 0.996 g/kg */
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_STARCH), STATE_WITHIN);
 }
 
 /* 0.1 g NSC/kg a bucket meal (Macon et al. 2023; Kerley et al. 2025): 0.07 kg of oats for
@@ -136,16 +70,16 @@ static void test_bucket_of_a_sensitive_pony(void **state)
     scene_make(&s, "equid-laminitis-history", 300, "grass-hay-mature");
     s.lot.nsc_pct = 8.0;
     s.grass = advice_flat_grass(12.0);
-    add_bucket(&s, "oats", 0.07);
-    work_out(&s);
+    scene_add_bucket(&s, "oats", 0.07);
+    scene_work_out(&s);
     assert_near(s.account.verdict[VERDICT_BUCKET_NSC].value, 0.07 * 0.893 * 477.0 / 300.0, 1e-9);
-    assert_int_equal(state_of(&s, VERDICT_BUCKET_NSC), STATE_WITHIN);
+    assert_int_equal(scene_state(&s, VERDICT_BUCKET_NSC), STATE_WITHIN);
     assert_true(s.advice.hours > 1.0 && account_amount(&s.account.part[0], CONTENT_NSC) > 0.1 * 300.0);
     s.group.fed[0].kg = 0.071;
-    work_out(&s);
-    assert_int_equal(state_of(&s, VERDICT_BUCKET_NSC), STATE_OVER);
-    assert_tells(&s, VERDICT_BUCKET_NSC, "ask the vet");
-    assert_tells(&s, VERDICT_BUCKET_NSC, "just over");
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_BUCKET_NSC), STATE_OVER);
+    scene_tells(&s, VERDICT_BUCKET_NSC, "ask the vet");
+    scene_tells(&s, VERDICT_BUCKET_NSC, "just over");
 }
 
 /* More than 1 lb of grain at once is much for a goat (seen second-hand); beet pulp is none. */
@@ -154,15 +88,15 @@ static void test_grain_of_goats(void **state)
     (void)state;
     struct scene s;
     scene_make(&s, "goat-lactating", 62, "grass-hay-mature");
-    add_bucket(&s, "beet-pulp-plain", 0.6);
-    add_bucket(&s, "oats", 0.45);
-    work_out(&s);
+    scene_add_bucket(&s, "beet-pulp-plain", 0.6);
+    scene_add_bucket(&s, "oats", 0.45);
+    scene_work_out(&s);
     assert_near(s.account.verdict[VERDICT_GRAIN].value, 0.45, 1e-12);
-    assert_int_equal(state_of(&s, VERDICT_GRAIN), STATE_WITHIN);
+    assert_int_equal(scene_state(&s, VERDICT_GRAIN), STATE_WITHIN);
     s.group.fed[1].kg = 0.46;
-    work_out(&s);
-    assert_int_equal(state_of(&s, VERDICT_GRAIN), STATE_OVER);
-    assert_tells(&s, VERDICT_GRAIN, "2 or more meals");
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_GRAIN), STATE_OVER);
+    scene_tells(&s, VERDICT_GRAIN, "2 or more meals");
 }
 
 /* Foot signs: no grass, no bucket; hay takes its place and is all there is. */
@@ -172,10 +106,10 @@ static void test_emergency_leaves_the_bucket_out(void **state)
     struct scene s;
     const char *note[ACCOUNT_NOTES];
     scene_make(&s, "goat-lactating", 60, "grass-hay-mature");
-    add_bucket(&s, "oats", 0.3);
-    add_bucket(&s, "wheat-straw", 0.2);
+    scene_add_bucket(&s, "oats", 0.3);
+    scene_add_bucket(&s, "wheat-straw", 0.2);
     s.animal.foot_signs = true;
-    work_out(&s);
+    scene_work_out(&s);
     const struct account *a = &s.account;
     assert_true(a->part[2].left_out && a->part[2].dm_kg == 0.0);
     assert_true(!a->part[3].left_out && a->part[3].kind == PART_FORAGE);
@@ -195,12 +129,12 @@ static void test_esc_is_no_pass(void **state)
     snprintf(s.lot.nsc_is, sizeof s.lot.nsc_is, "wsc+starch");
     s.advice = (struct advice){0};
     s.grass.available_kg_head = 1.0; /* so that there is hay beside it */
-    work_out(&s);
-    assert_int_equal(state_of(&s, VERDICT_NSC), STATE_WITHIN);
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_WITHIN);
     snprintf(s.lot.nsc_is, sizeof s.lot.nsc_is, "esc+starch");
-    work_out(&s);
-    assert_int_equal(state_of(&s, VERDICT_NSC), STATE_UNSURE);
-    assert_tells(&s, VERDICT_NSC, "ask the laboratory for WSC");
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_UNSURE);
+    scene_tells(&s, VERDICT_NSC, "ask the laboratory for WSC");
 }
 
 /* What nobody knows counts as at the limit, and is never within it for sure. */
@@ -220,12 +154,12 @@ static void test_unknown_sugar(void **state)
     scene_make(&s, "goat-dry", 60, "grass-hay-mature");
     s.lot.nsc_pct = 6.0;
     s.group.fed[s.group.feds++] = (struct fed){&mystery, 0.1};
-    work_out(&s);
+    scene_work_out(&s);
     assert_int_equal(s.account.part[2].from, FROM_NOBODY);
     assert_near(s.account.part[2].content[CONTENT_NSC], 15.0, 0.0); /* the class's caution limit */
     assert_near(s.account.part[2].dm_kg, 0.086, 1e-12);             /* 86 % dry: common practice */
-    assert_int_equal(state_of(&s, VERDICT_NDF), STATE_UNSURE);
-    assert_true(state_of(&s, VERDICT_NSC) != STATE_WITHIN);
+    assert_int_equal(scene_state(&s, VERDICT_NDF), STATE_UNSURE);
+    assert_true(scene_state(&s, VERDICT_NSC) != STATE_WITHIN);
     assert_near(s.account.verdict[VERDICT_GRAIN].value, 0.1, 1e-12); /* as much as it may be grain */
     assert_true(isnan(s.account.amount[CONTENT_ENERGY]));
 }
@@ -238,7 +172,7 @@ static void test_soaked(void **state)
     char text[640];
     scene_make(&s, "equid-acute", 300, "grass-hay-mature");
     s.lot.soaked_h = 12.0;
-    work_out(&s);
+    scene_work_out(&s);
     assert_near(s.account.soaked_hay_nsc_pct, 10.1, 1e-9);
     assert_near(s.account.soaked_nsc_pct, 10.1, 1e-9); /* there is nothing else */
     assert_near(s.account.content[CONTENT_NSC], 12.8, 1e-9);
@@ -247,10 +181,10 @@ static void test_soaked(void **state)
     assert_non_null(strstr(account_soak_loss_text(s.account.credit, text, sizeof text), "5 to 18 % more"));
     s.lot.nsc_pct = 9.0; /* tested after soaking: that holds, and no credit on top */
     s.lot.tested_after = true;
-    work_out(&s);
+    scene_work_out(&s);
     assert_null(s.account.credit);
     assert_non_null(strstr(account_soak_text(&s.account, text, sizeof text), "measured after it was soaked"));
-    assert_int_equal(state_of(&s, VERDICT_NSC), STATE_WITHIN);
+    assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_WITHIN);
 }
 
 static void test_what_of_the_hay_was_analysed(void **state)
@@ -259,15 +193,15 @@ static void test_what_of_the_hay_was_analysed(void **state)
     struct scene s;
     char text[256];
     scene_make(&s, "pony", 250, "grass-hay-mature");
-    work_out(&s);
+    scene_work_out(&s);
     assert_non_null(strstr(account_hay_text(&s.account, text, sizeof text), "not analysed: every figure"));
     s.lot.nsc_pct = 8.0;
     s.lot.dm_pct = 85.0;
-    work_out(&s);
+    scene_work_out(&s);
     assert_string_equal(account_hay_text(&s.account, text, sizeof text),
                         "analysed, but for starch, NDF and energy: a table's, or not known.");
     s.lot.starch_pct = s.lot.ndf_pct = s.lot.energy_mj_kg = 8.0;
-    work_out(&s);
+    scene_work_out(&s);
     assert_string_equal(account_hay_text(&s.account, text, sizeof text), "analysed.");
 }
 
@@ -278,10 +212,10 @@ static void test_adf_is_never_judged(void **state)
     (void)state;
     struct scene s;
     scene_make(&s, "goat-growing", 25, "grass-hay-mature");
-    work_out(&s);
+    scene_work_out(&s);
     assert_near(s.account.verdict[VERDICT_ADF].limit, 23.0, 0.0);
-    assert_int_equal(state_of(&s, VERDICT_ADF), STATE_UNSURE);
-    assert_tells(&s, VERDICT_ADF, "from memory");
+    assert_int_equal(scene_state(&s, VERDICT_ADF), STATE_UNSURE);
+    scene_tells(&s, VERDICT_ADF, "from memory");
 }
 
 int main(void)

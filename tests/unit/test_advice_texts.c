@@ -72,6 +72,106 @@ static void test_figures(void **state)
     assert_non_null(strstr(reason(REASON_GRASS_OVER, &a, &s), "with this hay is 12.8 %"));
 }
 
+static void test_way_back_is_told(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    char small[80];
+    advice_subject(&s, "equid-at-risk");
+    s.animal.back = (struct way_back){.day = 4, .days = 16, .most_h = 0.75};
+    run(&s, 14.0, &a);
+    assert_true(advice_has(&a, REASON_WAY_BACK) && a.hours <= 0.75);
+    assert_non_null(strstr(reason(REASON_WAY_BACK, &a, &s), "day 4 of 16: 45 minutes at most, hay first"));
+    assert_null(strstr(text, "foot signs"));
+    s.animal.back.after_signs = true;
+    run(&s, 14.0, &a);
+    assert_non_null(strstr(reason(REASON_WAY_BACK, &a, &s), "After foot signs only with your vet's agreement"));
+    memset(small, 'x', sizeof small);
+    advice_reason_text(REASON_WAY_BACK, &a, &s.animal, small, 40); /* cut before the second sentence */
+    assert_int_equal(strlen(small), 39);
+    assert_int_equal(small[40], 'x');
+}
+
+/* Under the 41 % NDF of a milking goat (4 % of 62 kg, 2.48 kg DM; of which 1.24 kg forage): the
+ * hay itself; or 1.8 kg barley, 1.597 kg DM of 18.6 %, beside 1.24 kg hay of 66.7 %: 39.6 %. */
+static void test_fibre_has_its_cause(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "goat-lactating");
+    struct feed hay = *s.animal.hay;
+    s.animal.hay = &hay;
+    run(&s, 11.0, &a);
+    assert_false(a.hay_low_fibre || a.bucket_low_fibre);
+    assert_non_null(strstr(reason(REASON_FIBRE, &a, &s), "Young grass is short of fibre"));
+    advice_feed(&s, "barley", 1.8);
+    run(&s, 11.0, &a);
+    assert_true(advice_has(&a, REASON_FIBRE) && a.bucket_low_fibre && a.hours <= 1.0);
+    assert_non_null(strstr(reason(REASON_FIBRE, &a, &s), "The bucket takes the ration below the 41 % fibre"));
+    hay.ndf_pct = 40.0;
+    run(&s, 11.0, &a);
+    assert_true(advice_has(&a, REASON_FIBRE) && a.hay_low_fibre && !a.bucket_low_fibre);
+    assert_non_null(strstr(reason(REASON_FIBRE, &a, &s), "less fibre than the 41 % this animal needs"));
+}
+
+/* A horse of 500 kg with 1.2 kg barley (1.0644 kg DM, 56.7 % starch, 61.6 % NSC): 1.207 g starch and
+ * 1.311 g NSC a kg in one meal, over the 1 g of a meal; and with hay of 9.5 % the day makes 15 %,
+ * under 20 %. With 3 kg (2.661 kg DM, and 7.5 kg of hay at least) it is over that, too: 235.2 of 10.161 kg. */
+static void test_bucket_has_its_measure(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "horse");
+    advice_feed(&s, "barley", 1.2);
+    run(&s, 11.0, &a);
+    assert_true(advice_has(&a, REASON_BUCKET));
+    assert_non_null(strstr(reason(REASON_BUCKET, &a, &s), "1.21 g starch, and 1.31 g starch and sugar together"));
+    s.fed[0].kg = 3.0;
+    run(&s, 11.0, &a);
+    assert_non_null(
+        strstr(reason(REASON_BUCKET, &a, &s), "already bring the day's sugar to 23.1 %, over the limit of"));
+}
+
+/* An hour at most may pass the caution limit; on the way back it is not the hour that is too much. */
+static void test_short_time_on_rich_grass(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "equid-at-risk");
+    s.animal.hay_nsc_pct = 11.5;
+    run(&s, 22.0, &a);
+    assert_true(a.turnout == TURNOUT_BRIEF && advice_has(&a, REASON_WITHIN_STOP));
+    assert_non_null(
+        strstr(reason(REASON_WITHIN_STOP, &a, &s), "More than an hour is too much. With hay first, the day"));
+    s.animal.back = (struct way_back){.day = 1, .days = 8, .most_h = 0.5};
+    run(&s, 26.0, &a);
+    assert_true(advice_has(&a, REASON_WAY_BACK) && advice_has(&a, REASON_WITHIN_STOP));
+    assert_non_null(strstr(reason(REASON_WITHIN_STOP, &a, &s), "Even so, after hay, the day comes to"));
+}
+
+/* With a muzzle on: for an hour or less bare, or for none. */
+static void test_muzzle_is_told(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "equid-at-risk");
+    run(&s, 11.0, &a);
+    a.hours_bare = 0.0;
+    assert_string_equal(reason(REASON_MUZZLE, &a, &s),
+                        "These hours are with a grazing muzzle on. Without one: no grass today.");
+    a.hours_bare = 1.0;
+    assert_string_equal(reason(REASON_MUZZLE, &a, &s),
+                        "These hours are with a grazing muzzle on. Without one: 1 hour at most.");
+    a.hours_bare = 1.5;
+    assert_string_equal(reason(REASON_MUZZLE, &a, &s),
+                        "These hours are with a grazing muzzle on. Without one: 1.5 hours at most.");
+}
+
 /* A short buffer is filled and closed, never passed. */
 static void test_short_buffer(void **state)
 {
@@ -170,6 +270,11 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_every_reason_has_id_and_sentence),
         cmocka_unit_test(test_figures),
+        cmocka_unit_test(test_way_back_is_told),
+        cmocka_unit_test(test_fibre_has_its_cause),
+        cmocka_unit_test(test_bucket_has_its_measure),
+        cmocka_unit_test(test_short_time_on_rich_grass),
+        cmocka_unit_test(test_muzzle_is_told),
         cmocka_unit_test(test_short_buffer),
         cmocka_unit_test(test_cautions_by_animal),
         cmocka_unit_test(test_cautions_by_day),

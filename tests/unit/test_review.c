@@ -231,6 +231,42 @@ static void test_normals_as_rival(void **state)
     near(s->high, 1.0);
 }
 
+/* The other years' turnouts are the usual ones: shares of timed and brief in three years, and never
+ * the own year's. Ours is sure of the truth, timed. */
+static void score_turnouts(const enum turnout of_year[4], struct review *r)
+{
+    for (int i = 0; i < 1461; i++) {
+        turnout(i, of_year[i / 365 < 3 ? i / 365 : 3], TURNOUT_TIMED, REPLAY_MEMBERS);
+    }
+    assert_true(review_find(&replay, 465, 640, &arena, r)); /* well within the second year */
+}
+
+static void test_normals_of_turnouts(void **state)
+{
+    static const enum turnout mostly_timed[] = {TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_BRIEF};
+    static const enum turnout mostly_brief[] = {TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_BRIEF, TURNOUT_BRIEF};
+    struct review r;
+    (void)state;
+    score_turnouts(mostly_timed, &r); /* timed 2/3, brief 1/3 */
+    near(value(&r, REVIEW_RESTRICTED, "hit_rate", REVIEW_NORMALS), 1);
+    near(value(&r, REVIEW_RESTRICTED, "brier", REVIEW_NORMALS), 0);
+    assert_true(isnan(value(&r, REVIEW_STRICT, "false_alarm_ratio", REVIEW_NORMALS))); /* never called */
+    near(value(&r, REVIEW_STRICT, "brier", REVIEW_NORMALS), 1 / 9.0);
+    near(value(&r, REVIEW_STRICT, "brier_gain", REVIEW_NORMALS), 1 / 9.0);
+    near(value(&r, REVIEW_TURNOUT, "same", REVIEW_NORMALS), 1);
+    near(value(&r, REVIEW_TURNOUT, "rps", REVIEW_NORMALS), 1 / 9.0); /* (2/3 - 1)^2 up to timed */
+    near(value(&r, REVIEW_TURNOUT, "rps", REVIEW_OURS), 0);
+    near(value(&r, REVIEW_TURNOUT, "rps_gain", REVIEW_NORMALS), 1 / 9.0);
+    near(value(&r, REVIEW_TURNOUT, "same", REVIEW_PERSISTENCE), 1);
+    score_turnouts(mostly_brief, &r); /* timed 1/3, brief 2/3 */
+    near(value(&r, REVIEW_STRICT, "false_alarm_ratio", REVIEW_NORMALS), 1);
+    near(value(&r, REVIEW_STRICT, "false_alarm_rate", REVIEW_NORMALS), 1);
+    near(value(&r, REVIEW_STRICT, "brier", REVIEW_NORMALS), 4 / 9.0);
+    near(value(&r, REVIEW_TURNOUT, "same", REVIEW_NORMALS), 0);
+    near(value(&r, REVIEW_TURNOUT, "rps", REVIEW_NORMALS), 4 / 9.0);
+    near(value(&r, REVIEW_RESTRICTED, "hit_rate", REVIEW_NORMALS), 1);
+}
+
 /* By hand: |y| 0.1, 0.3, 0.2; bands of 8 in 10 are 1.2816 times hypot(0.36, sd): 0.528 for
  * sd 0.2, 0.461 for 0. */
 static void test_grass_tests(void **state)
@@ -255,6 +291,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_nothing_happened, start, stop),
         cmocka_unit_test_setup_teardown(test_normal_of_a_day, start, stop),
         cmocka_unit_test_setup_teardown(test_normals_as_rival, start, stop),
+        cmocka_unit_test_setup_teardown(test_normals_of_turnouts, start, stop),
         cmocka_unit_test(test_grass_tests),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
