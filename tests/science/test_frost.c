@@ -12,6 +12,7 @@
 #include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -220,6 +221,43 @@ static int read_records(void **state)
     return 0;
 }
 
+/* Beyond what the fit has seen (the middle 99 % of its years) an input counts as the limit; within it, each tells. */
+static void inputs_count_up_to_their_limits(void **state)
+{
+    static const struct {
+        size_t at;
+        double low, high, step;
+    } row[] = {{offsetof(struct frost_night, wind), -0.22, 2.27, 0.1},
+               {offsetof(struct frost_night, wind_before), -0.22, 2.27, 0.1},
+               {offsetof(struct frost_night, clearness), 0.05, 0.74, 0.02},
+               {offsetof(struct frost_night, clearness_before), 0.05, 0.74, 0.02},
+               {offsetof(struct frost_night, night_h), 7.23, 16.77, 0.2}};
+    (void)state;
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        for (int side = 0; side < 2; side++) {
+            double limit = side ? row[i].high : row[i].low, out = side ? row[i].step : -row[i].step, minimum[3];
+            for (int k = 0; k < 3; k++) { /* within, at, beyond */
+                struct frost_night n = {.tmin = 2,
+                                        .tmin_before = 3,
+                                        .tmin_after = 1,
+                                        .tmax = 11,
+                                        .tmax_before = 12,
+                                        .wind = 3,
+                                        .wind_before = 3,
+                                        .clearness = 0.5,
+                                        .clearness_before = 0.5,
+                                        .night_h = 12};
+                double x = limit + (k - 1) * out;
+                x = i < 2 ? exp(x) - 0.3 : x; /* wind is ln(m/s + 0.3) */
+                memcpy((char *)&n + row[i].at, &x, sizeof x);
+                minimum[k] = frost_ground_minimum(&n);
+            }
+            assert_true(fabs(minimum[2] - minimum[1]) < 1e-12);
+            assert_true(fabs(minimum[0] - minimum[1]) > 1e-6);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -231,6 +269,7 @@ int main(void)
         cmocka_unit_test(directions),
         cmocka_unit_test(missing_values_degrade),
         cmocka_unit_test(nights_come_from_columns),
+        cmocka_unit_test(inputs_count_up_to_their_limits),
     };
     return cmocka_run_group_tests(tests, read_records, NULL);
 }

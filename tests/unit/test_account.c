@@ -203,6 +203,14 @@ static void test_what_of_the_hay_was_analysed(void **state)
     s.lot.starch_pct = s.lot.ndf_pct = s.lot.energy_mj_kg = 8.0;
     scene_work_out(&s);
     assert_string_equal(account_hay_text(&s.account, text, sizeof text), "analysed.");
+    s.lot.starch_pct = (double)NAN; /* a short buffer is filled and closed, never passed */
+    for (size_t size = 1; size < 70; size++) {
+        memset(text, 'x', sizeof text);
+        account_hay_text(&s.account, text, size);
+        size_t most = strlen("analysed, but for starch: a table's, or not known.");
+        assert_int_equal(strlen(text), size - 1 < most ? size - 1 : most);
+        assert_int_equal(text[size], 'x');
+    }
 }
 
 /* A growing kid's floor of 23 % ADF (Lu et al. 2005) is said; remembered table values

@@ -127,6 +127,13 @@ static void test_muzzle(void **state)
     assert_close(a.hours, 1.0, 0.0);
     assert_close(a.hours_bare, 0.0, 0.0);
     assert_close(a.ration.nsc_pct, 10.164, 0.001);
+    s.rules.max_hours = 24.0; /* 16.4: x <= 0.0725, H 2.9: all of the 12 h that a muzzle stays on, and no longer */
+    run(&s, 12.5, &a);
+    assert_true(a.muzzle);
+    assert_close(a.hours, 12.0, 0.0);
+    assert_true(isnan(a.longer_nsc_pct));
+    assert_false(advice_has(&a, REASON_GRASS_OVER));
+    s.rules.max_hours = 6.0;
     run(&s, 11.4, &a); /* an hour and a half fits bare: no muzzle */
     assert_false(a.muzzle);
     assert_close(a.hours_bare, a.hours, 0.0);

@@ -208,6 +208,29 @@ static void fans_go_week_by_week(void **state)
     assert_near(fan_share_restricted(&e, 0, &week[3]), 0.0, 1e-6);
 }
 
+/* The most months that there is room for: 14 of them, and no more. */
+static void fourteen_months_fit(void **state)
+{
+    struct outlook o;
+    date_t first = date_make(2021, 3, 1);
+    size_t days = outlook_days(first, OUTLOOK_MONTHS);
+    struct ensemble e = {
+        .first = first, .years = 1, .days = days, .paddocks = 1, .animals = 1, .members = 1, .brief_h = 1.0};
+    (void)state;
+    assert_int_equal(days, 365 + 31 + 30);
+    e.growth = e.sugar = e.hours = arena_alloc(&arena, days, sizeof(float));
+    for (size_t k = 0; k < days; k++) {
+        e.hours[k] = k < 3 ? 0.5F : k == days - 1 ? 7.0F : 24.0F;
+    }
+    assert_true(outlook_make(&e, &arena, &o));
+    assert_int_equal(o.months, OUTLOOK_MONTHS);
+    assert_int_equal(o.month[OUTLOOK_MONTHS - 1].month, 4);
+    assert_true(o.animal[0].restricted[0].p50 == 3.0 && o.animal[0].brief[0].p50 == 3.0);
+    assert_true(o.animal[0].restricted[OUTLOOK_MONTHS - 1].p50 == 1.0 && o.animal[0].brief[13].p50 == 0.0);
+    assert_true(isnan(o.animal[0].tested[0].p50));
+    assert_true(o.paddock[0].growth[0].p50 == 28 * 24.0 + 1.5 && o.paddock[0].sugar[1].p50 == 24.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -219,6 +242,7 @@ int main(void)
         cmocka_unit_test(months_are_counted_apart),
         cmocka_unit_test(grass_is_that_of_drawn_paddocks),
         cmocka_unit_test(fans_go_week_by_week),
+        cmocka_unit_test(fourteen_months_fit),
     };
     return cmocka_run_group_tests(tests, start, stop);
 }

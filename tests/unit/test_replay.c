@@ -130,7 +130,12 @@ static void test_leads(void **state)
         seen[k].recorded = seen[k].morning; /* the day passes as that morning believed */
         run_evening(&by_hand, &seen[k]);
     }
-    assert_true(isnan(nsc->said[1][0]) && isnan(nsc->said[2][2])); /* before the first morning could speak */
+    for (size_t lead = 0; lead < REPLAY_LEADS; lead++) { /* before the first morning could speak */
+        for (size_t i = 0; i < replay_lead[lead]; i++) {
+            assert_true(isnan(nsc->said[lead][i]) && isnan(p.paddock[0][REPLAY_GROWTH].said[lead][i]));
+            assert_true(isnan(p.group[0].turnout.said[lead][i]));
+        }
+    }
     assert_false(isnan(nsc->said[2][REPLAY_AHEAD]));
     assert_true(isnan(nsc->truth[20]) && isnan(p.group[0].turnout.truth[20])); /* not recorded */
     assert_false(isnan(nsc->said[0][20]));

@@ -245,8 +245,13 @@ static void test_normals_of_turnouts(void **state)
 {
     static const enum turnout mostly_timed[] = {TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_BRIEF};
     static const enum turnout mostly_brief[] = {TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_BRIEF, TURNOUT_BRIEF};
+    static const enum turnout never_timed[] = {TURNOUT_FREE, TURNOUT_TIMED, TURNOUT_FREE, TURNOUT_NONE};
     struct review r;
     (void)state;
+    score_turnouts(never_timed, &r); /* free 2/3, none 1/3 */
+    near(value(&r, REVIEW_TURNOUT, "same", REVIEW_NORMALS), 0);
+    near(value(&r, REVIEW_TURNOUT, "rps", REVIEW_NORMALS), (4 + 1 + 1) / 9.0); /* 2/3; 2/3 - 1; 2/3 - 1 */
+    near(value(&r, REVIEW_RESTRICTED, "hit_rate", REVIEW_NORMALS), 0);
     score_turnouts(mostly_timed, &r); /* timed 2/3, brief 1/3 */
     near(value(&r, REVIEW_RESTRICTED, "hit_rate", REVIEW_NORMALS), 1);
     near(value(&r, REVIEW_RESTRICTED, "brier", REVIEW_NORMALS), 0);

@@ -188,12 +188,88 @@ static void normals_are_means_of_the_season(void **state)
     assert_true(isnan(normals_at(&w, WEATHER_RAIN, date_make(2022, 5, 15), end)));
 }
 
+/* A leaf clock at 0 tells of a mower: from 20 May on every ten days, and on no other. */
+static void mowing_keeps_its_days(void **state)
+{
+    struct holding h;
+    struct run r;
+    (void)state;
+    holding_of("{\"how\":\"cut\",\"every_days\":10,\"from\":\"05-20\",\"to_cm\":5}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    for (date_t date = date_make(2023, 5, 1); date < date_make(2023, 7, 1); date++) {
+        struct run_day d = day_of(date, 8, 18, 18);
+        int since = date - date_make(2023, 5, 20);
+        run_evening(&r, &d);
+        assert_true((r.paddock[0].sward.leaf_clock == 0.0) == (since >= 0 && since % 10 == 0));
+    }
+}
+
+enum { OFF_NIGHTS, OFF_DAYS, OFF_SUN, OFF_RAIN };
+
+/* The mean sugar of the morning after ten days, with one driver off its normal or (-1) none. */
+static double sugar_after(const struct run *before, int off, struct run_day day[DRIVER_DAYS + 1])
+{
+    struct run r;
+    assert_true(run_copy(&r, before, &arena));
+    for (int i = 0; i <= DRIVER_DAYS; i++) {
+        double tmin = off == OFF_NIGHTS ? 9 : 6, tmax = off == OFF_DAYS ? 20 : 15;
+        day[i] = day_of(date_make(2023, 5, 1) + i, tmin, tmax, off == OFF_SUN ? 22 : 15);
+        day[i].recorded.tmax_before = day[i].morning.tmax_before = i == 0 ? 15 : tmax;
+        day[i].recorded.tmin_after = day[i].morning.tmin_after = tmin;
+        day[i].recorded.rain = day[i].morning.rain = off == OFF_RAIN ? 12 : 0;
+        day[i].recorded.et0 = day[i].morning.et0 = 6; /* soil dry enough for rain to be felt */
+        run_morning(&r, &day[i]);
+        if (i < DRIVER_DAYS) {
+            run_evening(&r, &day[i]);
+        }
+    }
+    return r.paddock[0].expected.nsc_mean;
+}
+
+/* With one driver off its normal alone, the sugar without it is that of normal weather, to the digit. */
+static void a_driver_is_taken_out_whole(void **state)
+{
+    static const char *const ids[] = {"warm-nights", "warm-days", "bright-days", "wet-days"};
+    struct holding h;
+    struct run before;
+    (void)state;
+    holding_of("{\"how\":\"rested\"}", 1, &h);
+    assert_true(run_init(&before, &params, &h, &arena));
+    for (int i = 0; i < 30; i++) {
+        struct run_day d = day_of(date_make(2023, 4, 1) + i, 6, 15, 15);
+        d.recorded.et0 = 6;
+        d.recorded.rain = 0;
+        run_evening(&before, &d);
+    }
+    for (int k = 0; k < DRIVERS; k++) {
+        struct run_day day[DRIVER_DAYS + 1];
+        struct driver_normal normal[DRIVER_DAYS + 1];
+        struct driver found[DRIVERS];
+        double usual = sugar_after(&before, -1, day), as_it_was = sugar_after(&before, k, day);
+        for (int i = 0; i <= DRIVER_DAYS; i++) {
+            normal[i] = (struct driver_normal){6, 15, 15, 0};
+        }
+        assert_true(drivers_find(&before, day, normal, DRIVER_DAYS, &arena, found));
+        assert_string_equal(found[0].id, ids[k]);
+        assert_near(found[0].effect, as_it_was - usual, 1e-9);
+        assert_true(fabs(found[0].effect) > 0.1);
+        for (int j = 1; j < DRIVERS; j++) {
+            assert_near(found[j].effect, 0.0, 1e-9);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_morning_leaves_the_grass_alone), cmocka_unit_test(doubt_about_the_day_widens_the_spread),
-        cmocka_unit_test(management_acts_in_the_evening),   cmocka_unit_test(drivers_name_what_differs),
-        cmocka_unit_test(a_killing_frost_holds_for_a_week), cmocka_unit_test(normals_are_means_of_the_season),
+        cmocka_unit_test(a_morning_leaves_the_grass_alone),
+        cmocka_unit_test(doubt_about_the_day_widens_the_spread),
+        cmocka_unit_test(management_acts_in_the_evening),
+        cmocka_unit_test(drivers_name_what_differs),
+        cmocka_unit_test(a_killing_frost_holds_for_a_week),
+        cmocka_unit_test(normals_are_means_of_the_season),
+        cmocka_unit_test(mowing_keeps_its_days),
+        cmocka_unit_test(a_driver_is_taken_out_whole),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
