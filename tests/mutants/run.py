@@ -23,7 +23,7 @@ import time
 
 MODEL = ("physics", "sward", "animal", "advice", "hay", "season")
 BUILD = pathlib.Path("build/mutants")
-COMMAND_TESTS = ("demo", "readme", "ration", "hay", "outlook", "review", "tune", "days_ahead", "round", "diary")
+COMMAND_TESTS = ("demo", "readme", "ration", "hay", "days_ahead", "diary")  # the quick ones that print the model's answers
 SWAPS = [(r" \+ ", [" - "]), (r" - ", [" + "]), (r" \* (?=[\w(])", [" / "]), (r" / ", [" * "]),
          (r" < ", [" <= ", " >= "]), (r" <= ", [" < ", " > "]), (r" > ", [" >= ", " <= "]), (r" >= ", [" > ", " < "]),
          (r" == ", [" != "]), (r" != ", [" == "]), (r" && ", [" || "]), (r" \|\| ", [" && "]),
@@ -90,6 +90,7 @@ class Bench:
         self.compile = [w for w in shlex.split(line)[:-4] if w not in ("-MMD", "-MP")]
         self.libraries = [*quiet(["pkg-config", "--libs", "libcjson", "gsl", "zlib"]).split(), "-lm", "-pthread"]
         self.objects = {p: of(p) for p in sources}
+        self.plain = {}  # the object of a file as it is, by which one is known that is the same
         self.link(BUILD, {})
         self.programs = [self.test_of(t, helpers) for t in tests]
         quiet(["cc", "-o", BUILD / "sugarlea", of(pathlib.Path("src/main.c")), f"-L{BUILD}", "-lsugarlea", *self.libraries])
@@ -163,7 +164,9 @@ class Bench:
         folder.mkdir(exist_ok=True)
         text = path.read_text(encoding="utf-8")
         rows = text.split("\n")
-        plain = self.build(folder, path, text)
+        if path not in self.plain:
+            self.plain[path] = self.build(folder, path, text)
+        plain = self.plain[path]
         rows[at] = line
         made = self.build(folder, path, "\n".join(rows))
         if made is None or made == plain:
