@@ -164,9 +164,9 @@ class Bench:
         folder.mkdir(exist_ok=True)
         text = path.read_text(encoding="utf-8")
         rows = text.split("\n")
-        if path not in self.plain:
-            self.plain[path] = self.build(folder, path, text)
-        plain = self.plain[path]
+        if (folder, path) not in self.plain:
+            self.plain[folder, path] = self.build(folder, path, text)
+        plain = self.plain[folder, path]
         rows[at] = line
         made = self.build(folder, path, "\n".join(rows))
         if made is None or made == plain:
