@@ -74,6 +74,6 @@ const char *const signs_at_once[SIGNS_AT_ONCE_CASES] = {
     "it will not move or rise; bloat or a swollen left side; scour with staggering",
     "a donkey, a pony, or an animal late in pregnancy that does not eat",
     "signs in several animals; afterbirth kept back or womb disease lately",
-    "temperature outside of the usual (horse 37.2 to 38.3 C, donkey 36.5 to 37.8, goat 38.6 to 40.0, "
-    "sheep 38.5 to 39.9), or at rest a pulse over 60 (horse) or 110 (goat)",
+    "temperature outside of the usual (horse 37.2 to 38.3 C, 99 to 101 F; donkey 36.5 to 37.8, 98 to 100; "
+    "goat 38.6 to 40.0, 101 to 104; sheep 38.5 to 39.9, 101 to 104), or at rest a pulse over 60 (horse) or 110 (goat)",
 };

@@ -8,6 +8,7 @@
 
 #include <getopt.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 #include <unistd.h>
@@ -178,21 +179,26 @@ static enum err_code unknown(const char *word, unsigned command, struct err *e)
     return err_at(e, NULL, 0, 0, word);
 }
 
-static enum err_code check_units(const struct options *o, struct err *e)
+/* SUGARLEA_UNITS stands for --units, but for sums, which stay as they are made. */
+static enum err_code check_units(struct options *o, struct err *e)
 {
+    const char *set = getenv("SUGARLEA_UNITS"), *option = o->units ? "--units" : "SUGARLEA_UNITS";
+    bool own = o->units != NULL;
+    o->units = own || !set || !set[0] ? o->units : set;
     if (o->units && strcmp(o->units, options_systems[SHOW_US]) != 0 &&
         strcmp(o->units, options_systems[SHOW_METRIC]) != 0) {
-        return options_wrong(e, "--units", "is metric (kg, cm, C) or us (lb, in, F)");
+        return options_wrong(e, option, "is metric (kg, cm, C) or us (lb, in, F)");
     }
-    if (o->arithmetic && options_units(o) == SHOW_US) {
+    if (o->arithmetic && options_units(o) == SHOW_US && own) {
         return options_wrong(e, "--arithmetic",
                              "shows the sums as they are made, which is in metric units: leave --units us out");
     }
+    o->units = o->arithmetic ? NULL : o->units;
     return ERR_OK;
 }
 
 /* What options say together, or of a file's name. */
-static enum err_code check_all(const struct options *o, unsigned command, struct err *e)
+static enum err_code check_all(struct options *o, unsigned command, struct err *e)
 {
     enum plot_format format;
     if (o->words && !(command & TAKES_WORDS)) {

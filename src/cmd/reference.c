@@ -27,6 +27,7 @@ const size_t reference_file_count = COUNT(reference_files);
 
 const struct reference reference_environment[] = {
     {"SUGARLEA_HOLDING", "The holding file. --holding comes before it, holding.json in this folder after it."},
+    {"SUGARLEA_UNITS", "us: all text as with --units us, which comes before it."},
     {"SUGARLEA_CONTACT", "An address of yours, told to weather services with each question; met-norway answers nobody "
                          "without."},
     {"SUGARLEA_KEY_SERVICE", "Your key for a service, such as SUGARLEA_KEY_OPEN_METEO_FORECAST for "

@@ -158,7 +158,7 @@ static void say_written(const struct page *page, const char *path, const char *o
     text_wrap(page, "", text);
 }
 
-static void say_next(const struct page *page, const char *path)
+static void say_next(const struct options *o, const struct page *page, const char *path)
 {
     char morning[LIMIT_PATH + GIVEN_TEXT];
     const char *set = getenv("SUGARLEA_HOLDING");
@@ -169,6 +169,11 @@ static void say_next(const struct page *page, const char *path)
     text_wrap(page, "  sugarlea today    ", morning);
     text_wrap(page, "  sugarlea record   ", "what you see and do; \"sugarlea help record\" lists it");
     text_wrap(page, "  sugarlea sheet    ", "a page for the phone and the stable door: sugarlea sheet -o sheet.html");
+    if (options_units(o) == SHOW_US) {
+        text_wrap(page, "  ",
+                  "Each with --units us behind it; or once for all, in the ~/.profile of this machine: "
+                  "export SUGARLEA_UNITS=us");
+    }
 }
 
 /* What was done, told at once: whatever comes after, the file stands. */
@@ -178,7 +183,7 @@ static enum err_code tell(const struct options *o, const char *path, const char 
     buf_init(&b);
     const struct page page = options_page(o, &b);
     say_written(&page, path, old);
-    say_next(&page, path);
+    say_next(o, &page, path);
     buf_add(&b, "\n");
     write_text(NULL, b.text);
     enum err_code code = b.failed ? err_set(e, ERR_NOMEM, "out of memory") : ERR_OK;

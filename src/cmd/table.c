@@ -75,8 +75,9 @@ const struct command command_table[] = {
     {"round", FOR_ROUND, cmd_round, "many holdings in one go: whom to ring first, and why",
      "Looks at each holding.json below the folder: its diary, its morning, its hay. Ranked by the reasons below; of "
      "two "
-     "holdings with the same one, by their next ones, then by date, name and path. Numbers of the models: \"sugarlea "
-     "params\". Hay is reckoned by table values, as if no grass were eaten; where that runs out, by past years of "
+     "holdings with the same one, by their next ones, then by date, name and path. Behind how many days there is "
+     "the name of the number that says so, which \"sugarlea params\" shows. Hay is reckoned by table values, as if no "
+     "grass were eaten; where that runs out, by past years of "
      "weather, if there are some. Nothing is written beside any holding. No service is asked without --fetch, and then "
      "only where what is kept is not new enough: neighbours share it. Links to folders, and folders named .something, "
      "are "

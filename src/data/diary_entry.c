@@ -191,6 +191,13 @@ static int unit_of(const struct diary_kind *kind, const char *unit)
     return -1;
 }
 
+static enum err_code not_a_number(const struct diary_fields *f, const struct diary_kind *kind, struct err *e)
+{
+    err_set(e, ERR_DATA, "\"%.40s\" is not a number; behind %s comes one%s (%s)", f->value, kind->name,
+            kind->bare ? ", or nothing" : "", kind->what);
+    return fail(e, "value");
+}
+
 /* A number, its unit behind it or in the field of the unit. */
 static enum err_code read_number(const struct diary_fields *f, char point, const struct diary_kind *kind,
                                  struct diary_entry *entry, struct err *e)
@@ -203,8 +210,7 @@ static enum err_code read_number(const struct diary_fields *f, char point, const
     snprintf(unit, sizeof unit, "%s", behind[0] ? behind : f->unit);
     bool read = num_parse(f->value, n, '.', &x) || num_parse(f->value, n, other[0], &x);
     if (!read || behind[0] == ',' || (behind[0] && f->unit[0] && strcasecmp(behind, f->unit) != 0)) {
-        err_set(e, ERR_DATA, "\"%.40s\" is not a number; %s is %s", f->value, kind->name, kind->what);
-        return fail(e, "value");
+        return not_a_number(f, kind, e);
     }
     entry->unit = !unit[0] && !kind->unit_needed ? 0 : unit_of(kind, unit);
     if (entry->unit < 0) {
@@ -233,7 +239,7 @@ static enum err_code read_value(const struct diary_fields *f, char point, const 
         return fail(e, "value");
     }
     if (!f->value[0] && !kind->bare) {
-        err_set(e, ERR_DATA, "is missing; %s is %s", kind->name, kind->what);
+        err_set(e, ERR_DATA, "is missing; behind %s comes a number (%s)", kind->name, kind->what);
         return fail(e, "value");
     }
     return f->value[0] ? read_number(f, point, kind, entry, e) : ERR_OK;

@@ -36,10 +36,10 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
                             .next = "From that morning on the paddock's cover goes most of the way to it."},
     [DIARY_GRAZED] = {"grazed", DIARY_OF_PADDOCK, .bare = true, .unit_needed = true,
                       .unit = {{"cm", 1, 2, 60}, {"in", UNITS_CM_OF_INCH, 0.8, 24}, {"kg/ha", 1, 400, 8000}},
-                      .what = "animals are on it from that day, kept at so much",
+                      .what = "animals are on it from that day; the height it is kept at",
                       .next = "From that evening on it counts as grazed, until another entry says otherwise."},
     [DIARY_CUT] = {"cut", DIARY_OF_PADDOCK, .bare = true, .unit = {{"cm", 1, 2, 30}, {"in", UNITS_CM_OF_INCH, 0.8, 12}},
-                   .what = "mown that day, to so much stubble", .next = "That evening it counts as mown."},
+                   .what = "mown that day; the stubble left", .next = "That evening it counts as mown."},
     [DIARY_RESTED] = {"rested", DIARY_OF_PADDOCK, .bare = true, .what = "no animal on it from that day",
                       .next = "From that evening on it counts as rested, until another entry says otherwise. Its "
                               "animals count as off grass, where turnout does not say otherwise."},
@@ -58,15 +58,15 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
          .next = "It is kept, and the advice reminds of it; it reckons with it once nsc_percent of that hay says "
                  "so in the holding file."},
     [DIARY_WEIGHT] = {"weight", DIARY_OF_GROUP, .unit = {{"kg", 1, 1, 2000}, {"lb", UNITS_KG_OF_LB, 2, 4400}},
-                      .what = "of a head",
-                      .next = "It is kept; rations are reckoned with weight_kg of the holding "
-                              "file."},
+                      .what = "weight of one animal",
+                      .next = "It is kept. No ration changes by it: for that, run \"sugarlea setup\" and give the new "
+                              "weight there."},
     [DIARY_GIRTH] = {"girth", DIARY_OF_GROUP, .unit = {{"cm", 1, 20, 300}, {"in", UNITS_CM_OF_INCH, 8, 120}},
                      .what = "round the chest behind the elbow", .next = "It is kept. A tape can be a tenth out."},
     [DIARY_CONDITION] = {"condition", DIARY_OF_GROUP, .unit_needed = true, .unit = {{"/9", 1, 1, 9}, {"/5", 1, 0, 5}},
                          .what = "body condition, such as 6/9 or 3/5", .next = "It is kept."},
     [DIARY_INSULIN] = {"insulin", DIARY_OF_GROUP, .unit = {{"uIU/ml", 1, 0.1, 2000}, {"mIU/l", 1, 0.1, 2000}},
-                       .what = "in the blood, as the laboratory says", .next = "It is kept for the vet."},
+                       .what = "insulin in the blood, as the laboratory says", .next = "It is kept for the vet."},
     [DIARY_FOOT_SIGNS] = {"foot-signs", DIARY_OF_GROUP,
                           .word = {"none", "shifting-weight", "kneeling", "reluctant", "hot-feet", "tooth-grinding",
                                    "leaning-back", "lying-more", "will-not-move", "off-feed"},

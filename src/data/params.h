@@ -70,6 +70,9 @@ enum params_thing {
     PARAMS_HAY     /* a feed that may be hay */
 };
 /* An ERR_CONFIG sentence for an unknown id, naming the nearest known one. */
+/* The kind of animal that keepers call so, one or several: "cows" are "cattle"; NULL: none. */
+const char *params_kind_called(const char *word);
+
 enum err_code params_unknown(const struct params *p, enum params_thing thing, const char *id, struct err *e);
 
 #endif

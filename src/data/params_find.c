@@ -5,6 +5,7 @@
 #include <assert.h>
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 /* The row of a table of structs whose id is `id`; NULL when there is none. */
 static const void *find(const void *rows, size_t n, size_t row_size, size_t id_offset, const char *id)
@@ -76,6 +77,48 @@ static size_t names(const struct params *p, enum params_thing thing, const char 
     return n;
 }
 
+/* What keepers call an animal, and the kind it is. */
+static const char *const called[][2] = {
+    {"goat", "goat"},      {"doe", "goat"},      {"nanny", "goat"},    {"billy", "goat"},    {"kid", "goat"},
+    {"sheep", "sheep"},    {"ewe", "sheep"},     {"ram", "sheep"},     {"pony", "pony"},     {"mini", "pony"},
+    {"miniature", "pony"}, {"cob", "pony"},      {"horse", "horse"},   {"donkey", "donkey"}, {"burro", "donkey"},
+    {"jenny", "donkey"},   {"alpaca", "alpaca"}, {"llama", "alpaca"},  {"cattle", "cattle"}, {"cow", "cattle"},
+    {"bull", "cattle"},    {"steer", "cattle"},  {"heifer", "cattle"}, {"ox", "cattle"},     {"oxen", "cattle"},
+};
+
+/* The word, or its plural: goats, ponies. */
+static bool is_word(const char *word, const char *answer)
+{
+    size_t n = strlen(word), stem = word[n - 1] == 'y' ? n - 1 : n;
+    const char *plural = word[n - 1] == 'y' ? "ies" : "s";
+    return strcasecmp(word, answer) == 0 ||
+           (strncasecmp(word, answer, stem) == 0 && strcasecmp(answer + stem, plural) == 0);
+}
+
+const char *params_kind_called(const char *word)
+{
+    for (size_t i = 0; i < sizeof called / sizeof called[0]; i++) {
+        if (is_word(called[i][0], word)) {
+            return called[i][1];
+        }
+    }
+    return NULL;
+}
+
+/* Ids that begin with the word, "goat-dry" with "goat", put first; returns how many. */
+static size_t begin_with(const char *word, const char **known, size_t n)
+{
+    size_t begin = 0, length = strlen(word);
+    for (size_t i = 0; i < n; i++) {
+        if (strncmp(known[i], word, length) == 0 && strchr("-", known[i][length])) {
+            const char *id = known[i];
+            known[i] = known[begin];
+            known[begin++] = id;
+        }
+    }
+    return begin;
+}
+
 enum err_code params_unknown(const struct params *p, enum params_thing thing, const char *id, struct err *e)
 {
     assert(id != NULL);
@@ -85,12 +128,15 @@ enum err_code params_unknown(const struct params *p, enum params_thing thing, co
         [PARAMS_HAY] = "hay",
     };
     const char *known[NAMES_MOST];
-    const char *near = err_did_you_mean(id, known, names(p, thing, known));
+    const char *kind = thing == PARAMS_ANIMAL ? params_kind_called(id) : NULL;
+    size_t n = names(p, thing, known), used = 0, i = 0;
+    size_t meant = begin_with(kind ? kind : id, known, n);
+    const char *near = meant == 1 ? known[0] : meant ? NULL : err_did_you_mean(id, known, n);
     if (near) {
         return err_set(e, ERR_CONFIG, "no %s is called \"%s\"; did you mean \"%s\"?", word[thing], id, near);
     }
     char all[sizeof e->what];
-    size_t n = names(p, thing, known), used = 0, i = 0;
+    n = meant ? meant : n;
     for (; i < n && used + strlen(known[i]) + 3 < sizeof all - ROOM_FOR_SENTENCE; i++) {
         used += (size_t)snprintf(all + used, sizeof all - used, "%s%s", i ? ", " : "", known[i]);
     }

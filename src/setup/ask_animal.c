@@ -4,11 +4,12 @@
 #include "setup/kinds.h"
 #include "setup/question.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
+
+#define WEIGHT_FAR 1.8 /* times the usual weight: pounds taken for kilograms are 2.2 times (our judgement) */
 
 static const char list[] = "animals", go_on[] = "go-on", none[] = "none";
 
@@ -105,46 +106,24 @@ static unsigned trouble_of(const char *class, const cJSON *words)
     return trouble_had(class, history);
 }
 
-static const struct stage *first_stage(int kind)
-{
-    const struct stage *g = stages;
-    while (g->kind != (unsigned)kind) {
-        g++;
-    }
-    return g;
-}
-
-/* Of "ponies" all but the last letter of "pony" is there. A class has a hyphen. */
-static bool is_kind(const char *kind, const char *answer)
-{
-    size_t n = strlen(kind);
-    bool several = answer[0] && tolower((unsigned char)answer[strlen(answer) - 1]) == 's' && !strchr(answer, '-');
-    return strcasecmp(kind, answer) == 0 || (several && strncasecmp(kind, answer, n - 1) == 0);
-}
-
 static enum err_code kind_take(struct setup *s, const char *answer, struct err *e)
 {
-    s->now.facts.kind = s->now.facts.stage = -1;
-    for (int i = 0; i < KINDS; i++) {
-        if (is_kind(kinds[i].word, answer)) {
-            s->now.facts.kind = i;
-            s->now.facts.stage = (int)(first_stage(i) - stages);
-        }
-    }
+    s->now.facts.kind = kind_find(answer);
+    s->now.facts.stage = s->now.facts.kind < 0 ? -1 : (int)(kind_first_stage(s->now.facts.kind) - stages);
     if (s->now.facts.kind < 0 && !params_animal(s->p, answer)) {
         if (!strchr(answer, '-')) {
-            return err_set(
-                e, ERR_USAGE,
-                "\"%.40s\" is none of goat, sheep, pony, horse, donkey, alpaca, cattle; type the nearest, or a "
-                "class of README.md",
-                answer);
+            return err_set(e, ERR_USAGE,
+                           "\"%.40s\" is none of goat, sheep, pony, horse, donkey, alpaca, cattle; type the one that "
+                           "is nearest to "
+                           "it",
+                           answer);
         }
         return params_unknown(s->p, PARAMS_ANIMAL, answer, e);
     }
     const char *old = tree_string(tree_look(s, list), "class");
     snprintf(s->now.facts.was, sizeof s->now.facts.was, "%s", old);
     s->now.facts.had = trouble_of(old, json_get(tree_look(s, list), "history"));
-    change_class(s, s->now.facts.kind < 0 ? answer : first_stage(s->now.facts.kind)->own, answer);
+    change_class(s, s->now.facts.kind < 0 ? answer : kind_first_stage(s->now.facts.kind)->own, answer);
     return ERR_OK;
 }
 
@@ -173,7 +152,7 @@ static void stage_choices(const struct setup *s, struct choices *c)
 
 static bool stage_offer(struct setup *s, char text[ANSWER])
 {
-    const struct stage *g = first_stage(s->now.facts.kind);
+    const struct stage *g = kind_first_stage(s->now.facts.kind);
     for (size_t i = 0; i < stage_count; i++) {
         bool was = (int)stages[i].kind == s->now.facts.kind && strcmp(stages[i].own, s->now.facts.was) == 0;
         g = was && !stages[i].always ? &stages[i] : g;
@@ -205,7 +184,7 @@ static void trouble_choices(const struct setup *s, struct choices *c)
     choice_add(c, none, "none of these");
     for (unsigned i = 0; i < TROUBLES; i++) {
         if (trouble_allowed(s->p, &stages[s->now.facts.stage], (enum trouble)(1u << i))) {
-            choice_add(c, troubles[i].word, troubles[i].what);
+            choice_add(c, troubles[i].word, trouble_what(i, s->now.facts.kind));
         }
     }
 }
@@ -251,7 +230,7 @@ static enum err_code trouble_take(struct setup *s, const char *answer, struct er
         }
     }
     tree_keep(s, animal(s), "history", words);
-    setup_say(s, "Advised by the rules of %s: %s.", class, params_animal(s->p, class)->description);
+    setup_say(s, "Advised by the rules of the class %s: %s.", class, params_animal(s->p, class)->description);
     return ERR_OK;
 }
 
@@ -314,7 +293,7 @@ static double typical_kg(const struct setup *s)
     const char *class = tree_string(tree_look(s, list), "class");
     bool pony_mare = s->now.facts.kind >= 0 && strncmp(class, "mare-", 5) == 0;
     bool shared = strncmp(class, "equid-", 6) == 0 || pony_mare;
-    const char *named = s->now.facts.kind >= 0 && shared ? first_stage(s->now.facts.kind)->own : class;
+    const char *named = s->now.facts.kind >= 0 && shared ? kind_first_stage(s->now.facts.kind)->own : class;
     const struct animal_class *a = params_animal(s->p, named);
     return a ? a->weight_kg : (double)NAN;
 }
@@ -359,6 +338,16 @@ static bool split_tape(const char *answer, char girth[ANSWER], char length[ANSWE
     return true;
 }
 
+/* A weight in pounds without the word is twice what it should be. */
+static void say_far(struct setup *s, double kg)
+{
+    double usual = typical_kg(s);
+    if (kg > WEIGHT_FAR * usual || kg < usual / WEIGHT_FAR) {
+        setup_say(s, "That is %.0f kg (%.0f lb), and such animals weigh about %.0f kg: if it is wrong, type back.", kg,
+                  kg / UNITS_KG_OF_LB, usual);
+    }
+}
+
 static enum err_code weight_take(struct setup *s, const char *answer, struct err *e)
 {
     char girth[ANSWER], length[ANSWER];
@@ -372,6 +361,7 @@ static enum err_code weight_take(struct setup *s, const char *answer, struct err
     }
     if (code == ERR_OK) {
         cJSON *item = animal(s);
+        say_far(s, kg);
         tree_number(s, item, "weight_kg", round(10 * kg) / 10);
         tree_number(s, item, "girth_cm", round(10 * girth_cm) / 10);
         tree_number(s, item, "length_cm", round(10 * length_cm) / 10);
@@ -460,7 +450,8 @@ const struct question animal_rows[] = {
      .ask = "Has one of the group any of these, or had it? Several may be named: 2, 4.",
      .more =
          "It makes the rules stricter, and never makes the animal eat less. If you are not sure, name it, and ask your "
-         "vet. An animal that is lame now, leans back or has hot feet needs the vet today, whatever is advised.",
+         "vet. An animal that is lame now, leans back or has hot feet needs the vet today, whatever is advised: write "
+         "that into the diary when you are done here, sugarlea record foot-signs.",
      .applies = trouble_applies,
      .choices = trouble_choices,
      .offer = trouble_offer,
@@ -471,7 +462,11 @@ const struct question animal_rows[] = {
      .applies = is_new,
      .offer = group_offer,
      .take = group_take},
-    {.title = "How many", .ask = "Animals in this group.", .option = "count", .offer = count_offer, .take = count_take},
+    {.title = "How many",
+     .ask = "Animals in this group, as a number.",
+     .option = "count",
+     .offer = count_offer,
+     .take = count_take},
     {.title = "Weight of one",
      .ask = "In kg, or 610 lb; or by tape: girth 152 length 134 (cm, or in behind each).",
      .more =
@@ -491,8 +486,8 @@ const struct question animal_rows[] = {
     {.title = "Bucket feed and straw",
      .ask = "What each gets a day beside hay and grass: oats 0.5 kg, beet pulp plain 4 oz. Or none.",
      .more = "By part of its name: oats, barley, maize, beet pulp, bran, soy hulls, pellets, carrots, apples, bread, "
-             "straw, "
-             "willow (browse) ... and how much a head and day, as you weigh it.",
+             "straw, willow (browse) ... and how much a head and day, as you weigh it. Of a bought mix take what it is "
+             "mostly made of; minerals are left out.",
      .offer = fed_offer,
      .take = fed_take},
     {.title = "", .again = Q_ANIMALS},

@@ -12,9 +12,26 @@ static const struct unit units_feed[] = {
     {"kg", 1}, {"g", 1e-3}, {"lb", UNITS_KG_OF_LB}, {"lbs", UNITS_KG_OF_LB}, {"oz", UNITS_KG_OF_LB / OUNCES_OF_LB},
     {NULL, 0}};
 
+static const char such_as[] =
+    "type part of one of oats, barley, maize, wheat bran, beet pulp, soybean hulls, lucerne pellets, goat pellets, "
+    "carrots, apples, bread, straw, browse, and what a head gets of it a day; of a bought mix take what it is mostly "
+    "made of, and leave minerals out";
+
+/* Some feeds stand there twice, as the ends of what they hold. */
+static enum err_code say_ends(const char *text, struct err *e)
+{
+    char why[sizeof e->what];
+    snprintf(why, sizeof why, "%s", e->what);
+    return !strstr(why, "-high") ? ERR_USAGE
+                                 : err_set(e, ERR_USAGE,
+                                           "%s; those are the ends of what \"%.40s\" can hold: take -high unless a "
+                                           "label says less",
+                                           why, text);
+}
+
 static enum err_code read_one(struct setup *s, char *text, cJSON *entries, struct err *e)
 {
-    struct choices c = {0};
+    struct choices c = {.instead = such_as};
     const char *id = NULL;
     double kg = 0;
     size_t n = 0;
@@ -36,7 +53,7 @@ static enum err_code read_one(struct setup *s, char *text, cJSON *entries, struc
         choice_add(&c, s->p->feed[i].id, s->p->feed[i].name);
     }
     if (!choose(&c, text, &id, e)) {
-        return ERR_USAGE;
+        return say_ends(text, e);
     }
     cJSON *entry = tree_object(s);
     tree_text(s, entry, "feed", id);

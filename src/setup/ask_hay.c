@@ -107,9 +107,9 @@ static bool has_bales(const struct setup *s)
 
 static enum err_code bale_take(struct setup *s, const char *answer, struct err *e)
 {
-    double kg;
-    enum err_code code = measure_read(answer, units_weight, &kg, e);
-    if (code == ERR_OK) {
+    double kg = NAN;
+    enum err_code code = strcasecmp(answer, unknown) == 0 ? ERR_OK : measure_read(answer, units_weight, &kg, e);
+    if (code == ERR_OK && !isnan(kg)) {
         cJSON *lot = tree_item(s, list);
         tree_number(s, lot, "bales", s->now.facts.bales);
         tree_number(s, lot, "bale_kg", round(10 * kg) / 10);
@@ -199,6 +199,18 @@ static void loss_choices(const struct setup *s, enum hay_loss_kind kind, size_t 
         c->shown = others ? c->shown : c->n;
     }
     c->shown = c->shown > shown ? shown : c->shown;
+}
+
+/* Store, feeder and price are of the winter's plan, which needs to know how much there is. */
+static bool is_counted(const struct setup *s)
+{
+    const cJSON *lot;
+    bool counted = false;
+    cJSON_ArrayForEach(lot, json_get(json_get(s->now.root, list), "stock"))
+    {
+        counted = counted || json_get(lot, "bales") || json_get(lot, "kg") || json_get(lot, "m3");
+    }
+    return counted;
 }
 
 static void stored_choices(const struct setup *s, struct choices *c)
@@ -292,17 +304,23 @@ const struct question hay_rows[] = {
      .take = hay_take},
     {.title = "Bales",
      .ask = "How many of it are in the store?",
-     .more = "For the plan of the winter, sugarlea hay. unknown leaves it out; the daily advice does not need it.",
+     .more =
+         "For the plan of the winter, sugarlea hay. unknown leaves the plan out, and what is asked for it; the daily "
+         "advice does not need it.",
      .offer = unknown_offer,
      .take = bales_take},
     {.title = "Weight of a bale",
      .ask = "In kg, or in lb with lb behind.",
-     .more = "Weigh three, on bathroom scales with and without. A guess misses by a tenth.",
+     .more = "Weigh three: yourself on bathroom scales with the bale, and without. A guess misses by a tenth. unknown "
+             "leaves "
+             "the bales out.",
      .applies = has_bales,
+     .offer = unknown_offer,
      .take = bale_take},
     {.title = "Laboratory test",
-     .ask = "Its NSC in % of dry matter, if it was tested; else no.",
-     .more = "Sugars and starch together. A hay without a test is reckoned from tables, which may be far off: for an "
+     .ask = "Its sugar and starch together (NSC) in % of dry matter, if it was tested; else no.",
+     .more = "The report of the laboratory has it, as NSC, or as WSC (or ESC) and starch to be added up. A hay without "
+             "a test is reckoned from tables, which may be far off: for an "
              "animal that has had laminitis a test is the best money spent on it.",
      .offer = analysis_offer,
      .take = analysis_take},
@@ -318,21 +336,21 @@ const struct question hay_rows[] = {
     {.title = "Store",
      .ask = "How is the hay kept?",
      .more = "It says how much is lost before it is fed. Others by part of their name.",
-     .applies = any,
+     .applies = is_counted,
      .choices = stored_choices,
      .offer = stored_offer,
      .take = stored_take},
     {.title = "Feeder",
      .ask = "What is it fed from?",
      .more = "It says how much is trodden in. Take the nearest, or one that was measured with your kind of animal.",
-     .applies = any,
+     .applies = is_counted,
      .choices = feeder_choices,
      .offer = feeder_offer,
      .take = feeder_take},
     {.title = "Price of a bale",
      .ask = "In your own money, or unknown.",
      .more = "For the costs in sugarlea hay.",
-     .applies = any,
+     .applies = is_counted,
      .offer = price_offer,
      .take = price_take},
 };

@@ -299,9 +299,9 @@ static enum err_code nitrogen_take(struct setup *s, const char *answer, struct e
 static void kept_choices(const struct setup *s, struct choices *c)
 {
     (void)s;
-    choice_add(c, "grazed", "kept at about one height by grazing or topping");
+    choice_add(c, "grazed", "grazing or topping keeps it at about one height");
     choice_add(c, "cut", "left to grow and cut for hay or silage on certain days");
-    choice_add(c, "stocked", "its animals alone keep it down, by the hours that the advice gives them");
+    choice_add(c, "stocked", "no fixed height: it grows and is eaten, by the hours that the advice gives");
     choice_add(c, "rested", "no animals and no cuts at present");
 }
 
@@ -459,7 +459,11 @@ const struct question paddock_rows[] = {
      .take = nitrogen_take},
     {.title = "How it is kept",
      .ask = "What keeps the grass down?",
-     .more = "Later changes go into the diary: sugarlea record cut, grazed or rested.",
+     .more =
+         "grazed, if you can say how high it usually stands; it is the surer one. stocked, if nothing holds the "
+         "height: "
+         "what these animals eat is then worked out day by day, and they must be all that graze there. Later changes "
+         "go into the diary: sugarlea record cut, grazed or rested.",
      .choices = kept_choices,
      .offer = kept_offer,
      .take = kept_take},

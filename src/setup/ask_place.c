@@ -105,9 +105,9 @@ static void zone_before(struct setup *s)
     bool named = tree_string(json_get(s->now.root, "site"), "timezone")[0] != 0;
     if (!named && clock_system_zone(zone, sizeof zone) && strstr(zone, "UTC")) {
         buf_add(&s->say, "\n");
-        setup_say(s,
-                  "This machine's clock is UTC, which knows no summer time. If yours is another, name a big city with "
-                  "your time: the hours on grass would be wrong by one hour or more.");
+        setup_say(s, "This machine's clock is UTC, which knows no summer time (daylight saving). If yours is another, "
+                     "name a big city with "
+                     "your time: the hours on grass would be wrong by one hour or more.");
     }
 }
 
@@ -168,6 +168,9 @@ static enum err_code zone_take(struct setup *s, const char *answer, struct err *
             "the clock of %s is %.0f h away from the sun at %.4g degrees east: is it another zone, or has the "
             "longitude lost its minus?",
             zone, far_from_sun(s, zone), site_number(s, "longitude"));
+    }
+    if (strcmp(answer, zone) != 0) {
+        setup_say(s, "That is %s.", zone);
     }
     tree_text(s, site, "timezone", zone);
     return ERR_OK;

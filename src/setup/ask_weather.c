@@ -159,9 +159,9 @@ static void tell(struct setup *s, const struct weather_days *days, const struct 
     long old = clock_today("") - 1 - last;
     char from[DATE_TEXT], to[DATE_TEXT];
     bool sun = weather_days_recorded_to(days, WEATHER_RAD) != DATE_NONE;
-    setup_say(s, "Read as %s: %zu days, %s to %s, %zu with something missing. Radiation: %s.", one->layout, days->n,
+    setup_say(s, "Read as %s: %zu days, %s to %s, %zu with something missing.%s", one->layout, days->n,
               date_format(days->day0, from), date_format(last, to), one->missing_days,
-              sun ? "there" : "none, so it is estimated from the temperatures");
+              sun ? "" : " It does not say how much sun there was: that is estimated from the temperatures.");
     if (one->note[0]) {
         setup_say(s, "%s.", one->note);
     }
@@ -176,6 +176,10 @@ static void tell(struct setup *s, const struct weather_days *days, const struct 
             "Its last day is %ld days ago, and no advice is given on weather more than %.0f days old: bring it up "
             "to date, or add services below.",
             old + 1, l->stale_refuse_days);
+    } else {
+        setup_say(
+            s, "Bring it up to date at least once in %.0f days, or name services below: older weather gives no advice.",
+            l->stale_refuse_days);
     }
 }
 

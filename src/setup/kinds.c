@@ -9,13 +9,17 @@
 enum { GOAT, SHEEP, PONY, HORSE, DONKEY, ALPACA, CATTLE };
 
 const struct word_for kinds[KINDS] = {
-    [GOAT] = {"goat", ""},     [SHEEP] = {"sheep", ""},   [PONY] = {"pony", "native and cob breeds too"},
-    [HORSE] = {"horse", ""},   [DONKEY] = {"donkey", ""}, [ALPACA] = {"alpaca", ""},
-    [CATTLE] = {"cattle", ""},
+    [GOAT] = {"goat", "does, bucks, wethers, kids"},
+    [SHEEP] = {"sheep", "ewes and rams"},
+    [PONY] = {"pony", "native and cob breeds and miniatures too"},
+    [HORSE] = {"horse", "up to the heavy breeds"},
+    [DONKEY] = {"donkey", "burros too"},
+    [ALPACA] = {"alpaca", "llamas: the nearest there is"},
+    [CATTLE] = {"cattle", "cows, bulls, steers"},
 };
 
 const struct word_for troubles[TROUBLES] = {
-    {"laminitis", "laminitis (founder) at any time; goats: or a raid on the feed room"},
+    {"laminitis", "laminitis (founder), at any time"},
     {"insulin", "the vet found an insulin trouble (EMS, insulin dysregulation)"},
     {"fat", "fat, or a hard crest on the neck: ribs cannot be felt"},
     {"ppid", "PPID (Cushing's) found or suspected"},
@@ -65,6 +69,32 @@ const struct stage stages[] = {
     {CATTLE, {"grown", "of any stage"}, "cattle", NULL, NULL, NULL, NULL, 0, false},
 };
 const size_t stage_count = sizeof stages / sizeof stages[0];
+
+int kind_find(const char *answer)
+{
+    const char *word = params_kind_called(answer);
+    for (int i = 0; word && i < KINDS; i++) {
+        if (strcmp(kinds[i].word, word) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+const struct stage *kind_first_stage(int kind)
+{
+    const struct stage *g = stages;
+    while (g->kind != (unsigned)kind) {
+        g++;
+    }
+    return g;
+}
+
+const char *trouble_what(unsigned i, int kind)
+{
+    return kind == GOAT && 1u << i == TROUBLE_LAMINITIS ? "laminitis (founder), or a raid on the feed room, at any time"
+                                                        : troubles[i].what;
+}
 
 static unsigned as_history(unsigned trouble)
 {

@@ -36,6 +36,14 @@ struct stage {
 extern const struct stage stages[];
 extern const size_t stage_count;
 
+/* The kind by its word, its plural, or what keepers call such an animal ("cow"); -1 none. */
+int kind_find(const char *answer);
+
+const struct stage *kind_first_stage(int kind);
+
+/* What the trouble of that bit's number is, told to who keeps that kind. */
+const char *trouble_what(unsigned i, int kind);
+
 /* May the animal of that stage have the trouble, as far as there are rules for it? */
 bool trouble_allowed(const struct params *p, const struct stage *g, enum trouble t);
 

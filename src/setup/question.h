@@ -104,9 +104,10 @@ struct choice {
 struct choices {
     size_t n;
     struct choice row[CHOICES_MOST];
-    bool several; /* more than one may be named */
-    bool open;    /* other answers are looked at, too */
-    size_t shown; /* of them, from the first; 0 all */
+    bool several;        /* more than one may be named */
+    bool open;           /* other answers are looked at, too */
+    size_t shown;        /* of them, from the first; 0 all */
+    const char *instead; /* none is shown: what to type, when the answer is none of them; NULL: the rows tell it */
 };
 
 struct question {

@@ -156,6 +156,8 @@ static void write_before(struct setup *s)
     buf_init(&text);
     tidy_json(s->now.root, &text);
     buf_add(&s->say, "\n");
+    setup_say(s, "This is what will be written. Look at names and numbers; the signs between them do not matter.");
+    buf_add(&s->say, "\n");
     for (const char *line = text.text; *line;) {
         size_t n = strcspn(line, "\n");
         buf_add_clean(&s->say, line, n, n);
@@ -186,11 +188,14 @@ static enum err_code write_take(struct setup *s, const char *answer, struct err 
     return ERR_OK;
 }
 
-const struct question write_rows[] = {{.title = "Write it",
-                                       .ask = "Is that right?",
-                                       .more = "back goes to the last question, and from there to those before it.",
-                                       .applies = is_asked,
-                                       .before = write_before,
-                                       .choices = write_choices,
-                                       .offer = write_offer,
-                                       .take = write_take}};
+const struct question write_rows[] = {
+    {.title = "Write it",
+     .ask = "Is that right?",
+     .more =
+         "back goes to the last question, and from there to those before it. Lengths are in cm, weights in kg, areas "
+         "in ha, whatever you typed.",
+     .applies = is_asked,
+     .before = write_before,
+     .choices = write_choices,
+     .offer = write_offer,
+     .take = write_take}};

@@ -157,7 +157,7 @@ static void say_above_clear(const struct words *w)
 static void say_rain(const struct words *w)
 {
     snprintf(w->text, w->size,
-             "rain of %s is more than this record lets one expect of a day with such sun and humidity (%s); "
+             "rain of %s is more than this record lets one expect of such a day (%s); "
              "look at it",
              w->is, w->other);
 }

@@ -70,7 +70,7 @@ const struct service services[] = {
      .needs = TEMPERATURE | RAIN | RADIATION,
      .key_field = "apikey"},
     {.name = "met-norway",
-     .brief = "nine days ahead; SUGARLEA_CONTACT must be set to an address of yours",
+     .brief = "nine days ahead; wants an e-mail address of yours (README.md, Weather)",
      .kind = SERVICE_FORECAST,
      .base = "https://api.met.no",
      .path = "/weatherapi/locationforecast/2.0/complete?lat={lat}&lon={lon}[&altitude={elev}]",

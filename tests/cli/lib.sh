@@ -5,7 +5,7 @@
 : "${PROGRAM:=$PWD/sugarlea}"
 LC_ALL=C
 export LC_ALL
-unset SUGARLEA_HOLDING NO_COLOR
+unset SUGARLEA_HOLDING SUGARLEA_UNITS NO_COLOR
 scratch=$(mktemp -d) || exit 70
 trap 'rm -rf "$scratch"' EXIT
 out=$scratch/out

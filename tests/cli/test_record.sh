@@ -54,6 +54,8 @@ record weight wethers 70 --at 25:00
 refused 64 '--at' "no time of the day"
 record weight wethers 70 --date 2025-04-25
 refused 64 'lies ahead' "tomorrow"
+record grazed pump-field soon
+refused 64 'behind grazed comes one, or nothing (animals are on it from that day; the height it is kept at)' "a word for a height"
 record foot-signs wethers limping
 refused 64 'shifting-weight' "no word of ours: all are named"
 record --undo weight

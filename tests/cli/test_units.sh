@@ -119,4 +119,20 @@ run today --holding "$holding" --date 2025-04-23 --no-log --units imperial
 refused 64 'metric (kg, cm, C) or us (lb, in, F)' "other units"
 run ration --holding "$holding" --date 2025-04-23 --arithmetic --units us
 refused 64 'metric' "sums are shown as they are made"
+
+# once for all, by the environment
+run today --holding "$holding" --date 2025-04-23 --no-log --units us
+cp "$out" "$scratch/by-option"
+SUGARLEA_UNITS=us
+export SUGARLEA_UNITS
+run today --holding "$holding" --date 2025-04-23 --no-log
+check "SUGARLEA_UNITS stands for --units" cmp -s "$out" "$scratch/by-option"
+run today --holding "$holding" --date 2025-04-23 --no-log --units metric
+contains "$out" '285 kg' "and --units comes before it"
+run ration --arithmetic --holding "$holding" --date 2025-04-23
+exits 0 "sums stay as they are made"
+SUGARLEA_UNITS=imperial
+run today --holding "$holding" --date 2025-04-23 --no-log
+refused 64 'SUGARLEA_UNITS: is metric (kg, cm, C) or us' "no system of units"
+unset SUGARLEA_UNITS
 finish

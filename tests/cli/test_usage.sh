@@ -50,6 +50,10 @@ refused 64 'weight' "a negative weight"
 run today --weather "$scratch/w.csv" --latitude 52.1 --animal equid-at-rsk --date 2018-05-15 --no-log
 refused 64 'equid-at-risk' "an unknown animal class: did you mean"
 contains "$err" 'did you mean' "asked as a question"
+for word in 'cow "cattle"' 'goat goat-dry, goat-late-pregnant' 'burro donkey, donkey-laminitis-history' 'mare mare-lactating, mare-pregnant'; do
+    run today --weather data/real/de_bilt_2005-2019.csv --latitude 52.1 --animal "${word%% *}"
+    refused 64 "${word#* }" "what is called ${word%% *}: its kind is named"
+done
 run today --weather "$scratch/w.csv" --latitude 52.1 --animal goat --date 2018-05-15 --no-log
 refused 64 'goat-dry, goat-late-pregnant' "a class far from any: all are named"
 today "$scratch/w.csv" --date 2018-05-15 --grass ryegras
