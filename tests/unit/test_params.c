@@ -234,10 +234,16 @@ static void test_unknown_ids(void **state)
         enum params_thing thing;
         const char *id, *meant;
     } rows[] = {
-        {PARAMS_ANIMAL, "gaot-dry", "\"goat-dry\""}, {PARAMS_FEED, "oat", "\"oats\""},
-        {PARAMS_GRASS, "rygrass", "\"ryegrass\""},   {PARAMS_SOIL, "silt-lome", "\"silt-loam\""},
-        {PARAMS_STORE, "in-grond", "\"in-ground\""}, {PARAMS_FEEDER, "sq-gronud", "\"sq-ground\""},
+        {PARAMS_ANIMAL, "gaot-dry", "\"goat-dry\""},
+        {PARAMS_FEED, "oat", "\"oats\""},
+        {PARAMS_GRASS, "rygrass", "\"ryegrass\""},
+        {PARAMS_SOIL, "silt-lome", "\"silt-loam\""},
+        {PARAMS_STORE, "in-grond", "\"in-ground\""},
+        {PARAMS_FEEDER, "sq-gronud", "\"sq-ground\""},
         {PARAMS_HAY, "teff-hey", "\"teff-hay\""},
+        {PARAMS_ANIMAL, "cows", "did you mean \"cattle\""},
+        {PARAMS_ANIMAL, "ponies", "did you mean \"pony\""},
+        {PARAMS_ANIMAL, "kid", "there are goat-dry, goat-late-pregnant"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct err e = {0};
