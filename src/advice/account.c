@@ -133,9 +133,8 @@ static void plan_soak(const struct params *p, struct account *a)
     if (isnan(a->lot->soaked_h) || a->lot->tested_after || hay->from == FROM_NOBODY) {
         return;
     }
-    if (!isnan(hay->content[CONTENT_STARCH])) {
-        a->credit = soaking_credit(p->soaking, p->soakings, a->lot->soaked_h, a->lot->water_c);
-    }
+    assert(!isnan(hay->content[CONTENT_STARCH])); /* at most what NSC is not known to be WSC */
+    a->credit = soaking_credit(p->soaking, p->soakings, a->lot->soaked_h, a->lot->water_c);
     if (a->credit) {
         a->soaked_hay_nsc_pct = soaking_planned_nsc(a->credit, hay->content[CONTENT_NSC], hay->content[CONTENT_STARCH]);
         double less_g = 10.0 * hay->dm_kg * (hay->content[CONTENT_NSC] - a->soaked_hay_nsc_pct);

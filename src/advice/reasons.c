@@ -22,7 +22,7 @@ static void way_back(const struct telling *t)
                  "The way back to grass, day %d of %d: %.0f minutes at most, hay first. Each good day adds a little, "
                  "days off take it back, signs begin it anew.",
                  t->back->day, t->back->days, t->back->most_h * 60.0);
-    if (t->back->after_signs && n > 0 && (size_t)n < t->size) {
+    if (t->back->after_signs && (size_t)n < t->size) {
         snprintf(
             t->text + n, t->size - (size_t)n,
             " After foot signs only with your vet's agreement: all signs gone and, for horses, ponies and donkeys, "

@@ -114,7 +114,7 @@ double advice_rules_cap(struct advice_case *c, unsigned *reasons)
                            [BRIEF_AT_MOST] = c->limits->brief_h,
                            [NOT_FREE] = 24.0 - (double)c->tables->step / SLOTS_HOUR,
                            [SAY_ONLY] = 24.0};
-    double cap = isnan(c->rules->max_hours) ? 24.0 : fmin(c->rules->max_hours, 24.0);
+    double cap = fmin(c->rules->max_hours, 24.0);
     for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
         if (rules[i].applies(c)) {
             *reasons |= 1u << rules[i].reason;

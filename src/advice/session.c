@@ -20,8 +20,9 @@ void advice_tables_make(const struct advice_limits *l, struct advice_tables *t)
         t->power[i] = pow(hours, p);
         t->moment[i] = hours * t->power[i] / (p + 1.0);
     }
-    t->step = slots(l->step_h) > 0 ? slots(l->step_h) : 1;
-    t->window_step = slots(l->window_step_min / 60.0) > 0 ? slots(l->window_step_min / 60.0) : 1;
+    t->step = slots(l->step_h);
+    t->window_step = slots(l->window_step_min / 60.0);
+    assert(t->step > 0 && t->window_step > 0);
     t->first = slots(l->window_first_h);
     t->last = slots(l->window_last_h);
     assert(0 <= t->first && t->first <= t->last && t->last <= SLOTS_DAY);

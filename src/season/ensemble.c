@@ -193,7 +193,6 @@ bool ensemble_run(const struct ensemble_ask *ask, struct arena *a, struct ensemb
     struct worker w[ENSEMBLE_THREADS] = {{0}};
     size_t n = ask->threads < ENSEMBLE_THREADS ? ask->threads : ENSEMBLE_THREADS;
     n = n > ask->years ? ask->years : n;
-    n = n > 0 ? n : 1;
     if (!make_results(ask, a, e) || !ensemble_draws(ask->seed, ask->now->paddocks, ask->years * ask->draws, a, &draw)) {
         return false;
     }

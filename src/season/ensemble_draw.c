@@ -33,9 +33,9 @@ bool ensemble_draws(unsigned long seed, size_t paddocks, size_t members, struct 
     static const size_t offset[] = {offsetof(struct ensemble_draw, level), offsetof(struct ensemble_draw, test),
                                     offsetof(struct ensemble_draw, source), offsetof(struct ensemble_draw, sink)};
     size_t *order = arena_alloc(a, members, sizeof *order);
-    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     *draw = arena_alloc(a, paddocks * members, sizeof **draw);
-    if (members > 0 && order && rng && *draw) { /* GSL's shuffle does not bear none */
+    gsl_rng *rng = order && *draw ? gsl_rng_alloc(gsl_rng_mt19937) : NULL;
+    if (members > 0 && rng) { /* GSL's shuffle does not bear none */
         gsl_rng_set(rng, seed);
         for (size_t p = 0; p < paddocks; p++) {
             for (size_t v = 0; v < sizeof offset / sizeof offset[0]; v++) {
@@ -43,9 +43,8 @@ bool ensemble_draws(unsigned long seed, size_t paddocks, size_t members, struct 
             }
         }
     }
-    bool done = order && rng && *draw;
     gsl_rng_free(rng);
-    return done;
+    return rng != NULL;
 }
 
 void ensemble_vary(struct sward *s, const struct ensemble_draw *d, const struct ensemble_doubt doubt[SWARD_TYPES])

@@ -57,7 +57,7 @@ static bool add_score(struct scoring *s, const struct review_terms *t, size_t wi
                                     .score = is_gain ? review_gain : k->score,
                                     .level = REVIEW_LEVEL,
                                     .seed = BOOTSTRAP_SEED};
-    if ((rival != REVIEW_NORMALS || t->normals) && !bootstrap_find(&q, &b)) {
+    if ((rival != REVIEW_NORMALS || t->normals) && !bootstrap_find(&q, s->arena, &b)) {
         return false;
     }
     s->out->score[s->out->n++] = (struct review_score){.what = s->what,

@@ -129,6 +129,7 @@ static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
 {
     const struct run_paddock *p = &r->paddock[paddock];
     int head = head_on(r, paddock);
+    assert(head > 0);
     memcpy(g->nsc, p->expected.nsc_hour, sizeof g->nsc);
     g->ln_sd = p->ln_sd;
     g->ndf_pct = NAN;
@@ -136,7 +137,7 @@ static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
     /* the sward counted up to last evening; this is the next morning */
     g->days_since_killing_frost = p->expected.killing_frost ? 0 : p->sward.days_since_kill + 1;
     g->available_kg_head = NAN;
-    if (p->now.how == KEPT_STOCKED && head > 0) {
+    if (p->now.how == KEPT_STOCKED) {
         g->available_kg_head = sward_available_kg_ha(&p->sward) * p->kept->area_ha / head;
     }
     g->dawn_h = p->dawn_h;

@@ -36,9 +36,8 @@ static void take(struct sward *s, size_t i, double leaf, double stem, double dea
     assert(leaf >= 0.0 && stem >= 0.0 && dead >= 0.0);
     struct sward_part *p = &s->part[i];
     double green = p->leaf + p->stem;
-    if (green > 0.0) {
-        p->sugar *= fmax(0.0, 1.0 - (leaf + stem) / green);
-    }
+    assert(green > 0.0);
+    p->sugar *= fmax(0.0, 1.0 - (leaf + stem) / green);
     if (stem > 0.0 && s->st >= s->kind[i].st_heading) {
         p->reproductive = false;
     }
@@ -112,7 +111,7 @@ static struct within_reach reach(const struct sward *s, size_t i)
     double scale = k->graze_floor_cm / k->stubble_cm, green = p->leaf + p->stem;
     return (struct within_reach){
         fmax(0.0, p->leaf - fmax(k->leaf_floor, k->stubble_leaf * scale)), fmax(0.0, p->stem - k->stubble_stem * scale),
-        fmax(0.0, p->dead - k->stubble_dead * scale), green > 0.0 ? 1.0 + p->sugar / green : 1.0};
+        fmax(0.0, p->dead - k->stubble_dead * scale), 1.0 + p->sugar / green};
 }
 
 struct reach_sums { /* over the whole ground, kg DM/ha */
@@ -198,6 +197,6 @@ double sward_short_surplus(const struct sward *s)
         slow += s->share[i] * s->part[i].slow_lai;
     }
     double low = fmax(0.0, 1.0 - sward_height_cm(s) / k->short_cm);
-    double rested = slow > lai && slow > 0.0 ? 1.0 - lai / slow : 0.0;
+    double rested = slow > lai ? 1.0 - lai / slow : 0.0;
     return k->short_surplus * low * rested;
 }

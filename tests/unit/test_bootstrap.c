@@ -15,6 +15,8 @@
 
 enum { DAYS = 600 };
 
+static const struct arena unlimited; /* nothing is held back */
+
 /* n 100, r1 0.5: n' 33.33, L 7.51 (Wilks 1997, from memory; solved by us). */
 static void test_block_length(void **state)
 {
@@ -71,7 +73,7 @@ static double share_covered(double r, size_t *block)
         struct bootstrap_interval b;
         autoregressive(rng, r, term);
         const struct bootstrap_ask q = ask_for(term, DAYS);
-        assert_true(bootstrap_find(&q, &b));
+        assert_true(bootstrap_find(&q, &unlimited, &b));
         covered += b.low <= 0.0 && b.high >= 0.0;
         *block = b.block;
     }
@@ -102,11 +104,11 @@ static void test_same_seed_same_interval(void **state)
     autoregressive(rng, 0.3, term);
     gsl_rng_free(rng);
     struct bootstrap_ask q = ask_for(term, DAYS);
-    assert_true(bootstrap_find(&q, &one) && bootstrap_find(&q, &two));
+    assert_true(bootstrap_find(&q, &unlimited, &one) && bootstrap_find(&q, &unlimited, &two));
     assert_true(one.low == two.low && one.high == two.high);
     assert_true(one.low < one.value && one.value < one.high);
     q.seed++;
-    assert_true(bootstrap_find(&q, &other));
+    assert_true(bootstrap_find(&q, &unlimited, &other));
     assert_true(other.low != one.low && fabs(other.low - one.low) < 0.05);
 }
 
@@ -120,11 +122,11 @@ static void test_too_little(void **state)
         term[i][1] = 1.0;
     }
     const struct bootstrap_ask spell = ask_for(term, DAYS), few = ask_for(term, 19), none = ask_for(term, 0);
-    assert_true(bootstrap_find(&spell, &b));
+    assert_true(bootstrap_find(&spell, &unlimited, &b));
     assert_true(b.value == 0.5 && isnan(b.low) && isnan(b.high)); /* far from 20 independent blocks */
-    assert_true(bootstrap_find(&few, &b));
+    assert_true(bootstrap_find(&few, &unlimited, &b));
     assert_true(b.value == 1.0 && isnan(b.low));
-    assert_true(bootstrap_find(&none, &b));
+    assert_true(bootstrap_find(&none, &unlimited, &b));
     assert_true(isnan(b.value) && isnan(b.low));
 }
 
@@ -136,10 +138,10 @@ static void test_rarely_defined(void **state)
     (void)state;
     term[100][0] = term[100][1] = 1.0;
     const struct bootstrap_ask q = ask_for(term, DAYS);
-    assert_true(bootstrap_find(&q, &b));
+    assert_true(bootstrap_find(&q, &unlimited, &b));
     assert_true(b.value == 1.0 && isnan(b.low)); /* a day drawn never: chance 1/e */
     term[100][1] = 0.0;
-    assert_true(bootstrap_find(&q, &b));
+    assert_true(bootstrap_find(&q, &unlimited, &b));
     assert_true(isnan(b.value) && isnan(b.low));
 }
 
@@ -158,7 +160,7 @@ static void test_paired(void **state)
     }
     gsl_rng_free(rng);
     const struct bootstrap_ask q = {&term[0][0], DAYS, 3, all, 3, difference, 0.90, BOOTSTRAP_SEED};
-    assert_true(bootstrap_find(&q, &b));
+    assert_true(bootstrap_find(&q, &unlimited, &b));
     assert_true(b.high < 0.0 && b.low > -0.2);
     assert_true(b.high - b.low < 0.06); /* 2 x 1.645 x 0.2 / sqrt(600) = 0.027 */
 }
