@@ -103,7 +103,7 @@ static unsigned reasons_of(const struct advice_case *c, const struct session *s,
     unsigned reasons = what_stops_it(c, s, cap_h, out);
     reasons |= s->length == 0 && (reasons >> REASON_GRASS_OVER & 1u) ? 1u << REASON_STOP_OVER : 0u;
     reasons |= s->within_stop ? 1u << REASON_WITHIN_STOP : 0u;
-    reasons |= s->muzzle && s->length > 0 ? 1u << REASON_MUZZLE : 0u;
+    reasons |= s->muzzle ? 1u << REASON_MUZZLE : 0u;
     bool class_cap = c->rules->max_hours < 24.0 && hours(s->length + c->tables->step) > c->rules->max_hours;
     reasons |= class_cap ? 1u << REASON_MAX_HOURS : 0u;
     return reasons;
@@ -128,7 +128,7 @@ static void fill_session(const struct advice_case *c, const struct session *s, s
 {
     out->turnout = turnout_of(c, s);
     out->hours = hours(s->length);
-    out->muzzle = s->muzzle && s->length > 0;
+    out->muzzle = s->muzzle;
     if (s->length > 0 && s->length < SLOTS_DAY) {
         out->from_h = hours(s->start);
         out->to_h = hours(s->start + s->length);

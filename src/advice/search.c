@@ -121,5 +121,5 @@ struct session advice_cut_short(const struct advice_case *c, const struct sessio
             return shorter;
         }
     }
-    return (struct session){.muzzle = s->muzzle};
+    return (struct session){0};
 }

@@ -16,7 +16,7 @@ struct session {       /* one way to graze the day */
 struct session advice_session(const struct advice_case *c, int length, bool muzzle, double limit_pct);
 
 /* The session of that length and no longer, its limit unchanged: a shorter one where it
- * does not fit; length 0 where none does. */
+ * does not fit; length 0, and no muzzle, where none does. */
 struct session advice_cut_short(const struct advice_case *c, const struct session *s, int most);
 
 /* The longest that keeps within the caution limit and is no longer than cap_h;

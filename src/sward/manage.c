@@ -109,9 +109,9 @@ static struct within_reach reach(const struct sward *s, size_t i)
     const struct sward_kind *k = &s->kind[i];
     const struct sward_part *p = &s->part[i];
     double scale = k->graze_floor_cm / k->stubble_cm, green = p->leaf + p->stem;
-    return (struct within_reach){
-        fmax(0.0, p->leaf - fmax(k->leaf_floor, k->stubble_leaf * scale)), fmax(0.0, p->stem - k->stubble_stem * scale),
-        fmax(0.0, p->dead - k->stubble_dead * scale), 1.0 + p->sugar / green};
+    return (struct within_reach){fmax(0.0, p->leaf - fmax(k->leaf_floor, k->stubble_leaf * scale)),
+                                 fmax(0.0, p->stem - k->stubble_stem * scale),
+                                 fmax(0.0, p->dead - k->stubble_dead * scale), 1.0 + p->sugar / green};
 }
 
 struct reach_sums { /* over the whole ground, kg DM/ha */

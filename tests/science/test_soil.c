@@ -115,6 +115,7 @@ static void soil_heat_behaves(void **state)
     (void)state;
     struct soil_heat s = soil_heat_start(4);
     assert_true(soil_heat_step(&s, MISSING, 10, 8, 0) == 4);
+    assert_true(soil_heat_step(&s, 5, MISSING, 8, 0) == 4);
     for (int i = 0; i < 90; i++) {
         soil_heat_step(&s, 5, 15, 10, 0);
     }

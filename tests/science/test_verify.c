@@ -249,6 +249,19 @@ static void test_quantile(void **state)
     assert_true(isnan(verify_quantile(x, 0, .5)));
 }
 
+/* One side that never varies: no correlation; skill needs observations that vary. */
+static void test_errors_without_variation(void **state)
+{
+    static const double flat[] = {3, 3, 3}, rising[] = {1, 2, 3};
+    struct verify_errors e;
+    (void)state;
+    verify_errors_find(rising, flat, 3, &e);
+    assert_true(isnan(e.r) && isnan(e.nse));
+    verify_errors_find(flat, rising, 3, &e);
+    assert_true(isnan(e.r));
+    near(e.nse, 1.0 - 5.0 / 2.0, 1e-12); /* squares 4 + 1 + 0 over 1 + 0 + 1 */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -258,7 +271,7 @@ int main(void)
         cmocka_unit_test(test_rps),         cmocka_unit_test(test_crps_members),
         cmocka_unit_test(test_crps_normal), cmocka_unit_test(test_crps_ln_normal),
         cmocka_unit_test(test_errors),      cmocka_unit_test(test_errors_with_gaps),
-        cmocka_unit_test(test_quantile),
+        cmocka_unit_test(test_quantile),    cmocka_unit_test(test_errors_without_variation),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

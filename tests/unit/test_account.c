@@ -187,6 +187,41 @@ static void test_soaked(void **state)
     assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_WITHIN);
 }
 
+/* Models without a table of pasture: the grass is counted as dry as it is eaten, and no more is known of it. */
+static void test_grass_without_a_table(void **state)
+{
+    (void)state;
+    struct scene s;
+    struct params p = *support_params();
+    p.feeds = 0;
+    scene_make(&s, "pony", 250, "grass-hay-mature");
+    scene_work_out(&s);
+    double kg = s.account.part[0].dm_kg;
+    assert_true(kg > 0.0);
+    assert_near(s.account.part[0].fed_kg, kg / 0.193, 1e-9); /* NASEM 2021: 19.3 % dry */
+    account_make(&s.advice, &s.animal, &s.grass, &s.group, &s.lot, &p, &s.account);
+    assert_string_equal(s.account.part[0].name, "grass");
+    assert_near(s.account.part[0].fed_kg, kg, 1e-9);
+    assert_true(isnan(s.account.part[0].content[CONTENT_ADF]) && isnan(s.account.part[0].content[CONTENT_ENERGY]));
+    assert_near(s.account.part[0].content[CONTENT_NSC], 20.0, 1e-9);
+}
+
+/* A bucket that is left out cannot make the ration unknown. */
+static void test_what_is_not_fed_is_not_unknown(void **state)
+{
+    (void)state;
+    struct scene s;
+    struct feed mystery = *params_feed(support_params(), "oats");
+    mystery.nsc_pct = mystery.wsc_pct = mystery.starch_pct = (double)NAN;
+    scene_make(&s, "pony", 250, "grass-hay-mature");
+    s.group.fed[s.group.feds++] = (struct fed){&mystery, 0.1};
+    scene_work_out(&s);
+    assert_true(s.account.unknown);
+    s.animal.foot_signs = true;
+    scene_work_out(&s);
+    assert_true(!s.account.unknown && s.account.part[2].left_out);
+}
+
 static void test_what_of_the_hay_was_analysed(void **state)
 {
     (void)state;
@@ -237,6 +272,8 @@ int main(void)
         cmocka_unit_test(test_esc_is_no_pass),
         cmocka_unit_test(test_unknown_sugar),
         cmocka_unit_test(test_soaked),
+        cmocka_unit_test(test_grass_without_a_table),
+        cmocka_unit_test(test_what_is_not_fed_is_not_unknown),
         cmocka_unit_test(test_what_of_the_hay_was_analysed),
         cmocka_unit_test(test_adf_is_never_judged),
     };

@@ -94,8 +94,13 @@ static void a_year_of_day_of_year_means_is_no_weather(void **state)
         w.origin[june2011 + k] = ORIGIN_NORMAL;
     }
     assert_int_equal(past_years_find(&w, from, 100, (size_t)(from - day0), at, 20), 4);
-    w.origin[june2011 + 10] = ORIGIN_NORMAL;
-    assert_int_equal(past_years_find(&w, from, 100, (size_t)(from - day0), at, 20), 3);
+    const uint8_t no_record[] = {ORIGIN_NORMAL, ORIGIN_NONE, ORIGIN_ASSUMED};
+    for (size_t k = 0; k < sizeof no_record; k++) {
+        w.origin[june2011 + 10] = no_record[k];
+        assert_int_equal(past_years_find(&w, from, 100, (size_t)(from - day0), at, 20), 3);
+    }
+    w.origin[june2011 + 10] = ORIGIN_FILLED; /* a short gap, mended from the days beside it */
+    assert_int_equal(past_years_find(&w, from, 100, (size_t)(from - day0), at, 20), 4);
 }
 
 /* 200 days; the morning is day 100, its own night and five days of forecast are there. */
@@ -363,6 +368,20 @@ static void richer_paddocks_are_grazed_less(void **state)
     assert_true(rich / n_rich < lean / n_lean - 2.0);
 }
 
+/* low to high are two SD either side: ln(2/0.5)/4. What is not listed, or may be nothing, is not in doubt. */
+static void doubt_is_that_of_the_list(void **state)
+{
+    struct param_entry entry[] = {{.path = "kinds.cool-season.growth.pm20", .low = 0.5, .high = 2.0},
+                                  {.path = "kinds.cool-season.growth.growth_max", .low = 0.0, .high = 2.0}};
+    const struct param_list list = {.n = 2, .entry = entry};
+    struct ensemble_doubt doubt[SWARD_TYPES];
+    (void)state;
+    ensemble_doubts(&list, doubt);
+    assert_near(doubt[SWARD_COOL_SEASON].pm20, log(4.0) / 4.0, 1e-12);
+    assert_near(doubt[SWARD_COOL_SEASON].growth_max, 0.0, 0.0);
+    assert_near(doubt[SWARD_LEGUME].pm20, 0.0, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -376,6 +395,7 @@ int main(void)
         cmocka_unit_test(levels_spread_as_stated),
         cmocka_unit_test(growth_spreads_as_between_sites),
         cmocka_unit_test(richer_paddocks_are_grazed_less),
+        cmocka_unit_test(doubt_is_that_of_the_list),
     };
     return cmocka_run_group_tests(tests, start, stop);
 }

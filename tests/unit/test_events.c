@@ -297,6 +297,51 @@ static void days_kept_in_lead_to_the_way_back(void **state)
     assert_true(!r.animal[3].recent[0].written);
 }
 
+/* A turnout written days after it is none of today's; one of the day counts in place of the advice. */
+static void hours_are_those_of_their_day(void **state)
+{
+    struct diary_entry late = at(38, DIARY_TURNOUT, 3, 1.5, 0), of_day = at(40, DIARY_TURNOUT, 3, 2.5, 0);
+    struct diary_entry e[] = {late, of_day};
+    struct run r;
+    (void)state;
+    begin(&r, e, 2, true);
+    r.next = 0;
+    for (int i = 39; i <= 41; i++) { /* the run begins after the first entry's day */
+        run_morning(&r, &weather[i]);
+        run_evening(&r, &weather[i]);
+        const struct run_hours *h = &r.animal[3].recent[0];
+        assert_int_equal(h->date, first + i);
+        assert_true(h->written == (i == 40));
+        assert_true(h->hours == (i == 40 ? 2.5 : r.animal[3].advice.hours));
+    }
+    assert_int_equal(r.animal[3].n_recent, 3);
+}
+
+/* Grazed again, without saying how high: as the holding says, which may be stocked. */
+static void grazed_is_as_the_holding_says(void **state)
+{
+    enum kept_how how = holding.paddock[0].kept.how;
+    struct diary_entry e[] = {at(10, DIARY_RESTED, 0, (double)NAN, 0), at(20, DIARY_GRAZED, 0, (double)NAN, 0)};
+    (void)state;
+    for (int stocked = 0; stocked < 2; stocked++) {
+        struct run r;
+        holding.paddock[0].kept.how = stocked ? KEPT_STOCKED : KEPT_GRAZED;
+        begin(&r, e, 2, true);
+        for (int i = 0; i < 25; i++) {
+            run_morning(&r, &weather[i]);
+            run_evening(&r, &weather[i]);
+            assert_int_equal(run_rests(&r.paddock[0]), i >= 10 && i < 20);
+        }
+        assert_int_equal(r.paddock[0].now.how, stocked ? KEPT_STOCKED : KEPT_GRAZED);
+        assert_true(stocked || r.paddock[0].now.cover_kg_ha == 1800);
+    }
+    holding.paddock[0].kept.how = KEPT_RESTED; /* at rest by the holding file is nothing that the diary says */
+    struct run r;
+    begin(&r, NULL, 0, true);
+    assert_false(run_rests(&r.paddock[0]));
+    holding.paddock[0].kept.how = how;
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -305,6 +350,8 @@ int main(void)
         cmocka_unit_test(what_was_written_after_the_morning_waits),
         cmocka_unit_test(the_way_back_begins_when_signs_are_gone),
         cmocka_unit_test(days_kept_in_lead_to_the_way_back),
+        cmocka_unit_test(hours_are_those_of_their_day),
+        cmocka_unit_test(grazed_is_as_the_holding_says),
     };
     return cmocka_run_group_tests(tests, load, release);
 }

@@ -303,6 +303,50 @@ static void the_lean_season_ends(void **state)
     assert_int_equal(hay_lean_end(date_make(2025, 5, 1), -37), date_make(2025, 10, 31));
 }
 
+/* 500 kg of 1.523 a day and head are 761.7 eaten, 900.3 kg with losses: of 18 kg 51 bales, not 50. */
+static void all_of_the_need_is_bought_without_a_stock(void **state)
+{
+    (void)state;
+    make_holding("{" STORE "}");
+    make_ensemble();
+    for (size_t i = 0; i < 2 * (size_t)YEARS * DAYS; i++) {
+        e.hay[i] = (float)(900.3 * 0.846 / 500);
+    }
+    struct hay_plan plan = plan_of(0.0, false);
+    CLOSE(plan.need_p80, 900.3, 0.01);
+    assert_true(plan.bales_p80 == 51 && plan.bales_p95 == 51);
+    CLOSE(plan.off_grass_bales, ceil(plan.off_grass_kg / 18 - 0.01), 0);
+}
+
+/* Dry matter that no table knows is that of a usual bale: 86 % (models/limits.json); a loss without a
+ * range adds no doubt. */
+static void what_no_table_knows(void **state)
+{
+    struct feed unknown = *params_feed(support_params(), "mixed-hay");
+    struct params p = *support_params();
+    struct hay_loss loss[2];
+    (void)state;
+    make_holding("{\"stock\":[{\"feed\":\"grass-hay-mature\",\"kg\":100}]," STORE "}");
+    make_ensemble();
+    unknown.dm_pct = (double)NAN;
+    holding.animal[1].fed[0] = (struct fed){&unknown, 1.0};
+    holding.animal[1].feds = 1;
+    CLOSE(plan_of(0.0, false).group[1].eaten_kg_head, 2.0 + 86.0 / 89.8, 1e-4);
+    holding.lot[0].contents.dm_pct = (double)NAN;
+    CLOSE(hay_lot_dm_pct(&holding.lot[0], &p), 86.0, 1e-9);
+    make_holding("{\"stored\":\"out-cov-ground\",\"fed_from\":\"round-tomb-skirt\"}");
+    for (int k = 0; k < 2; k++) {
+        loss[0] = *params_loss(&p, HAY_LOSS_STORAGE, "out-cov-ground");
+        loss[1] = *params_loss(&p, HAY_LOSS_FEEDING, "round-tomb-skirt");
+        loss[0].low_pct = k == 0 ? (double)NAN : loss[0].low_pct;
+        loss[0].high_pct = k == 1 ? (double)NAN : loss[0].high_pct;
+        p.loss = loss;
+        p.losses = 2;
+        CLOSE(hay_doubt(&holding, &p), 0.1, 1e-12);
+        p = *support_params();
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -315,6 +359,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_table_day, start, stop),
         cmocka_unit_test_setup_teardown(losses_and_doubt_of_the_holding, start, stop),
         cmocka_unit_test(the_lean_season_ends),
+        cmocka_unit_test_setup_teardown(all_of_the_need_is_bought_without_a_stock, start, stop),
+        cmocka_unit_test_setup_teardown(what_no_table_knows, start, stop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

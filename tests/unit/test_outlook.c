@@ -229,6 +229,10 @@ static void fourteen_months_fit(void **state)
     assert_true(o.animal[0].restricted[OUTLOOK_MONTHS - 1].p50 == 1.0 && o.animal[0].brief[13].p50 == 0.0);
     assert_true(isnan(o.animal[0].tested[0].p50));
     assert_true(o.paddock[0].growth[0].p50 == 28 * 24.0 + 1.5 && o.paddock[0].sugar[1].p50 == 24.0);
+    e.first = date_make(2021, 2, 1); /* some days of a fifteenth month are left aside */
+    assert_true(outlook_make(&e, &arena, &o));
+    assert_int_equal(o.months, OUTLOOK_MONTHS);
+    assert_int_equal(o.month[OUTLOOK_MONTHS - 1].month, 3);
 }
 
 int main(void)

@@ -114,6 +114,22 @@ static void test_levels(void **state)
 }
 
 /* Persistence of a lead: the last full day before the morning that spoke. */
+/* The first day of a record has no yesterday, and nothing is scored on it. */
+static void test_from_the_first_day_on(void **state)
+{
+    struct review r;
+    (void)state;
+    level(0, 100, 110);
+    level(1, 130, 120);
+    assert_true(review_find(&replay, 0, 2, &arena, &r));
+    assert_int_equal(r.mornings, 2);
+    assert_int_equal(review_get(&r, REVIEW_NSC, 0, 0, "mae", REVIEW_OURS)->n, 1);
+    near(value(&r, REVIEW_NSC, "me", REVIEW_OURS), -10);
+    near(value(&r, REVIEW_NSC, "me", REVIEW_OURS), -10);
+    assert_null(review_get(&r, REVIEW_NSC, 0, 0, "no such score", REVIEW_OURS));
+    assert_null(review_get(&r, REVIEW_NSC, 1, 0, "mae", REVIEW_OURS));
+}
+
 static void test_persistence_of_leads(void **state)
 {
     struct review r;
@@ -284,6 +300,8 @@ static void test_grass_tests(void **state)
     t = review_tests_of((const double[]){0.5, 0.5}, (const double[]){0.2, 0.0}, 2, 0.36);
     near(t.me, 0.5);
     near(t.coverage, 0.5);
+    t = review_tests_of((const double[]){-0.5, -0.5}, (const double[]){0.2, 0.0}, 2, 0.36);
+    near(t.coverage, 0.5);
     assert_true(isnan(review_tests_of(NULL, NULL, 0, 0.36).mae));
 }
 
@@ -291,6 +309,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(test_levels, start, stop),
+        cmocka_unit_test_setup_teardown(test_from_the_first_day_on, start, stop),
         cmocka_unit_test_setup_teardown(test_persistence_of_leads, start, stop),
         cmocka_unit_test_setup_teardown(test_events, start, stop),
         cmocka_unit_test_setup_teardown(test_nothing_happened, start, stop),

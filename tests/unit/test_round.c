@@ -135,6 +135,14 @@ static void test_order_of_alike_holdings(void **state)
     }
 }
 
+static void test_signs_are_rung_for(void **state)
+{
+    (void)state;
+    assert_int_equal(round_of_signs(SIGNS_GONE), ROUND_REASONS);
+    assert_int_equal(round_of_signs(SIGNS_SAME_DAY), ROUND_SIGNS_TODAY);
+    assert_int_equal(round_of_signs(SIGNS_AT_ONCE), ROUND_SIGNS_AT_ONCE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -144,6 +152,7 @@ int main(void)
         cmocka_unit_test(test_days_of_hay),
         cmocka_unit_test(test_sentences_stand_in_the_order_of_reasons),
         cmocka_unit_test(test_order_of_alike_holdings),
+        cmocka_unit_test(test_signs_are_rung_for),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -119,6 +119,40 @@ static void unlike_soils_are_stepped_alone(void **state)
         assert_true(result_far(&one[m], &many[m]) < 1e-9);
     }
     assert_true(many[3].growth > many[2].growth); /* a warmer soil grows more */
+    start(1, (const char *const[]){"ryegrass"});
+    alone[36].snow_mm = side[STRIDE * 36].snow_mm = 40.0; /* one under snow, the last of its block */
+    sward_step_many(side, MEMBERS, STRIDE, &d, many);
+    for (size_t m = 0; m < MEMBERS; m++) {
+        sward_step(&alone[m], &d, &one[m]);
+        assert_true(result_far(&one[m], &many[m]) < 1e-9);
+    }
+}
+
+/* A pool that is empty, next to it, or full: what is not there is not spent, and both ways agree. */
+static void empty_and_full_pools(void **state)
+{
+    static const double content[] = {0.0, 1e-6, 0.002, 0.3, 0.45};
+    struct sward_day warm = support_day(24, 34, 4, 52, 170), bright = support_day(2, 12, 28, 52, 170);
+    (void)state;
+    for (size_t k = 0; k < sizeof content / sizeof content[0]; k++) {
+        for (int b = 0; b < 2; b++) {
+            start(1, (const char *const[]){"ryegrass"});
+            for (size_t m = 0; m < MEMBERS; m++) {
+                struct sward_part *p = &alone[m].part[0];
+                p->sugar = content[k] * (p->leaf + p->stem) / (1.0 - content[k]);
+                side[STRIDE * m].part[0].sugar = p->sugar;
+            }
+            sward_step_many(side, MEMBERS, STRIDE, b ? &bright : &warm, many);
+            for (size_t m = 0; m < MEMBERS; m++) {
+                double before = alone[m].part[0].sugar;
+                sward_step(&alone[m], b ? &bright : &warm, &one[m]);
+                double change = alone[m].part[0].sugar - before, after = alone[m].part[0].sugar;
+                assert_true(result_far(&one[m], &many[m]) < 1e-9);
+                assert_true(after >= 0.0 && one[m].nsc_min >= 0.0);
+                assert_true(fabs(one[m].assimilated - one[m].respired - one[m].built - one[m].lost - change) < 1e-9);
+            }
+        }
+    }
 }
 
 int main(void)
@@ -126,6 +160,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(side_by_side_is_as_alone),
         cmocka_unit_test(unlike_soils_are_stepped_alone),
+        cmocka_unit_test(empty_and_full_pools),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

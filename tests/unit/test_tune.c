@@ -341,6 +341,16 @@ static void test_shipped(void **state)
     NEAR(tune_spread(&params.limits, l, &tuned), params.limits.spread_tested, 0.01);
 }
 
+/* Nothing holds the level, and nothing tells of it: it is the model's. */
+static void test_no_tests_and_no_prior(void **state)
+{
+    (void)state;
+    assert_true(tune_level_of(NULL, 0, 0, INFINITY, 1.5).theta == 0.0);
+    assert_true(tune_level_of(NULL, 0, 0, 0.3, 1.5).theta == 0.0);
+    assert_true(tune_level_of(NULL, 0, 0, 0.3, 1.5).sd == 0.3);
+    assert_true(tune_level_of(NULL, 0, 0, 0.0, 1.5).sd == 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -359,6 +369,7 @@ int main(void)
         cmocka_unit_test(test_errors_and_levels),
         cmocka_unit_test(test_modelled),
         cmocka_unit_test(test_shipped),
+        cmocka_unit_test(test_no_tests_and_no_prior),
     };
     arena_init(&arena);
     int failed = cmocka_run_group_tests(tests, NULL, NULL);
