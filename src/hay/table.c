@@ -22,7 +22,6 @@ static void advise_off_grass(const struct holding *h, const struct params *p, co
     for (int i = 0; i < 24; i++) {
         grass.nsc[i] = NAN;
     }
-    grass.ln_sd = NAN;
     grass.days_since_killing_frost = INT32_MAX;
     advise(&grass, &animal, &p->limits, out);
 }

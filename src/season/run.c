@@ -21,7 +21,8 @@ void run_band(double level, double ln_sd, double *low, double *high)
 
 double run_dawn_nsc(const struct run_paddock *p, const struct sward_result *day)
 {
-    return day->nsc_hour[(int)num_clip(p->dawn_h, 0.0, 23.0)];
+    assert(p->dawn_h >= 0.0 && p->dawn_h <= 12.0);
+    return day->nsc_hour[(int)p->dawn_h];
 }
 
 const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g)

@@ -148,6 +148,14 @@ static void test_leaf_clock(void **state)
         sward_step(&s, &d, &r);
     }
     check_near("counted again after a week's rest", sward_leaf_stage(&s), 7 * 18 / 110.0);
+    assert_true(sward_graze_intake(&s, 100, NULL) > 0);
+    for (int i = 0; i < 7; i++) {
+        assert_true(isnan(sward_leaf_stage(&s)));
+        sward_step(&s, &d, &r);
+    }
+    check_near("and after animals took their fill", sward_leaf_stage(&s), 7 * 18 / 110.0);
+    assert_true(sward_graze_intake(&s, 0, NULL) == 0);
+    assert_true(sward_leaf_stage(&s) > 1); /* nothing eaten, nothing begun anew */
 }
 
 /* Turner et al. 2007: the stubble of a long-rested sward is richer; 0 when kept short

@@ -220,6 +220,28 @@ static void test_cautions_by_animal(void **state)
     }
 }
 
+/* Who is sore, and is a ruminant, is told so; the one without the other is not. */
+static void test_cautions_of_sore_feet(void **state)
+{
+    static const char *const id[] = {"pony", "goat-dry"};
+    (void)state;
+    for (int k = 0; k < 4; k++) {
+        struct advice_subject s;
+        struct advice a;
+        advice_subject(&s, id[k / 2]);
+        s.animal.foot_signs = k % 2;
+        run(&s, 11.0, &a);
+        assert_true(cautioned(&s, &a, "Cold for the feet") == (k == 1));
+        assert_true(cautioned(&s, &a, "Cooling the feet of goats") == (k == 3));
+        assert_true(cautioned(&s, &a, "Do not make a sore animal walk") == (k % 2 == 1));
+    }
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "equid-acute"); /* by its class */
+    run(&s, 11.0, &a);
+    assert_true(cautioned(&s, &a, "Cold for the feet"));
+}
+
 static void test_cautions_by_day(void **state)
 {
     (void)state;
@@ -277,6 +299,7 @@ int main(void)
         cmocka_unit_test(test_muzzle_is_told),
         cmocka_unit_test(test_short_buffer),
         cmocka_unit_test(test_cautions_by_animal),
+        cmocka_unit_test(test_cautions_of_sore_feet),
         cmocka_unit_test(test_cautions_by_day),
         cmocka_unit_test(test_three_always),
     };

@@ -165,12 +165,38 @@ static void test_paired(void **state)
     assert_true(b.high - b.low < 0.06); /* 2 x 1.645 x 0.2 / sqrt(600) = 0.027 */
 }
 
+static double days_of(const double *sum)
+{
+    return sum[0];
+}
+
+/* Blocks that do not come out even with the days: the last one is cut, and as many days are drawn. */
+static void test_as_many_days_are_drawn(void **state)
+{
+    static double term[DAYS][2];
+    static const size_t count[] = {1};
+    struct bootstrap_interval b;
+    (void)state;
+    for (int i = 0; i < DAYS; i++) {
+        term[i][1] = 1.0;
+    }
+    const struct bootstrap_ask q = {&term[0][0], DAYS - 7, 2, count, 1, days_of, 0.90, BOOTSTRAP_SEED};
+    assert_true(bootstrap_find(&q, &unlimited, &b));
+    assert_int_equal(b.block, (DAYS - 7) / BOOTSTRAP_BLOCKS_LEAST); /* no day changes it: the longest allowed */
+    assert_true((DAYS - 7) % b.block != 0);
+    assert_true(b.value == DAYS - 7 && b.low == DAYS - 7 && b.high == DAYS - 7);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_block_length),   cmocka_unit_test(test_coverage),
-        cmocka_unit_test(test_too_little),     cmocka_unit_test(test_same_seed_same_interval),
-        cmocka_unit_test(test_rarely_defined), cmocka_unit_test(test_paired),
+        cmocka_unit_test(test_block_length),
+        cmocka_unit_test(test_coverage),
+        cmocka_unit_test(test_too_little),
+        cmocka_unit_test(test_same_seed_same_interval),
+        cmocka_unit_test(test_rarely_defined),
+        cmocka_unit_test(test_paired),
+        cmocka_unit_test(test_as_many_days_are_drawn),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

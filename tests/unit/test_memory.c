@@ -262,6 +262,19 @@ static bool plan_hay(struct arena *a, void *with_grass)
     return hay_plan_make(&q, a, &plan);
 }
 
+/* A day of two goats' groups: the room for sums is larger than hay or grass. */
+static bool supply(struct arena *a, void *context)
+{
+    struct ensemble short_one = ensemble, given;
+    struct hay_pasture pasture[2] = {0};
+    const struct hay_ask q = {.e = &short_one, .h = &holding, .p = support_params(), .now = &run};
+    (void)context;
+    short_one.days = 1;
+    bool made = hay_supply(&q, a, &given, pasture);
+    assert_true(!made || (given.hay && given.grass && pasture[0].standing_kg > 0.0));
+    return made;
+}
+
 static bool table_days(struct arena *a, void *context)
 {
     struct ensemble e;
@@ -276,6 +289,7 @@ static void a_plan_of_the_hay_is_whole(void **state)
     assert_true(starve(plan_hay, NULL, GRAIN) >= 2 + 2 + 3 + 3);
     /* and the pastures, room, hay and grass */
     assert_true(starve(plan_hay, &run, GRAIN) >= 2 + 4 + 2 + 3 + 3);
+    assert_true(starve(supply, NULL, GRAIN) >= 3);
     assert_true(starve(table_days, NULL, GRAIN) >= 3);
 }
 

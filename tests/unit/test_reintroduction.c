@@ -114,6 +114,11 @@ static void test_signs_begin_it_anew_and_slower(void **state)
     SAME(most(&s), 0.75);
     way_back_pass(&s, equid, 24.0, 0.75, true);
     SAME(most(&s), 0.25);
+    way_back_pass(&s, equid, 24.0, 0.0, true);
+    assert_int_equal(s.away, 2); /* days with signs are days off grass */
+    pass(&s, 1, 0.25);
+    assert_int_equal(s.away, 0);
+    way_back_pass(&s, equid, 24.0, 0.0, true);
     pass(&s, 30, 0.0); /* weeks off do not make it an ordinary way */
     b = way_back_today(&s, equid, 24.0);
     assert_true(b.after_signs && b.day == 1);

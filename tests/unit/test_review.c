@@ -208,6 +208,45 @@ static void test_nothing_happened(void **state)
     near(value(&r, REVIEW_RESTRICTED, "brier", REVIEW_OURS), 0);
 }
 
+/* Some scores mean nothing of a rival, and have no row; a gain is never ours. */
+static void test_scores_without_a_rival(void **state)
+{
+    static const struct {
+        enum review_what what;
+        const char *score;
+        bool rivals, gain;
+    } row[] = {{REVIEW_NSC, "me", false, false},
+               {REVIEW_NSC, "coverage80", false, false},
+               {REVIEW_NSC, "rmse", true, false},
+               {REVIEW_NSC, "mae_gain", true, true},
+               {REVIEW_NSC, "crps_gain", true, true},
+               {REVIEW_GROWTH, "mae_gain", true, true},
+               {REVIEW_RESTRICTED, "base_rate", false, false},
+               {REVIEW_STRICT, "reliability", false, false},
+               {REVIEW_STRICT, "resolution", false, false},
+               {REVIEW_STRICT, "uncertainty", false, false},
+               {REVIEW_STRICT, "roc_area", false, false},
+               {REVIEW_STRICT, "peirce", true, false},
+               {REVIEW_STRICT, "brier_gain", true, true},
+               {REVIEW_TURNOUT, "same", true, false},
+               {REVIEW_TURNOUT, "rps_gain", true, true}};
+    struct review r;
+    (void)state;
+    level(9, 100, 100);
+    level(10, 100, 100);
+    assert_true(review_find(&replay, 10, 20, &arena, &r));
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        for (size_t lead = 0; lead < REPLAY_LEADS; lead++) {
+            const struct review_score *ours = review_get(&r, row[i].what, 0, lead, row[i].score, REVIEW_OURS);
+            assert_true((ours != NULL) == !row[i].gain);
+            for (enum review_rival rival = REVIEW_PERSISTENCE; rival < REVIEW_RIVALS; rival++) {
+                assert_true((review_get(&r, row[i].what, 0, lead, row[i].score, rival) != NULL) == row[i].rivals);
+            }
+        }
+    }
+    assert_null(review_get(&r, REVIEW_GROWTH, 0, 0, "crps", REVIEW_OURS)); /* growth has no spread of its own */
+}
+
 /* A year is left out of its own normal; 365.25 days are a year. */
 static void test_normal_of_a_day(void **state)
 {
@@ -313,6 +352,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_persistence_of_leads, start, stop),
         cmocka_unit_test_setup_teardown(test_events, start, stop),
         cmocka_unit_test_setup_teardown(test_nothing_happened, start, stop),
+        cmocka_unit_test_setup_teardown(test_scores_without_a_rival, start, stop),
         cmocka_unit_test_setup_teardown(test_normal_of_a_day, start, stop),
         cmocka_unit_test_setup_teardown(test_normals_as_rival, start, stop),
         cmocka_unit_test_setup_teardown(test_normals_of_turnouts, start, stop),

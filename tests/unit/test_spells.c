@@ -184,6 +184,12 @@ static void test_many_criteria(void **state)
     assert_int_equal(spells_many_criteria(t, y), 30); /* a mean of exactly 6 will do */
     fill(5.9);
     assert_int_equal(spells_many_criteria(t, y), NO);
+    fill(0.0);
+    set(60, 64, 4.0); /* ten days whose last five are the five warm ones, and no window more is warm enough */
+    set(65, 69, 9.0);
+    assert_int_equal(spells_many_criteria(t, y), 65);
+    set(60, 60, 1.9);
+    assert_int_equal(spells_many_criteria(t, y), NO);
 }
 
 static struct spell_season sugar(int days)

@@ -320,6 +320,10 @@ static void test_modelled(void **state)
     NEAR(tune_modelled(&day, TUNE_NSC, 9.0), 108.0, 1e-9);
     NEAR(tune_modelled(&day, TUNE_NSC, 9.5), 108.5, 1e-9);
     NEAR(tune_modelled(&day, TUNE_NSC, 0.2), 100.0, 1e-9);
+    for (int h = 1; h < 24; h++) {
+        NEAR(tune_modelled(&day, TUNE_NSC, h + 0.25), 99.25 + h, 1e-9);
+    }
+    NEAR(tune_modelled(&day, TUNE_NSC, 24.0), 123.0, 1e-9);
     NEAR(tune_modelled(&day, TUNE_NSC, NAN), 150.0, 1e-9);
     NEAR(tune_modelled(&day, TUNE_WSC, NAN), 120.0, 1e-9);
     NEAR(tune_modelled(&day, TUNE_WSC, 9.0), 0.8 * 108.0, 1e-9);
