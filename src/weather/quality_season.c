@@ -69,8 +69,9 @@ static void look(const struct window *w, double quantile[3])
     for (int k = 0; k < 3; k++) {
         double wanted = share[k] * w->n;
         while (b < QUALITY_BINS - 1) {
-            bool whole = b % COARSE == 0 && b < QUALITY_BINS - COARSE && below + w->coarse[b / COARSE] < wanted;
-            uint32_t more = whole ? w->coarse[b / COARSE] : w->count[b];
+            uint32_t run = w->coarse[b / COARSE];
+            bool whole = b % COARSE == 0 && b < QUALITY_BINS - COARSE && below + run < wanted;
+            uint32_t more = whole ? run : w->count[b];
             if (below + more >= wanted) {
                 break;
             }
