@@ -161,7 +161,7 @@ static enum err_code read_kind(const struct reader *r, const cJSON *kinds, enum 
     char at[sizeof r->e->field];
     json_join(at, sizeof at, "kinds", type_names[type]);
     k->type = type;
-    k->kill_tmin = k->green_up_soil = k->half_sugar = NAN;
+    k->kill_tmin = k->green_up_soil = NAN;
     enum err_code code = json_check_keys(r->doc, object, at, keys, COUNT(keys), r->e);
     if (code == ERR_OK) {
         code = read_groups(r, object, at, kind_groups, COUNT(kind_groups), k);

@@ -33,8 +33,7 @@ struct sward_kind {
     double sugar_max;     /* cmax, g/g */
     double sugar_exponent;
     /* sink: growth and upkeep */
-    double growth_max;   /* g DM/m2/d, roots included; a grass's factor is multiplied in */
-    double half_sugar;   /* K, g/g: the grass's, set by sward_init */
+    double growth_max;   /* g DM/m2/d, roots included */
     double sugar_min;    /* c0, g/g */
     struct curve growth; /* f(air_share Tair + (1 - air_share) Ts) */
     double air_share;

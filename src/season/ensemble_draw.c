@@ -50,9 +50,9 @@ bool ensemble_draws(unsigned long seed, size_t paddocks, size_t members, struct 
 void ensemble_vary(struct sward *s, const struct ensemble_draw *d, const struct ensemble_doubt doubt[SWARD_TYPES])
 {
     for (size_t i = 0; i < s->parts; i++) {
-        struct sward_kind *k = &s->kind[i];
-        k->pm20 *= exp(num_clip(d->source, -RANGE_SD, RANGE_SD) * doubt[k->type].pm20);
-        k->growth_max *= exp(num_clip(d->sink, -RANGE_SD, RANGE_SD) * doubt[k->type].growth_max);
+        const struct ensemble_doubt *of_kind = &doubt[s->kind[i]->type];
+        s->own[i].pm20 *= exp(num_clip(d->source, -RANGE_SD, RANGE_SD) * of_kind->pm20);
+        s->own[i].growth_max *= exp(num_clip(d->sink, -RANGE_SD, RANGE_SD) * of_kind->growth_max);
     }
 }
 

@@ -144,8 +144,7 @@ static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
     g->dawn_h = p->dawn_h;
 }
 
-/* What a day would bring; the sward stays as it is. Only what a step changes is kept
- * aside: the parameters are eight times as much. */
+/* What a day would bring; the sward stays as it is. Only what a step changes is kept aside. */
 static void try_step(struct sward *s, const struct sward_day *day, struct sward_result *r)
 {
     enum { FIRST = offsetof(struct sward, part), BYTES = sizeof(struct sward) - FIRST };

@@ -19,10 +19,10 @@ static void prepare_upkeep(struct balance *b, const struct sward_kind *k, const 
     }
 }
 
-double balance_growth_scale(const struct sward_kind *k, const struct balance_factors *f)
+double balance_growth_scale(const struct sward_kind *k, double growth_max, const struct balance_factors *f)
 {
     assert(k->root_share < 1.0);
-    return (1.0 - k->root_share) * k->growth_max / 24.0 * f->sink;
+    return (1.0 - k->root_share) * growth_max / 24.0 * f->sink;
 }
 
 void balance_growth_curve(const struct sward_kind *k, double soil_t, const struct sward_day *d, double curve[24])
@@ -42,17 +42,17 @@ void balance_common(struct balance *b, const struct sward_kind *k, const struct 
     b->sugar_exponent = k->sugar_exponent;
     b->ramp_inverse = 1.0 / k->respiration_ramp;
     b->sugar_min = k->sugar_min;
-    b->half_sugar = k->half_sugar;
     b->yield_inverse = 1.0 / k->growth_yield;
     b->sugar_floor = k->sugar_floor;
     prepare_upkeep(b, k, d);
 }
 
-void balance_prepare(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
-                     const struct sward_day *d)
+void balance_prepare(struct balance *b, const struct sward_kind *k, const struct sward_own *own,
+                     const struct balance_factors *f, const struct sward_day *d)
 {
-    double scale = balance_growth_scale(k, f);
+    double scale = balance_growth_scale(k, own->growth_max, f);
     balance_common(b, k, d);
+    b->half_sugar = own->half_sugar;
     if (f->dormant) {
         for (int h = 0; h < 24; h++) {
             b->supply[h] = b->growth[h] = 0.0;
@@ -63,7 +63,7 @@ void balance_prepare(struct balance *b, const struct sward_kind *k, const struct
     for (int h = 0; h < 24; h++) {
         b->growth[h] *= scale;
     }
-    canopy_supply(k, f->lai, f->source, f->wet, d, b->supply);
+    canopy_supply(k, f->lai, own->pm20 * f->source, f->wet, d, b->supply);
 }
 
 void balance_run(const struct balance *b, struct balance_day *day)

@@ -28,14 +28,14 @@ struct balance_flows { /* of one hour, g/m2 */
     double supply, upkeep, growth;
 };
 
-void balance_prepare(struct balance *b, const struct sward_kind *k, const struct balance_factors *f,
-                     const struct sward_day *d);
+void balance_prepare(struct balance *b, const struct sward_kind *k, const struct sward_own *own,
+                     const struct balance_factors *f, const struct sward_day *d);
 
-/* Its pieces: all but supply and growth; what growth is at endless sugar without limits of
+/* Its pieces: all but supply, growth and half_sugar; what growth is at endless sugar without limits of
  * the day, 0 to 1, hour by hour, and by what it is multiplied, g/m2/h. */
 void balance_common(struct balance *b, const struct sward_kind *k, const struct sward_day *d);
 void balance_growth_curve(const struct sward_kind *k, double soil_t, const struct sward_day *d, double curve[24]);
-double balance_growth_scale(const struct sward_kind *k, const struct balance_factors *f);
+double balance_growth_scale(const struct sward_kind *k, double growth_max, const struct balance_factors *f);
 
 /* The flows of hour h from the state at its start: sugar and structure, g/m2, and
  * content, the first as a share of both. The sugar changes by supply - upkeep -

@@ -53,13 +53,13 @@ double canopy_shade(const struct sward_kind *k, double lai)
     return exp(-k->extinction * lai);
 }
 
-void canopy_supply(const struct sward_kind *k, double lai, double photo, double wet, const struct sward_day *d,
+void canopy_supply(const struct sward_kind *k, double lai, double pm, double wet, const struct sward_day *d,
                    double supply[24])
 {
     assert(lai >= 0.0);
     double rate[24], shade = canopy_shade(k, lai);
     double light = canopy_light(k, wet);
-    double pm = k->pm20 * photo, scale = canopy_supply_scale(k);
+    double scale = canopy_supply_scale(k);
     canopy_curve(&k->photo, d->temperature, rate);
     for (int h = 0; h < 24; h++) {
         supply[h] = 0.0;

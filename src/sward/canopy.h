@@ -11,8 +11,8 @@ double canopy_sink_area(const struct sward_kind *k, double slow_lai);
 
 /* Gross supply of each solar hour at no sugar, g/m2/h above ground: the canopy
  * integral of a rectangular hyperbola (Thornley & Johnson 1990, from memory).
- * `photo` is fQ fWP fF, factor of pm20; `wet` is fWP fF, for alpha. */
-void canopy_supply(const struct sward_kind *k, double lai, double photo, double wet, const struct sward_day *d,
+ * `pm` is pm20 fQ fWP fF, mg CO2/m2/s; `wet` is fWP fF, for alpha. */
+void canopy_supply(const struct sward_kind *k, double lai, double pm, double wet, const struct sward_day *d,
                    double supply[24]);
 
 /* Its pieces: g/m2/h of a mg CO2/m2/s; mg CO2 of a J of PAR times the extinction; what of

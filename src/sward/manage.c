@@ -22,12 +22,12 @@ double sward_green_kg_ha(const struct sward *s)
 double sward_cover_of_height(const struct sward *s, double height_cm)
 {
     assert(height_cm >= 0.0);
-    return height_cm * s->kind[0].height_density;
+    return height_cm * s->kind[0]->height_density;
 }
 
 double sward_height_cm(const struct sward *s)
 {
-    return sward_total_kg_ha(s) / s->kind[0].height_density;
+    return sward_total_kg_ha(s) / s->kind[0]->height_density;
 }
 
 /* Takes masses off one part; its sugar goes with the green. */
@@ -38,7 +38,7 @@ static void take(struct sward *s, size_t i, double leaf, double stem, double dea
     double green = p->leaf + p->stem;
     assert(green > 0.0);
     p->sugar *= fmax(0.0, 1.0 - (leaf + stem) / green);
-    if (stem > 0.0 && s->st >= s->kind[i].st_heading) {
+    if (stem > 0.0 && s->st >= s->kind[i]->st_heading) {
         p->reproductive = false;
     }
     p->leaf -= leaf;
@@ -51,7 +51,7 @@ double sward_cut(struct sward *s, double to_cm)
     assert(to_cm >= 0.0);
     double before = sward_total_kg_ha(s);
     for (size_t i = 0; i < s->parts; i++) {
-        const struct sward_kind *k = &s->kind[i];
+        const struct sward_kind *k = s->kind[i];
         struct sward_part *p = &s->part[i];
         double scale = to_cm / k->stubble_cm;
         take(s, i, fmax(0.0, p->leaf - fmax(k->leaf_floor, k->stubble_leaf * scale)),
@@ -70,7 +70,7 @@ static double graze_alike(struct sward *s, double cover_kg_ha, double rate)
 {
     assert(rate > 0.0 && rate <= 1.0);
     double before = sward_total_kg_ha(s);
-    double floor = sward_cover_of_height(s, s->kind[0].graze_floor_cm);
+    double floor = sward_cover_of_height(s, s->kind[0]->graze_floor_cm);
     double share = rate * (before - fmax(cover_kg_ha, floor)) / before;
     if (!(share > 0.0)) {
         return 0.0;
@@ -85,7 +85,7 @@ static double graze_alike(struct sward *s, double cover_kg_ha, double rate)
 
 double sward_graze_to_cover(struct sward *s, double cover_kg_ha)
 {
-    double taken = graze_alike(s, cover_kg_ha, s->kind[0].graze_rate);
+    double taken = graze_alike(s, cover_kg_ha, s->kind[0]->graze_rate);
     if (taken > 0.0) {
         s->days_since_grazed = 0;
     }
@@ -106,7 +106,7 @@ struct within_reach {
 
 static struct within_reach reach(const struct sward *s, size_t i)
 {
-    const struct sward_kind *k = &s->kind[i];
+    const struct sward_kind *k = s->kind[i];
     const struct sward_part *p = &s->part[i];
     double scale = k->graze_floor_cm / k->stubble_cm, green = p->leaf + p->stem;
     return (struct within_reach){fmax(0.0, p->leaf - fmax(k->leaf_floor, k->stubble_leaf * scale)),
@@ -170,7 +170,7 @@ double sward_correct_cover(struct sward *s, double measured_kg_ha, double gain, 
     for (size_t i = 0; i < s->parts; i++) {
         struct sward_part *p = &s->part[i];
         p->sugar *= factor;
-        p->leaf = fmax(fmin(p->leaf, s->kind[i].leaf_floor), p->leaf * factor);
+        p->leaf = fmax(fmin(p->leaf, s->kind[i]->leaf_floor), p->leaf * factor);
         p->stem *= factor;
         p->dead *= factor;
     }
@@ -191,7 +191,7 @@ double sward_leaf_stage(const struct sward *s)
 
 double sward_short_surplus(const struct sward *s)
 {
-    const struct sward_kind *k = &s->kind[0];
+    const struct sward_kind *k = s->kind[0];
     double slow = 0.0, lai = mixture_lai(s);
     for (size_t i = 0; i < s->parts; i++) {
         slow += s->share[i] * s->part[i].slow_lai;

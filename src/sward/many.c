@@ -49,11 +49,12 @@ static void set_kind(struct lanes_part *p, const struct sward_kind *k, const str
 
 static void set_lane(struct lanes_part *p, size_t l, const struct sward *s, size_t i, const struct balance_factors *f)
 {
-    const struct sward_kind *k = &s->kind[i];
+    const struct sward_kind *k = s->kind[i];
+    const struct sward_own *own = &s->own[i];
     p->share[l] = s->share[i];
-    p->half_sugar[l] = k->half_sugar;
-    p->growth_most[l] = f->dormant ? 0.0 : balance_growth_scale(k, f);
-    p->pm[l] = f->dormant ? 0.0 : k->pm20 * f->source;
+    p->half_sugar[l] = own->half_sugar;
+    p->growth_most[l] = f->dormant ? 0.0 : balance_growth_scale(k, own->growth_max, f);
+    p->pm[l] = f->dormant ? 0.0 : own->pm20 * f->source;
     p->light[l] = canopy_light(k, f->wet);
     p->shade[l] = canopy_shade(k, f->lai);
     p->sugar[l] = s->part[i].sugar;
@@ -70,9 +71,9 @@ static void step_part(struct block *b, size_t i)
         struct sward *s = sward_of(b, l);
         step_morning(s, i, &b->st[l], &f);
         if (l == 0) {
-            balance_common(&common, &s->kind[i], b->day);
-            set_kind(p, &s->kind[i], &common, b->day);
-            balance_growth_curve(&s->kind[i], f.soil_t, b->day, p->growth);
+            balance_common(&common, s->kind[i], b->day);
+            set_kind(p, s->kind[i], &common, b->day);
+            balance_growth_curve(s->kind[i], f.soil_t, b->day, p->growth);
         }
         set_lane(p, l, s, i, &f);
     }

@@ -18,7 +18,7 @@ double mixture_lai(const struct sward *s)
 {
     double lai = 0.0;
     for (size_t i = 0; i < s->parts; i++) {
-        lai += s->share[i] * canopy_lai(&s->kind[i], s->part[i].leaf, s->part[i].stem);
+        lai += s->share[i] * canopy_lai(s->kind[i], s->part[i].leaf, s->part[i].stem);
     }
     return lai;
 }
@@ -35,7 +35,7 @@ double mixture_mass(const struct sward *s, enum mixture_of what)
 
 bool mixture_covered(const struct sward *s, const struct sward_day *d)
 {
-    return d->snow_rule && s->snow_mm > s->kind[0].snow_cover_mm;
+    return d->snow_rule && s->snow_mm > s->kind[0]->snow_cover_mm;
 }
 
 static void remember_temperature(struct sward *s, double t)
@@ -52,7 +52,7 @@ static void remember_temperature(struct sward *s, double t)
 
 static void step_soil(struct sward *s, double t, bool covered)
 {
-    const struct sward_kind *k = &s->kind[0];
+    const struct sward_kind *k = s->kind[0];
     s->soil_t += (covered ? k->snow_soil_lag : k->soil_lag) * (t - s->soil_t);
     if (covered) {
         s->soil_t = fmax(s->soil_t, k->snow_soil_floor);
@@ -61,7 +61,7 @@ static void step_soil(struct sward *s, double t, bool covered)
 
 void mixture_ground(struct sward *s, const struct sward_day *d, double lai)
 {
-    const struct sward_kind *k = &s->kind[0];
+    const struct sward_kind *k = s->kind[0];
     double t = 0.5 * (d->tmin + d->tmax), water_in = d->rain;
     if (d->snow_rule) {
         s->snow_mm = soil_snow_step(s->snow_mm, t, d->rain, &water_in);

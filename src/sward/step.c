@@ -47,7 +47,7 @@ static bool is_killing_frost(const struct sward_kind *k, const struct sward_part
 
 static struct balance_factors day_factors(const struct sward *s, size_t i, const struct step *st, bool kill)
 {
-    const struct sward_kind *k = &s->kind[i];
+    const struct sward_kind *k = s->kind[i];
     const struct sward_part *p = &s->part[i];
     struct season_phase phase = season_phase(k, s->st, st->day->season_day);
     double wet_growth = num_clip((s->water - k->dry_growth) / k->dry_growth_span, k->dry_growth_floor, 1.0);
@@ -63,7 +63,7 @@ static struct balance_factors day_factors(const struct sward *s, size_t i, const
 void step_morning(struct sward *s, size_t i, struct step *st, struct balance_factors *f)
 {
     assert(i < s->parts);
-    const struct sward_kind *k = &s->kind[i];
+    const struct sward_kind *k = s->kind[i];
     struct sward_part *p = &s->part[i];
     p->lai = canopy_lai(k, p->leaf, p->stem);
     p->slow_lai += (p->lai - p->slow_lai) / k->sink_adaptation_d;
@@ -78,9 +78,9 @@ void step_morning(struct sward *s, size_t i, struct step *st, struct balance_fac
 static void collect_fractions(struct sward *s, size_t i, struct step *st, double nsc)
 {
     struct sward_part *p = &s->part[i];
-    double starch_share = fractions_starch_share(&s->kind[i], s->starch_share[i], st->t);
+    double starch_share = fractions_starch_share(s->kind[i], s->starch_share[i], st->t);
     double green = s->share[i] * (p->leaf + p->stem + p->sugar);
-    struct fractions f = fractions_of_day(&s->kind[i], p, nsc, starch_share, s->esc_fructan[i], s->days_seen, s->t7);
+    struct fractions f = fractions_of_day(s->kind[i], p, nsc, starch_share, s->esc_fructan[i], s->days_seen, s->t7);
     st->mean_nsc += green * nsc;
     st->wsc += green * f.wsc;
     st->fructan += green * f.fructan;
@@ -91,7 +91,7 @@ static void collect_fractions(struct sward *s, size_t i, struct step *st, double
 void step_evening(struct sward *s, size_t i, struct step *st, const struct balance_sums *day, struct sward_result *r)
 {
     assert(day->growth >= 0.0);
-    const struct sward_kind *k = &s->kind[i];
+    const struct sward_kind *k = s->kind[i];
     struct sward_part *p = &s->part[i];
     double share = s->share[i];
     struct turnover_day turn = {.t = st->t,
@@ -119,13 +119,13 @@ static void step_killed(struct sward *s, const struct sward_result *r)
         s->killed_nsc = fmax(s->killed_nsc, r->nsc_mean);
     } else if (s->days_since_kill < SWARD_LONG_AGO) {
         s->days_since_kill++;
-        s->killed_nsc *= 1.0 - s->kind[0].killed_loss;
+        s->killed_nsc *= 1.0 - s->kind[0]->killed_loss;
     }
 }
 
 static void report_state(const struct sward *s, const struct step *st, struct sward_result *r)
 {
-    const struct sward_kind *k = &s->kind[0];
+    const struct sward_kind *k = s->kind[0];
     r->water = s->water;
     r->soil_t = s->soil_t;
     r->st = s->st;

@@ -8,19 +8,18 @@
 
 static void init_part(struct sward *s, size_t i, const struct sward_kind *kind, const struct grass *grass)
 {
-    struct sward_kind *k = &s->kind[i];
-    *k = *kind;
-    k->half_sugar = grass->half_sugar;
-    k->growth_max *= grass->growth_factor;
+    s->kind[i] = kind;
+    s->own[i] = (struct sward_own){
+        .pm20 = kind->pm20, .growth_max = kind->growth_max * grass->growth_factor, .half_sugar = grass->half_sugar};
     s->esc_fructan[i] = grass->esc_fructan;
     s->starch_share[i] = grass->starch_share;
     s->phyllochron[i] = grass->phyllochron;
     s->spread_factor = fmax(s->spread_factor, grass->spread_factor);
-    s->part[i] = (struct sward_part){.leaf = k->start_leaf,
-                                     .sugar = k->start_sugar,
-                                     .dead = k->start_dead,
-                                     .leaf_age = k->start_leaf_age,
-                                     .slow_lai = k->start_slow_lai,
+    s->part[i] = (struct sward_part){.leaf = kind->start_leaf,
+                                     .sugar = kind->start_sugar,
+                                     .dead = kind->start_dead,
+                                     .leaf_age = kind->start_leaf_age,
+                                     .slow_lai = kind->start_slow_lai,
                                      .frost = 1.0,
                                      .reproductive = true};
 }
@@ -45,8 +44,8 @@ void sward_init(struct sward *s, const struct sward_kind kinds[SWARD_TYPES], siz
         init_part(s, i, &kinds[grass[i]->type], grass[i]);
         s->share[i] = share[i] / sum;
     }
-    s->water = s->kind[0].start_water;
-    s->soil_t = s->kind[0].start_soil_t;
+    s->water = s->kind[0]->start_water;
+    s->soil_t = s->kind[0]->start_soil_t;
 }
 
 struct hours { /* sums over the ground at each hour's end, g/m2 */
@@ -73,7 +72,7 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct hours *
     struct balance_factors factors;
     struct balance balance;
     step_morning(s, i, st, &factors);
-    balance_prepare(&balance, &s->kind[i], &factors, st->day);
+    balance_prepare(&balance, s->kind[i], &s->own[i], &factors, st->day);
     struct balance_day day = {.sums = {.sugar = p->sugar}, .structure = p->leaf + p->stem};
     balance_run(&balance, &day);
     day.sums.nsc = collect_hours(all, s->share[i], &day);

@@ -29,9 +29,14 @@ struct sward_part {                 /* one type of a mixture */
     bool killed;                    /* warm-season, waiting for green-up */
 };
 
+struct sward_own { /* what a grass, or one drawn of it, has otherwise than its kind */
+    double pm20, growth_max, half_sugar;
+};
+
 struct sward {
     size_t parts;
-    struct sward_kind kind[LIMIT_MIX]; /* with the grass's own K and growth factor */
+    const struct sward_kind *kind[LIMIT_MIX]; /* of the params that sward_init was given */
+    struct sward_own own[LIMIT_MIX];
     double share[LIMIT_MIX];
     double spread_factor; /* largest of the grasses' */
     double esc_fructan[LIMIT_MIX], starch_share[LIMIT_MIX], phyllochron[LIMIT_MIX];
@@ -87,7 +92,7 @@ struct sward_result {    /* one day; masses per whole area, before the evening's
     double lost;  /* with dying tissue */
 };
 
-/* Start when nothing is known: the state of models/METHOD.md. kinds is params';
+/* Start when nothing is known: the state of models/METHOD.md. kinds is params', and outlives the sward;
  * shares are scaled to sum to 1. grasses 1..LIMIT_MIX. */
 void sward_init(struct sward *s, const struct sward_kind kinds[SWARD_TYPES], size_t grasses,
                 const struct grass *const grass[], const double share[], double capacity_mm, double nitrogen);

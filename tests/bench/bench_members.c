@@ -36,7 +36,7 @@ static void start(struct work *w)
         w->sward[m] = plain;
         own[0] = w->sward[m].capacity_mm = 60 + 120 * part;
         own[w->members] = w->sward[m].nitrogen = 1.1 - 0.4 * part * part;
-        own[2 * w->members] = w->sward[m].kind[0].half_sugar = 0.12 + 0.06 * part * (1 - part);
+        own[2 * w->members] = w->sward[m].own[0].half_sugar = 0.12 + 0.06 * part * (1 - part);
     }
 }
 

@@ -36,7 +36,7 @@ static struct held_day run(const char *grass, double half_sugar, double tmin, do
 {
     struct held h = support_held(grass, 170, 2.5, sink, source, 0.12);
     struct sward_day d = support_day(tmin, tmax, rad, latitude, day);
-    h.kind.half_sugar = half_sugar > 0 ? half_sugar : h.kind.half_sugar;
+    h.own.half_sugar = half_sugar > 0 ? half_sugar : h.own.half_sugar;
     return support_hold_days(&h, &d, 25);
 }
 
@@ -47,7 +47,7 @@ static double dark_respiration(double t, double par, int lit)
     struct sward_day d = support_day(t, t, 10, 52, 135);
     struct balance b;
     struct balance_factors f = {
-        .lai = 5, .sink = 1.22 * canopy_sink_area(&h.kind, 5), .source = 1.5, .wet = 1, .soil_t = 15};
+        .lai = 5, .sink = 1.22 * canopy_sink_area(h.kind, 5), .source = 1.5, .wet = 1, .soil_t = 15};
     for (int i = 0; i < 24; i++) {
         d.temperature[i] = t;
         d.par[i] = i < lit ? par : 0;
@@ -57,7 +57,7 @@ static double dark_respiration(double t, double par, int lit)
         d.temperature[i] = 15;
         d.par[i] = 0;
     }
-    balance_prepare(&b, &h.kind, &f, &d);
+    balance_prepare(&b, h.kind, &h.own, &f, &d);
     double total = h.structure + h.sugar;
     struct balance_flows now = balance_hour(&b, 0, h.sugar, h.structure, h.sugar / total);
     return 1000 * CO2_OF_SUGAR * (now.upkeep + now.growth * (b.yield_inverse - 1)) / total;

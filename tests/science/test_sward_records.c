@@ -78,7 +78,7 @@ static struct warmth warmed(double by)
         for (int date = date_make(year, 1, 1); date <= date_make(year, 12, 31); date++) {
             struct sward_weather w = support_climate(&c, date);
             struct sward_result r = live(&s, &w, c.latitude);
-            start = start == 0 && r.st >= s.kind[0].st_spring ? date_day_of_year(date) : start;
+            start = start == 0 && r.st >= s.kind[0]->st_spring ? date_day_of_year(date) : start;
             out.frost_days += s.part[0].frost < 1;
             out.killing += r.killing_frost;
         }

@@ -76,7 +76,7 @@ static void test_table(void **state)
     for (size_t i = 0; i < COUNT(rows); i++) {
         const struct row *r = &rows[i];
         struct held h = support_held("ryegrass", r->structure, r->lai, r->sink, r->source, 0.12);
-        h.kind.half_sugar = r->half_sugar;
+        h.own.half_sugar = r->half_sugar;
         struct sward_day d = support_day(r->tmin, r->tmax, r->rad, r->latitude, r->day);
         struct held_day got = support_hold_days(&h, &d, r->days);
         check_near(r->name, "minimum", got.min, r->min, NSC_TOLERANCE);
@@ -147,7 +147,7 @@ static void check_sequence(struct held h, const struct spell *s, size_t n, int d
         struct sward_day d;
         char name[32];
         sward_day_force(&d, &w, support_day_length(52, day_of_year + i), false, false);
-        soil += h.kind.soil_lag * (0.5 * (now->tmin + now->tmax) - soil);
+        soil += h.kind->soil_lag * (0.5 * (now->tmin + now->tmax) - soil);
         struct held_day got = support_hold(&h, &d, soil);
         snprintf(name, sizeof name, "day %d", i + 1);
         check_near(name, "minimum", got.min, want[i][0], NSC_TOLERANCE);
@@ -187,10 +187,10 @@ static struct regrowth_day regrow(struct held *h, const struct sward_day *d)
     struct balance b;
     struct balance_day day = {.sums = {.sugar = h->sugar}, .structure = h->structure};
     struct regrowth_day out = {.min = INFINITY};
-    h->slow_lai += (h->lai - h->slow_lai) / h->kind.sink_adaptation_d;
+    h->slow_lai += (h->lai - h->slow_lai) / h->kind->sink_adaptation_d;
     double area = (1 - exp(-0.6 * h->slow_lai)) / (1 - exp(-1.5));
     struct balance_factors f = {.lai = h->lai, .sink = h->sink * area, .source = h->source, .wet = 1, .soil_t = 12.5};
-    balance_prepare(&b, &h->kind, &f, d);
+    balance_prepare(&b, h->kind, &h->own, &f, d);
     balance_run(&b, &day);
     for (int i = 0; i < 24; i++) {
         out.min = fmin(out.min, 1000 * day.content[i]);
@@ -198,7 +198,7 @@ static struct regrowth_day regrow(struct held *h, const struct sward_day *d)
     }
     h->sugar = day.sums.sugar;
     h->structure = day.structure;
-    h->lai += h->kind.leaf_area * day.sums.growth;
+    h->lai += h->kind->leaf_area * day.sums.growth;
     return out;
 }
 

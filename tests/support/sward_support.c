@@ -64,9 +64,7 @@ struct sward support_ryegrass(void)
 
 const struct sward_kind *support_kind(const char *grass)
 {
-    static struct sward s;
-    s = support_sward(1, &grass, (const double[]){1.0});
-    return &s.kind[0];
+    return &support_params()->kind[find_grass(grass)->type];
 }
 
 double support_day_length(double latitude, int day_of_year)
@@ -90,7 +88,9 @@ struct sward_day support_day(double tmin, double tmax, double rad, double latitu
 
 struct held support_held(const char *grass, double structure, double lai, double sink, double source, double content)
 {
-    return (struct held){.kind = *support_kind(grass),
+    struct sward s = support_sward(1, &grass, (const double[]){1.0});
+    return (struct held){.kind = s.kind[0],
+                         .own = s.own[0],
                          .structure = structure,
                          .lai = lai,
                          .slow_lai = lai,
@@ -103,12 +103,12 @@ struct held_day support_hold(struct held *h, const struct sward_day *d, double s
 {
     struct balance b;
     struct balance_factors f = {.lai = h->lai,
-                                .sink = h->sink * canopy_sink_area(&h->kind, h->slow_lai),
+                                .sink = h->sink * canopy_sink_area(h->kind, h->slow_lai),
                                 .source = h->source,
                                 .wet = 1,
                                 .soil_t = soil_t};
     struct held_day out = {.min = INFINITY};
-    balance_prepare(&b, &h->kind, &f, d);
+    balance_prepare(&b, h->kind, &h->own, &f, d);
     for (int i = 0; i < 24; i++) {
         struct balance_flows flow = balance_hour(&b, i, h->sugar, h->structure, h->sugar / (h->structure + h->sugar));
         h->sugar += flow.supply - flow.upkeep - flow.growth * b.yield_inverse - flow.growth * h->sugar / h->structure;
@@ -146,16 +146,16 @@ struct gases support_gases(const char *grass, double sink, double source, double
     struct sward_day d = support_day(tmin, tmax, rad, 45, 135);
     struct balance b;
     struct balance_factors f = {.lai = lai,
-                                .sink = sink * canopy_sink_area(&h.kind, lai),
+                                .sink = sink * canopy_sink_area(h.kind, lai),
                                 .source = source,
                                 .wet = 1,
                                 .soil_t = (tmin + tmax) / 2};
     support_hold_days(&h, &d, 25);
-    balance_prepare(&b, &h.kind, &f, &d);
+    balance_prepare(&b, h.kind, &h.own, &f, &d);
     struct balance_day day = {.sums = {.sugar = h.sugar}, .structure = structure};
     balance_run(&b, &day);
-    double above = 1 - h.kind.root_share;
-    double respired = day.sums.upkeep + day.sums.growth * (1 / h.kind.growth_yield - 1);
+    double above = 1 - h.kind->root_share;
+    double respired = day.sums.upkeep + day.sums.growth * (1 / h.kind->growth_yield - 1);
     return (struct gases){CO2_OF_SUGAR * day.sums.supply / above, CO2_OF_SUGAR * respired / above};
 }
 

@@ -8,8 +8,8 @@
 
 /* The shipped parameters, read once; ends the program when they cannot be read. */
 const struct params *support_params(void);
-void support_models(const char *folder);                  /* another folder than models, before the first use */
-const struct sward_kind *support_kind(const char *grass); /* with the grass's K and growth factor */
+void support_models(const char *folder); /* another folder than models, before the first use */
+const struct sward_kind *support_kind(const char *grass);
 
 /* A sward of n grasses, loam of 120 mm, nitrogen 1, in the start state. */
 struct sward support_sward(size_t n, const char *const grass[], const double share[]);
@@ -23,7 +23,8 @@ struct sward_day support_day(double tmin, double tmax, double rad, double latitu
 
 /* A sward held at one structure: what grows is taken off with its share of sugar. */
 struct held {
-    struct sward_kind kind;
+    const struct sward_kind *kind;
+    struct sward_own own;
     double structure, lai, slow_lai; /* g/m2, m2/m2 */
     double sink, source;             /* fPh (with fN), fQ */
     double sugar;                    /* g/m2 */

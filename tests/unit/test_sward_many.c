@@ -29,9 +29,9 @@ static void start(size_t grasses, const char *const grass[])
         s.nitrogen = 1.1 - 0.4 * part;
         s.water = 0.3 + 0.6 * part;
         for (size_t i = 0; i < grasses; i++) {
-            s.kind[i].pm20 *= 0.8 + 0.4 * part;
-            s.kind[i].growth_max *= 1.2 - 0.4 * part * part;
-            s.kind[i].half_sugar *= 0.9 + 0.2 * part;
+            s.own[i].pm20 *= 0.8 + 0.4 * part;
+            s.own[i].growth_max *= 1.2 - 0.4 * part * part;
+            s.own[i].half_sugar *= 0.9 + 0.2 * part;
         }
         alone[m] = side[STRIDE * m] = s;
     }
