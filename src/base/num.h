@@ -22,6 +22,17 @@ static inline double num_clip(double x, double low, double high)
     return x < low ? low : x > high ? high : x;
 }
 
+/* As fmin and fmax of numbers, without a call; where one is NaN, the second. */
+static inline double num_least(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static inline double num_most(double a, double b)
+{
+    return a > b ? a : b;
+}
+
 /* Piecewise linear y(x) through n knots with rising x; the end values beyond. */
 double num_interpolate(const double *knot_x, const double *knot_y, size_t n, double x);
 

@@ -198,6 +198,8 @@ static enum err_code read_common(const struct reader *r)
     if (code == ERR_OK) {
         code = read_groups(r, common, "common", common_groups, COUNT(common_groups), &r->p->kind[0]);
     }
+    struct sward_kind *k = &r->p->kind[0];
+    k->sink_full_area = 1.0 - exp(-k->sink_extinction * k->sink_full_lai);
     for (size_t t = 1; t < SWARD_TYPES; t++) {
         r->p->kind[t] = r->p->kind[0];
     }

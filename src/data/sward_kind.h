@@ -45,6 +45,7 @@ struct sward_kind {
     double sugar_floor;      /* g sugar/g structure that flows never take */
     double sink_adaptation_d;
     double sink_extinction, sink_full_lai; /* fA = (1 - e^(-0.6 L)) / (1 - e^(-0.6 x 2.5)) */
+    double sink_full_area;                 /* the last of that, worked out from the two */
     /* season */
     double phase_winter, phase_spring, phase_summer;
     double st_spring, st_peak, st_heading, st_end; /* C d */

@@ -6,21 +6,6 @@
 #include <assert.h>
 #include <math.h>
 
-/* g CH2O per mg CO2/s over an hour: 3600 s, 1e-3 g/mg, 30/44 of CO2 is kept as CH2O */
-#define SUGAR_OF_CO2 (3.6 * 30.0 / 44.0)
-
-double canopy_lai(const struct sward_kind *k, double leaf, double stem)
-{
-    assert(leaf >= 0.0 && stem >= 0.0);
-    return k->leaf_area * (leaf + k->stem_area_share * stem);
-}
-
-double canopy_sink_area(const struct sward_kind *k, double slow_lai)
-{
-    assert(slow_lai >= 0.0);
-    return (1.0 - exp(-k->sink_extinction * slow_lai)) / (1.0 - exp(-k->sink_extinction * k->sink_full_lai));
-}
-
 /* A piecewise linear curve is its first value plus one clipped ramp a segment. */
 void canopy_curve(const struct curve *c, const double *restrict x, double *restrict y)
 {
@@ -36,21 +21,6 @@ void canopy_curve(const struct curve *c, const double *restrict x, double *restr
             y[h] += slope * (up < width ? up : width);
         }
     }
-}
-
-double canopy_supply_scale(const struct sward_kind *k)
-{
-    return (1.0 - k->root_share) * SUGAR_OF_CO2 / k->extinction;
-}
-
-double canopy_light(const struct sward_kind *k, double wet)
-{
-    return k->alpha * (k->alpha_dry + (1.0 - k->alpha_dry) * wet) * k->extinction;
-}
-
-double canopy_shade(const struct sward_kind *k, double lai)
-{
-    return exp(-k->extinction * lai);
 }
 
 void canopy_supply(const struct sward_kind *k, double lai, double pm, double wet, const struct sward_day *d,

@@ -41,7 +41,7 @@ struct fractions fractions_of_day(const struct sward_kind *k, struct sward_part 
     double warm = num_clip((t7 - k->fructan_cool) / (k->fructan_warm - k->fructan_cool), 0.0, 1.0);
     double fade = 1.0 + (k->fructan_warm_factor - 1.0) * warm;
     double made = k->fructan_most * mean * mean / (mean + k->fructan_half) * fade;
-    f.fructan = fmax(0.0, fmin(made, f.wsc - k->simple_least));
+    f.fructan = num_most(0.0, num_least(made, f.wsc - k->simple_least));
     f.esc = f.wsc - f.fructan + esc_fructan * f.fructan;
     assert(!(f.fructan > f.wsc));
     return f;

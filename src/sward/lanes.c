@@ -6,69 +6,138 @@
 #include "base/vector.h"
 
 #include <assert.h>
+#include <string.h>
 
-/* A at no sugar, of one lit hour; as canopy_supply. */
-static inline double supply_of(const struct lanes_part *p, double photo, double par, size_t l)
+/* What the hours hand on beside sugar and structure; from both of them. */
+struct contents {
+    double share[LANES];  /* of sugar in green matter, g/g */
+    double growth[LANES]; /* of G at endless sugar */
+    double shade[LANES];  /* canopy_shade, the same all day */
+};
+
+static inline void find_content(const struct lanes_kind *k, const struct lanes_part *p, size_t l, double green,
+                                struct contents *c)
 {
-    double most = p->pm[l] * photo, caught = p->light[l] * par, through = p->through * most;
-    return p->supply_scale * most * log_inline((caught + through) / (caught * p->shade[l] + through));
+    double above = p->sugar[l] - k->sugar_min * green;
+    above = above > 0.0 ? above : 0.0;
+    double felt = above + p->half_sugar[l] * green, inverse = 1.0 / (felt * green); /* one division for two */
+    c->share[l] = p->sugar[l] * felt * inverse;
+    c->growth[l] = above * green * inverse;
 }
 
-/* One hour of all lanes; as balance_hour. */
-VECTOR static void step_hour(struct lanes_part *restrict p, size_t n, int h, double *restrict content,
-                             struct lanes_ground *restrict ground)
+/* A of one lit hour: as canopy_supply, held back as in balance_hour. Three short loops: the processor sees
+ * several turns of each at once, and of one long loop hardly two. */
+VECTOR static void find_supply(const struct lanes_kind *restrict k, const struct lanes_part *restrict p, size_t n,
+                               int h, const struct contents *restrict content, double *restrict supply)
 {
-    const double photo = p->photo[h], par = p->par[h], upkeep_rate = p->upkeep[h], growth_rate = p->growth[h];
-    double *green_sum = ground->green[h], *sugar_sum = ground->sugar[h];
-    double supply[LANES];
+    const double photo = k->photo[h], par = k->par[h];
+    double filled[LANES];
     for (size_t l = 0; l < n; l++) {
-        supply[l] = 0.0;
-    }
-    if (par > 0.0 && photo > 0.0) {
-        for (size_t l = 0; l < n; l++) {
-            double c = content[l], fill = exp_inline(p->sugar_exponent * log_inline(c * p->sugar_max_inverse));
-            double left = fill < 1.0 ? 1.0 - fill : 0.0;
-            supply[l] = supply_of(p, photo, par, l) * (c > 0.0 ? left : 1.0);
-        }
+        double most = p->pm[l] * photo, caught = p->light[l] * par, through = k->through * most;
+        supply[l] = k->supply_scale * most * log_inline((caught + through) / (caught * content->shade[l] + through));
     }
     for (size_t l = 0; l < n; l++) {
-        double above = content[l] - p->sugar_min, sugar = p->sugar[l], structure = p->structure[l];
-        above = above > 0.0 ? above : 0.0;
-        double ramp = above * p->ramp_inverse;
-        double upkeep = upkeep_rate * structure * (ramp < 1.0 ? ramp : 1.0);
-        double grown = growth_rate * p->growth_most[l] * above / (above + p->half_sugar[l]);
-        double need = upkeep + grown * p->yield_inverse, most = sugar + supply[l] - p->sugar_floor * structure;
+        filled[l] = k->sugar_exponent * log_inline(content->share[l] * k->sugar_max_inverse);
+    }
+    for (size_t l = 0; l < n; l++) {
+        double fill = exp_inline(filled[l]), left = fill < 1.0 ? 1.0 - fill : 0.0;
+        supply[l] *= content->share[l] > 0.0 ? left : 1.0;
+    }
+}
+
+struct flows { /* of an hour, g/m2 */
+    double supply[LANES], upkeep[LANES], grown[LANES];
+};
+
+/* Upkeep and growth; how many lanes have too little sugar for both. */
+VECTOR static uint64_t find_flows(const struct lanes_kind *restrict k, const struct lanes_part *restrict p, size_t n,
+                                  int h, const struct contents *restrict content, struct flows *restrict f)
+{
+    const double upkeep_rate = k->upkeep[h], growth_rate = k->growth[h];
+    uint64_t lacking = 0;
+    for (size_t l = 0; l < n; l++) {
+        double ramp = (content->share[l] - k->sugar_min) * k->ramp_inverse;
+        ramp = ramp > 0.0 ? ramp : 0.0;
+        double upkeep = upkeep_rate * p->structure[l] * (ramp < 1.0 ? ramp : 1.0);
+        double grown = growth_rate * p->growth_most[l] * content->growth[l];
+        double need = upkeep + grown * k->yield_inverse;
+        lacking += need > p->sugar[l] + f->supply[l] - k->sugar_floor * p->structure[l];
+        f->upkeep[l] = upkeep;
+        f->grown[l] = grown;
+    }
+    return lacking;
+}
+
+/* Both are held back alike rather than empty the pool. */
+VECTOR static void hold_back(const struct lanes_kind *restrict k, const struct lanes_part *restrict p, size_t n,
+                             struct flows *restrict f)
+{
+    for (size_t l = 0; l < n; l++) {
+        double need = f->upkeep[l] + f->grown[l] * k->yield_inverse;
+        double most = p->sugar[l] + f->supply[l] - k->sugar_floor * p->structure[l];
         double held = most > 0.0 ? most / need : 0.0, part = need > most ? held : 1.0;
-        upkeep *= part;
-        grown *= part;
-        sugar += supply[l] - upkeep - grown * p->yield_inverse;
-        structure += grown;
-        double green = structure + sugar, c = sugar / green, own = p->share[l] * green;
-        p->sugar[l] = sugar;
-        p->structure[l] = structure;
-        p->supplied[l] += supply[l];
-        p->kept_up[l] += upkeep;
-        p->grown[l] += grown;
-        p->nsc[l] += c;
-        content[l] = c;
-        green_sum[l] += own;
-        sugar_sum[l] += own * c;
+        f->upkeep[l] *= part;
+        f->grown[l] *= part;
     }
 }
 
-void lanes_hours(struct lanes_part *p, size_t n, bool first, struct lanes_ground *ground)
+VECTOR static void flow(const struct lanes_kind *restrict k, struct lanes_part *restrict p, size_t n,
+                        const struct flows *restrict f, struct contents *restrict content)
 {
-    assert(n <= LANES);
-    double content[LANES];
     for (size_t l = 0; l < n; l++) {
-        content[l] = p->sugar[l] / (p->structure[l] + p->sugar[l]);
+        p->sugar[l] += f->supply[l] - f->upkeep[l] - f->grown[l] * k->yield_inverse;
+        p->structure[l] += f->grown[l];
+        p->supplied[l] += f->supply[l];
+        p->kept_up[l] += f->upkeep[l];
+        p->grown[l] += f->grown[l];
+        find_content(k, p, l, p->structure[l] + p->sugar[l], content);
+        p->nsc[l] += content->share[l];
+    }
+}
+
+/* Onto the ground; first: nothing is there yet. */
+VECTOR static void lay_down(const struct lanes_part *restrict p, size_t n, const struct contents *restrict content,
+                            bool first, double *restrict whole, double *restrict green)
+{
+    for (size_t l = 0; first && l < n; l++) {
+        whole[l] = content->share[l];
+        green[l] = p->share[l] * (p->structure[l] + p->sugar[l]);
+    }
+    for (size_t l = 0; !first && l < n; l++) {
+        double own = p->share[l] * (p->structure[l] + p->sugar[l]), both = green[l] + own;
+        whole[l] = (green[l] * whole[l] + own * content->share[l]) / both;
+        green[l] = both;
+    }
+}
+
+VECTOR static void begin(const struct lanes_kind *restrict k, struct lanes_part *restrict p, size_t n,
+                         struct contents *restrict content)
+{
+    for (size_t l = 0; l < n; l++) {
+        find_content(k, p, l, p->structure[l] + p->sugar[l], content);
+        p->growth_most[l] *= (1.0 - exp_inline(-k->sink_extinction * p->slow_lai[l])) / k->sink_full_area;
+        content->shade[l] = exp_inline(-k->extinction * p->lai[l]);
         p->supplied[l] = p->kept_up[l] = p->grown[l] = p->nsc[l] = 0.0;
     }
+}
+
+void lanes_hours(const struct lanes_kind *k, struct lanes_part *p, size_t n, bool first, struct lanes_ground *ground)
+{
+    assert(n <= LANES);
+    struct contents content;
+    struct flows f;
+    begin(k, p, n, &content);
     for (int h = 0; h < 24; h++) {
-        for (size_t l = 0; first && l < n; l++) {
-            ground->green[h][l] = ground->sugar[h][l] = 0.0;
+        if (k->par[h] > 0.0 && k->photo[h] > 0.0) {
+            find_supply(k, p, n, h, &content, f.supply);
+        } else {
+            memset(f.supply, 0, n * sizeof *f.supply);
         }
-        step_hour(p, n, h, content, ground);
+        if (find_flows(k, p, n, h, &content, &f) > 0) {
+            hold_back(k, p, n, &f);
+        }
+        flow(k, p, n, &f, &content);
+        lay_down(p, n, &content, first, ground->content[h], ground->green[h]);
     }
     for (size_t l = 0; l < n; l++) {
         p->nsc[l] *= 1000.0 / 24.0;
@@ -82,21 +151,24 @@ VECTOR void lanes_sugar(const struct lanes_ground *ground, size_t n, struct lane
         r->nsc_max[l] = r->nsc_mean[l] = 0.0;
     }
     for (int h = 0; h < 24; h++) {
-        const double *sugar = ground->sugar[h], *green = ground->green[h];
+        const double *content = ground->content[h];
         double *hour = r->nsc_hour[h];
         for (size_t l = 0; l < n; l++) {
-            double nsc = 1000.0 * sugar[l] / green[l];
+            double nsc = 1000.0 * content[l];
             hour[l] = nsc;
             r->nsc_min[l] = nsc < r->nsc_min[l] ? nsc : r->nsc_min[l];
             r->nsc_max[l] = nsc > r->nsc_max[l] ? nsc : r->nsc_max[l];
-            r->nsc_mean[l] += nsc / 24.0;
+            r->nsc_mean[l] += nsc;
         }
+    }
+    for (size_t l = 0; l < n; l++) {
+        r->nsc_mean[l] *= 1.0 / 24.0;
     }
 }
 
 void lanes_pick(const struct lanes_report *r, size_t lane, double nsc_hour[24])
 {
-    assert(lane < LANES);
+#pragma GCC unroll 24
     for (int h = 0; h < 24; h++) {
         nsc_hour[h] = r->nsc_hour[h][lane];
     }

@@ -37,7 +37,7 @@ static void take(struct sward *s, size_t i, double leaf, double stem, double dea
     struct sward_part *p = &s->part[i];
     double green = p->leaf + p->stem;
     assert(green > 0.0);
-    p->sugar *= fmax(0.0, 1.0 - (leaf + stem) / green);
+    p->sugar *= num_most(0.0, 1.0 - (leaf + stem) / green);
     if (stem > 0.0 && s->st >= s->kind[i]->st_heading) {
         p->reproductive = false;
     }
@@ -54,8 +54,8 @@ double sward_cut(struct sward *s, double to_cm)
         const struct sward_kind *k = s->kind[i];
         struct sward_part *p = &s->part[i];
         double scale = to_cm / k->stubble_cm;
-        take(s, i, fmax(0.0, p->leaf - fmax(k->leaf_floor, k->stubble_leaf * scale)),
-             fmax(0.0, p->stem - k->stubble_stem * scale), fmax(0.0, p->dead - k->stubble_dead * scale));
+        take(s, i, num_most(0.0, p->leaf - num_most(k->leaf_floor, k->stubble_leaf * scale)),
+             num_most(0.0, p->stem - k->stubble_stem * scale), num_most(0.0, p->dead - k->stubble_dead * scale));
         if (s->st >= k->st_heading) {
             p->reproductive = false;
         }
@@ -71,7 +71,7 @@ static double graze_alike(struct sward *s, double cover_kg_ha, double rate)
     assert(rate > 0.0 && rate <= 1.0);
     double before = sward_total_kg_ha(s);
     double floor = sward_cover_of_height(s, s->kind[0]->graze_floor_cm);
-    double share = rate * (before - fmax(cover_kg_ha, floor)) / before;
+    double share = rate * (before - num_most(cover_kg_ha, floor)) / before;
     if (!(share > 0.0)) {
         return 0.0;
     }
@@ -109,9 +109,9 @@ static struct within_reach reach(const struct sward *s, size_t i)
     const struct sward_kind *k = s->kind[i];
     const struct sward_part *p = &s->part[i];
     double scale = k->graze_floor_cm / k->stubble_cm, green = p->leaf + p->stem;
-    return (struct within_reach){fmax(0.0, p->leaf - fmax(k->leaf_floor, k->stubble_leaf * scale)),
-                                 fmax(0.0, p->stem - k->stubble_stem * scale),
-                                 fmax(0.0, p->dead - k->stubble_dead * scale), 1.0 + p->sugar / green};
+    return (struct within_reach){num_most(0.0, p->leaf - num_most(k->leaf_floor, k->stubble_leaf * scale)),
+                                 num_most(0.0, p->stem - k->stubble_stem * scale),
+                                 num_most(0.0, p->dead - k->stubble_dead * scale), 1.0 + p->sugar / green};
 }
 
 struct reach_sums { /* over the whole ground, kg DM/ha */
@@ -140,14 +140,14 @@ double sward_available_kg_ha(const struct sward *s)
 /* The share of `there` that meets `wanted`, which is lowered by it. */
 static double meet(double *wanted, double there)
 {
-    double got = fmin(*wanted, there);
+    double got = num_least(*wanted, there);
     *wanted -= got;
     return there > 0.0 ? got / there : 0.0;
 }
 
 double sward_graze_intake(struct sward *s, double intake_kg_ha, double *unmet_kg_ha)
 {
-    double before = sward_total_kg_ha(s), wanted = fmax(0.0, intake_kg_ha);
+    double before = sward_total_kg_ha(s), wanted = num_most(intake_kg_ha, 0.0);
     struct reach_sums there = sum_reach(s);
     double leaf = meet(&wanted, there.leaf), stem = meet(&wanted, there.stem), dead = meet(&wanted, there.dead);
     for (size_t i = 0; i < s->parts; i++) {
@@ -170,7 +170,7 @@ double sward_correct_cover(struct sward *s, double measured_kg_ha, double gain, 
     for (size_t i = 0; i < s->parts; i++) {
         struct sward_part *p = &s->part[i];
         p->sugar *= factor;
-        p->leaf = fmax(fmin(p->leaf, s->kind[i]->leaf_floor), p->leaf * factor);
+        p->leaf = num_most(num_least(p->leaf, s->kind[i]->leaf_floor), p->leaf * factor);
         p->stem *= factor;
         p->dead *= factor;
     }
@@ -196,7 +196,7 @@ double sward_short_surplus(const struct sward *s)
     for (size_t i = 0; i < s->parts; i++) {
         slow += s->share[i] * s->part[i].slow_lai;
     }
-    double low = fmax(0.0, 1.0 - sward_height_cm(s) / k->short_cm);
+    double low = num_most(0.0, 1.0 - sward_height_cm(s) / k->short_cm);
     double rested = slow > lai ? 1.0 - lai / slow : 0.0;
     return k->short_surplus * low * rested;
 }

@@ -7,7 +7,15 @@
 #include "sward/lanes.h"
 #include "sward/step.h"
 
+#include <math.h>
 #include <string.h>
+
+struct shared { /* what the swards of a day share of one part; nothing yet where kind is NULL */
+    const struct sward_kind *kind;
+    double soil_t, st;
+    struct season_phase phase; /* at st */
+    struct lanes_kind lanes;
+};
 
 struct block {
     struct sward *s;
@@ -17,6 +25,7 @@ struct block {
     struct step st[LANES];
     struct lanes_part part;
     struct lanes_ground ground;
+    struct shared shared[LIMIT_MIX];
 };
 
 static struct sward *sward_of(const struct block *b, size_t lane)
@@ -30,21 +39,48 @@ static size_t padded(size_t n)
     return (n + LANES_STEP - 1) / LANES_STEP * LANES_STEP;
 }
 
-/* What the lanes share. */
-static void set_kind(struct lanes_part *p, const struct sward_kind *k, const struct balance *b,
-                     const struct sward_day *d)
+static void share_kind(struct lanes_kind *p, const struct sward_kind *k, double soil_t, const struct sward_day *d)
 {
-    p->sugar_max_inverse = b->sugar_max_inverse;
-    p->sugar_exponent = b->sugar_exponent;
-    p->ramp_inverse = b->ramp_inverse;
-    p->sugar_min = b->sugar_min;
-    p->yield_inverse = b->yield_inverse;
-    p->sugar_floor = b->sugar_floor;
+    struct balance b;
+    balance_common(&b, k, d);
+    p->sugar_max_inverse = b.sugar_max_inverse;
+    p->sugar_exponent = b.sugar_exponent;
+    p->ramp_inverse = b.ramp_inverse;
+    p->sugar_min = b.sugar_min;
+    p->yield_inverse = b.yield_inverse;
+    p->sugar_floor = b.sugar_floor;
     p->supply_scale = canopy_supply_scale(k);
     p->through = 1.0 - k->transmission;
+    p->extinction = k->extinction;
+    p->sink_extinction = k->sink_extinction;
+    p->sink_full_area = k->sink_full_area;
     canopy_curve(&k->photo, d->temperature, p->photo);
+    balance_growth_curve(k, soil_t, d, p->growth);
     memcpy(p->par, d->par, sizeof p->par);
-    memcpy(p->upkeep, b->upkeep, sizeof p->upkeep);
+    memcpy(p->upkeep, b.upkeep, sizeof p->upkeep);
+}
+
+/* The same for all blocks of a day, as a rule. */
+static struct shared *shared_of(struct block *b, size_t i)
+{
+    const struct sward_kind *k = b->s->kind[i];
+    struct shared *all = &b->shared[i];
+    if (all->kind != k || all->soil_t != b->s->soil_t) {
+        share_kind(&all->lanes, k, b->s->soil_t, b->day);
+        all->kind = k;
+        all->soil_t = b->s->soil_t;
+        all->st = (double)NAN;
+    }
+    return all;
+}
+
+static const struct season_phase *phase_of(const struct block *b, struct shared *all, double st)
+{
+    if (all->st != st) {
+        all->phase = season_phase(all->kind, st, b->day->season_day);
+        all->st = st;
+    }
+    return &all->phase;
 }
 
 static void set_lane(struct lanes_part *p, size_t l, const struct sward *s, size_t i, const struct balance_factors *f)
@@ -56,7 +92,8 @@ static void set_lane(struct lanes_part *p, size_t l, const struct sward *s, size
     p->growth_most[l] = f->dormant ? 0.0 : balance_growth_scale(k, own->growth_max, f);
     p->pm[l] = f->dormant ? 0.0 : own->pm20 * f->source;
     p->light[l] = canopy_light(k, f->wet);
-    p->shade[l] = canopy_shade(k, f->lai);
+    p->lai[l] = f->lai;
+    p->slow_lai[l] = s->part[i].slow_lai;
     p->sugar[l] = s->part[i].sugar;
     p->structure[l] = s->part[i].leaf + s->part[i].stem;
 }
@@ -64,23 +101,18 @@ static void set_lane(struct lanes_part *p, size_t l, const struct sward *s, size
 /* Part i of all swards, into the evening. */
 static void step_part(struct block *b, size_t i)
 {
-    struct balance common;
+    struct shared *shared = shared_of(b, i);
     struct lanes_part *p = &b->part;
     struct balance_factors f;
     for (size_t l = 0; l < b->n; l++) {
         struct sward *s = sward_of(b, l);
-        step_morning(s, i, &b->st[l], &f);
-        if (l == 0) {
-            balance_common(&common, s->kind[i], b->day);
-            set_kind(p, s->kind[i], &common, b->day);
-            balance_growth_curve(s->kind[i], f.soil_t, b->day, p->growth);
-        }
+        step_morning(s, i, phase_of(b, shared, s->st), &b->st[l], &f);
         set_lane(p, l, s, i, &f);
     }
     for (size_t l = b->n; l < padded(b->n); l++) {
         set_lane(p, l, b->s, i, &f);
     }
-    lanes_hours(p, padded(b->n), i == 0, &b->ground);
+    lanes_hours(&shared->lanes, p, padded(b->n), i == 0, &b->ground);
     for (size_t l = 0; l < b->n; l++) {
         const struct balance_sums sums = {.sugar = p->sugar[l],
                                           .supply = p->supplied[l],
@@ -129,6 +161,9 @@ void sward_step_many(struct sward *s, size_t n, size_t stride, const struct swar
     struct block b;
     b.stride = stride;
     b.day = d;
+    for (size_t i = 0; n > 0 && i < s->parts; i++) {
+        b.shared[i].kind = NULL;
+    }
     for (size_t from = 0; from < n; from += LANES) {
         b.s = s + from * stride;
         b.n = n - from < LANES ? n - from : LANES;

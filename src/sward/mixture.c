@@ -9,7 +9,6 @@
 #include "sward/canopy.h"
 #include "sward/season.h"
 
-#include <math.h>
 #include <string.h>
 
 #define KG_HA_OF_G_M2 10.0
@@ -55,7 +54,7 @@ static void step_soil(struct sward *s, double t, bool covered)
     const struct sward_kind *k = s->kind[0];
     s->soil_t += (covered ? k->snow_soil_lag : k->soil_lag) * (t - s->soil_t);
     if (covered) {
-        s->soil_t = fmax(s->soil_t, k->snow_soil_floor);
+        s->soil_t = num_most(s->soil_t, k->snow_soil_floor);
     }
 }
 
@@ -67,9 +66,9 @@ void mixture_ground(struct sward *s, const struct sward_day *d, double lai)
         s->snow_mm = soil_snow_step(s->snow_mm, t, d->rain, &water_in);
     }
     bool covered = mixture_covered(s, d);
-    double drawn = d->et0 * fmin(1.0, lai / k->full_cover_lai);
+    double drawn = d->et0 * num_least(1.0, lai / k->full_cover_lai);
     if (covered) {
-        drawn = fmin(d->et0, k->snow_et_mm);
+        drawn = num_least(d->et0, k->snow_et_mm);
     }
     s->st = season_sum(k, s->st, d, t);
     step_soil(s, t, covered);

@@ -11,14 +11,18 @@
 #include "sward/turnover.h"
 
 #include <assert.h>
-#include <math.h>
+#include <stddef.h>
+#include <string.h>
 
 #define KG_HA_OF_G_M2 10.0
 
 void step_begin(struct sward *s, const struct sward_day *d, struct step *st, struct sward_result *r)
 {
     *st = (struct step){.day = d, .t = 0.5 * (d->tmin + d->tmax)};
-    *r = (struct sward_result){.lai = mixture_lai(s)};
+    /* the hours are written as a whole at the end of the day */
+    memset((unsigned char *)r + offsetof(struct sward_result, nsc_min), 0,
+           sizeof *r - offsetof(struct sward_result, nsc_min));
+    r->lai = mixture_lai(s);
     mixture_ground(s, d, r->lai);
     st->covered = mixture_covered(s, d);
 }
@@ -28,9 +32,9 @@ static void step_frost(const struct sward_kind *k, struct sward_part *p, const s
 {
     if (st->day->tmin < k->frost_tmin && !st->covered) {
         double hit = num_clip(1.0 + (st->day->tmin - k->frost_tmin) / k->frost_span, k->frost_floor, 1.0);
-        p->frost = fmin(p->frost, hit);
+        p->frost = num_least(p->frost, hit);
     } else {
-        p->frost = fmin(1.0, p->frost + k->frost_recovery);
+        p->frost = num_least(1.0, p->frost + k->frost_recovery);
     }
 }
 
@@ -45,22 +49,23 @@ static bool is_killing_frost(const struct sward_kind *k, const struct sward_part
     return !p->killed && !st->covered && st->day->tmin <= k->killing_frost;
 }
 
-static struct balance_factors day_factors(const struct sward *s, size_t i, const struct step *st, bool kill)
+static struct balance_factors day_factors(const struct sward *s, size_t i, const struct season_phase *phase,
+                                          const struct step *st, bool kill)
 {
     const struct sward_kind *k = s->kind[i];
     const struct sward_part *p = &s->part[i];
-    struct season_phase phase = season_phase(k, s->st, st->day->season_day);
     double wet_growth = num_clip((s->water - k->dry_growth) / k->dry_growth_span, k->dry_growth_floor, 1.0);
     double wet_photo = num_clip((s->water - k->dry_photo) / k->dry_photo_span, k->dry_photo_floor, 1.0) * p->frost;
     return (struct balance_factors){.lai = p->lai,
-                                    .sink = phase.sink * canopy_sink_area(k, p->slow_lai) * wet_growth * s->nitrogen,
-                                    .source = phase.source * wet_photo,
+                                    .sink = phase->sink * wet_growth * s->nitrogen,
+                                    .source = phase->source * wet_photo,
                                     .wet = wet_photo,
                                     .soil_t = s->soil_t,
                                     .dormant = st->covered || p->killed || kill};
 }
 
-void step_morning(struct sward *s, size_t i, struct step *st, struct balance_factors *f)
+void step_morning(struct sward *s, size_t i, const struct season_phase *phase, struct step *st,
+                  struct balance_factors *f)
 {
     assert(i < s->parts);
     const struct sward_kind *k = s->kind[i];
@@ -72,7 +77,7 @@ void step_morning(struct sward *s, size_t i, struct step *st, struct balance_fac
     step_frost(k, p, st);
     st->kill = is_killed(k, p, st);
     assert(p->slow_lai >= 0.0);
-    *f = day_factors(s, i, st, st->kill);
+    *f = day_factors(s, i, phase, st, st->kill);
 }
 
 static void collect_fractions(struct sward *s, size_t i, struct step *st, double nsc)
@@ -116,7 +121,7 @@ static void step_killed(struct sward *s, const struct sward_result *r)
 {
     if (r->killing_frost) {
         s->days_since_kill = 0;
-        s->killed_nsc = fmax(s->killed_nsc, r->nsc_mean);
+        s->killed_nsc = num_most(s->killed_nsc, r->nsc_mean);
     } else if (s->days_since_kill < SWARD_LONG_AGO) {
         s->days_since_kill++;
         s->killed_nsc *= 1.0 - s->kind[0]->killed_loss;
@@ -131,7 +136,7 @@ static void report_state(const struct sward *s, const struct step *st, struct sw
     r->st = s->st;
     r->drought = s->water < k->drought_water;
     bool doubtful = r->heading || r->drought || frost_air(st->day->tmin);
-    r->spread_factor = fmax(s->spread_factor, doubtful ? k->doubt_factor : 1.0);
+    r->spread_factor = num_most(s->spread_factor, doubtful ? k->doubt_factor : 1.0);
 }
 
 void step_end(struct sward *s, const struct step *st, struct sward_result *r)

@@ -5,6 +5,7 @@
 #define SUGARLEA_STEP_H
 
 #include "sward/balance.h"
+#include "sward/season.h"
 
 #define G_KG 1000.0
 
@@ -17,7 +18,9 @@ struct step { /* what the parts share on one day */
 };
 
 void step_begin(struct sward *s, const struct sward_day *d, struct step *st, struct sward_result *r);
-void step_morning(struct sward *s, size_t i, struct step *st, struct balance_factors *f);
+/* phase: the part's of that day. The sink of f is without fA, canopy_sink_area, which the caller puts to it. */
+void step_morning(struct sward *s, size_t i, const struct season_phase *phase, struct step *st,
+                  struct balance_factors *f);
 void step_evening(struct sward *s, size_t i, struct step *st, const struct balance_sums *day, struct sward_result *r);
 void step_end(struct sward *s, const struct step *st, struct sward_result *r); /* nsc_mean is known */
 

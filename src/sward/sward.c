@@ -1,6 +1,7 @@
 /* The daily step, in the order of models/METHOD.md. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sward/sward.h"
 
+#include "sward/canopy.h"
 #include "sward/step.h"
 
 #include <assert.h>
@@ -71,7 +72,9 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct hours *
     struct sward_part *p = &s->part[i];
     struct balance_factors factors;
     struct balance balance;
-    step_morning(s, i, st, &factors);
+    struct season_phase phase = season_phase(s->kind[i], s->st, st->day->season_day);
+    step_morning(s, i, &phase, st, &factors);
+    factors.sink *= canopy_sink_area(s->kind[i], p->slow_lai);
     balance_prepare(&balance, s->kind[i], &s->own[i], &factors, st->day);
     struct balance_day day = {.sums = {.sugar = p->sugar}, .structure = p->leaf + p->stem};
     balance_run(&balance, &day);

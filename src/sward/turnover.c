@@ -3,8 +3,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sward/turnover.h"
 
+#include "base/num.h"
+
 #include <assert.h>
-#include <math.h>
 
 double turnover_age_factor(double age)
 {
@@ -29,8 +30,8 @@ static void find_dying(const struct sward_kind *k, const struct sward_part *p, c
         *leaf = k->leaf_death * p->leaf * -d->t;
         *stem = k->stem_death * p->stem * -d->t;
     }
-    *leaf = fmin(*leaf, fmax(0.0, p->leaf - k->leaf_floor));
-    *stem = fmin(*stem, p->stem);
+    *leaf = num_least(*leaf, num_most(0.0, p->leaf - k->leaf_floor));
+    *stem = num_least(*stem, p->stem);
     assert(*leaf >= 0.0 && *leaf <= p->leaf);
     assert(*stem >= 0.0);
 }
@@ -38,7 +39,7 @@ static void find_dying(const struct sward_kind *k, const struct sward_part *p, c
 /* What stays grows older by the day's warmth, what is new has age 0. */
 static double aged(double age, double stay, double grown, double t)
 {
-    return stay + grown > 0.0 ? stay / (stay + grown) * (age + fmax(0.0, t)) : 0.0;
+    return stay + grown > 0.0 ? stay / (stay + grown) * (age + num_most(0.0, t)) : 0.0;
 }
 
 double turnover_step(const struct sward_kind *k, struct sward_part *p, const struct turnover_day *d)
@@ -49,7 +50,7 @@ double turnover_step(const struct sward_kind *k, struct sward_part *p, const str
     double lost = p->sugar * share * (leaf + stem) / (p->leaf + p->stem + d->grown);
     assert(lost <= p->sugar);
     p->sugar -= lost;
-    p->dead = p->dead * fmax(0.0, 1.0 - k->litter_decay * fmax(0.0, d->t)) + k->dead_share * (leaf + stem);
+    p->dead = p->dead * num_most(0.0, 1.0 - k->litter_decay * num_most(0.0, d->t)) + k->dead_share * (leaf + stem);
     p->leaf_age = aged(p->leaf_age, p->leaf - leaf, to_leaf, d->t);
     p->stem_age = aged(p->stem_age, p->stem - stem, to_stem, d->t);
     p->leaf += to_leaf - leaf;
