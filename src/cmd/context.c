@@ -4,6 +4,7 @@
 #include "base/clock.h"
 #include "base/file.h"
 #include "cmd/tuned.h"
+#include "data/diary_weight.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -207,6 +208,9 @@ static enum err_code load_beside(struct context *c, struct err *e)
     enum err_code code = diary_load(diary, &c->holding, &c->arena, &c->diary, e);
     c->known = c->diary.n;
     forget_later_entries(c);
+    if (code == ERR_OK) {
+        diary_weigh(c->diary.entry, c->known, &c->params.limits, &c->holding);
+    }
     return code == ERR_OK && !c->untuned ? tuned_read(c, e) : code;
 }
 

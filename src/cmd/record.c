@@ -6,6 +6,7 @@
 #include "cmd/context.h"
 #include "cmd/today.h"
 #include "data/diary_rows.h"
+#include "data/holding_read.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -59,6 +60,23 @@ static void set_when(const struct options *o, const char *zone, char *date, char
     f->time = o->at ? o->at : now_said ? diary_time_text((int)(now % 1440), time) : "";
 }
 
+/* What the species cannot weigh would be passed over each morning: it is refused here. */
+static enum err_code check_weight(const struct holding *h, const struct diary_entry *entry, struct err *e)
+{
+    double low, high;
+    if (entry->what != DIARY_WEIGHT) {
+        return ERR_OK;
+    }
+    enum species species = h->animal[entry->subject].rules.species;
+    holding_weight_range(species, &low, &high);
+    if (entry->value >= low && entry->value <= high) {
+        return ERR_OK;
+    }
+    err_set(e, ERR_USAGE, "%g kg is out of range: one of the species (%s) weighs from %g to %g kg; is it another unit?",
+            entry->value, species_names[species], low, high);
+    return err_at(e, NULL, 0, 0, "value");
+}
+
 static enum err_code check_entry(const struct recording *r, struct diary_entry *entry, struct err *e)
 {
     const struct options *o = r->o;
@@ -78,7 +96,7 @@ static enum err_code check_entry(const struct recording *r, struct diary_entry *
         err_set(e, ERR_USAGE, "%s lies ahead; the diary holds what has been seen and done", f.date);
         code = err_at(e, NULL, 0, 0, "--date");
     }
-    return code;
+    return code == ERR_OK ? check_weight(&r->c.holding, entry, e) : code;
 }
 
 /* As the file has it: somebody's spreadsheet may have saved it with semicolons. */

@@ -57,12 +57,16 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
          .what = "test of the hay: WSC and starch, of dry matter",
          .next = "It is kept, and the advice reminds of it; it reckons with it once nsc_percent of that hay says "
                  "so in the holding file."},
-    [DIARY_WEIGHT] = {"weight", DIARY_OF_GROUP, .unit = {{"kg", 1, 1, 2000}, {"lb", UNITS_KG_OF_LB, 2, 4400}},
-                      .what = "weight of one animal",
-                      .next = "It is kept. No ration changes by it: for that, run \"sugarlea setup\" and give the new "
-                              "weight there."},
-    [DIARY_GIRTH] = {"girth", DIARY_OF_GROUP, .unit = {{"cm", 1, 20, 300}, {"in", UNITS_CM_OF_INCH, 8, 120}},
-                     .what = "round the chest behind the elbow", .next = "It is kept. A tape can be a tenth out."},
+    [DIARY_WEIGHT] =
+        {"weight", DIARY_OF_GROUP, .unit = {{"kg", 1, 1, 2000}, {"lb", UNITS_KG_OF_LB, 2, 4400}},
+         .what = "weight of one animal",
+         .next = "From that morning on it is the weight that all is reckoned with, in the place of that in the "
+                 "holding file, until a newer one."},
+    [DIARY_GIRTH] =
+        {"girth", DIARY_OF_GROUP, .unit = {{"cm", 1, 20, 300}, {"in", UNITS_CM_OF_INCH, 8, 120}},
+         .what = "round the chest behind the elbow",
+         .next = "Where the holding file has length_cm of the group, this and that make its weight from then on. A "
+                 "tape can be a tenth out."},
     [DIARY_CONDITION] = {"condition", DIARY_OF_GROUP, .unit_needed = true, .unit = {{"/9", 1, 1, 9}, {"/5", 1, 0, 5}},
                          .what = "body condition, such as 6/9 or 3/5", .next = "It is kept."},
     [DIARY_INSULIN] = {"insulin", DIARY_OF_GROUP, .unit = {{"uIU/ml", 1, 0.1, 2000}, {"mIU/l", 1, 0.1, 2000}},

@@ -49,6 +49,7 @@ struct animal_group {
     double weight_kg;
     double girth_cm, length_cm; /* the tape that gave the weight; NaN: the weight was given, or is the class's */
     double weight_error_pct;    /* either way, of a weight by tape; else 0 */
+    date_t weighed;             /* the day of the diary that the weight is of; DATE_NONE: it is the holding's */
     size_t paddock;             /* index */
     unsigned history;
     size_t feds;

@@ -86,6 +86,7 @@ static enum err_code fill_animal(const struct holding_options *o, const struct p
     g->rules = *base;
     g->count = 1;
     g->girth_cm = g->length_cm = NAN;
+    g->weighed = DATE_NONE;
     g->weight_kg = isnan(o->weight_kg) ? base->weight_kg : o->weight_kg;
     holding_weight_range(base->species, &low, &high);
     return check(g->weight_kg, low, high, "--weight", e);

@@ -56,6 +56,7 @@ enum err_code holding_read_weight(const struct holding_reader *r, const cJSON *a
     bool taped = json_get(animal, "girth_cm") || json_get(animal, "length_cm");
     g->weight_kg = base->weight_kg;
     g->girth_cm = g->length_cm = NAN;
+    g->weighed = DATE_NONE;
     holding_weight_range(base->species, &low, &high);
     enum err_code code = json_read_number(r->doc, animal, path, "weight_kg", false, low, high, &g->weight_kg, r->e);
     if (code != ERR_OK || !taped) {

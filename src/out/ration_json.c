@@ -127,6 +127,8 @@ void ration_members(const struct account *a, struct buf *b)
                                  {"bucket_nsc_g_per_meal_per_kg", r->bucket_nsc_g_kg, 3},
                                  {"forage_percent_bodyweight", r->forage_pct_bw, 3}};
     numbers(b, sizeof row / sizeof row[0], row);
+    buf_add_char(b, ',');
+    json_key_date(b, "weighed", a->group->weighed);
     contents(b, a->content, a->amount);
     buf_add_char(b, ',');
     json_key_string(b, "nsc_is", a->esc ? "wsc+starch; hay esc+starch" : "wsc+starch");

@@ -148,10 +148,10 @@ static void group(const struct page *page, const struct today_view *v, const str
 {
     struct account a;
     const char *note[ACCOUNT_NOTES];
-    char text[1024], kg[UNITS_TEXT];
+    char text[1024], kg[TODAY_WEIGHT];
     ration_account(v, r, &a);
     buf_addf(page->b, "\n%s: %d x %s, %s, %s", r->group->id, r->group->count, r->group->class_id,
-             units_text(v->units, AMOUNT_MASS, a.weight_kg, 0, kg), turnout_name(r->advice.turnout));
+             today_weight(v, r->group, kg), turnout_name(r->advice.turnout));
     if (r->advice.hours > 0.0 && r->advice.hours < 24.0) {
         buf_addf(page->b, ", %g h on grass%s", r->advice.hours, r->advice.muzzle ? " with a muzzle" : "");
     }

@@ -60,12 +60,12 @@ static void group(const struct today_view *v, size_t i, struct buf *b)
 {
     const struct run_animal *a = &v->day->run->animal[i];
     const struct sentences plain = {{say_plain}, b, ""}, lines = {{say}, b, "p"}, items = {{say}, b, "li"};
-    char id[24], kg[UNITS_TEXT];
+    char id[24], kg[TODAY_WEIGHT];
     snprintf(id, sizeof id, "clock%zu", i);
     buf_add(b, "<li class=\"group\">\n<h3>");
     html_name(b, a->group->id);
     buf_addf(b, "</h3>\n<p class=\"who\">%d x %s, %s, on ", a->group->count, a->group->class_id,
-             units_text(v->units, AMOUNT_MASS, a->group->weight_kg, 0, kg));
+             today_weight(v, a->group, kg));
     html_name(b, v->holding->paddock[a->group->paddock].id);
     buf_add(b, "</p>\n<p class=\"action\">");
     sheet_mark(a->advice.turnout, b);

@@ -3,6 +3,7 @@
 
 #include "data/history.h"
 #include "out/json.h"
+#include "out/today_words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -75,15 +76,9 @@ static void tell_hay(const struct today_view *v, const struct run_animal *a, cha
 
 static void tell_weight(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
-    char date[DATE_TEXT], kg[UNITS_TEXT];
-    const struct diary_entry *e = latest(v->day->run, a, DIARY_WEIGHT);
-    if (e) {
-        snprintf(line, size, "Weight: %s on %s.", units_text(v->units, AMOUNT_MASS, e->value, UNITS_SHORT, kg),
-                 date_format(e->date, date));
-    } else {
-        snprintf(line, size, "Weight: %s by the holding file.",
-                 units_text(v->units, AMOUNT_MASS, a->group->weight_kg, UNITS_SHORT, kg));
-    }
+    char kg[TODAY_WEIGHT];
+    snprintf(line, size, "Weight: %s%s.", today_weight(v, a->group, kg),
+             a->group->weighed == DATE_NONE ? " by the holding file" : "");
 }
 
 static void tell_insulin(const struct today_view *v, const struct run_animal *a, char *line, size_t size)

@@ -51,10 +51,9 @@ static void heading(const struct sheet *p)
 static void group_action(const struct sheet *p, const struct run_animal *a)
 {
     const struct lines bold = {{say_bold}, &p->page, "  "}, lines = {{say}, &p->page, "  "};
-    char kg[UNITS_TEXT];
+    char kg[TODAY_WEIGHT];
     buf_addf(p->page.b, "\n%s: %d x %s, %s, on %s\n", a->group->id, a->group->count, a->group->class_id,
-             units_text(p->v->units, AMOUNT_MASS, a->group->weight_kg, 0, kg),
-             p->v->holding->paddock[a->group->paddock].id);
+             today_weight(p->v, a->group, kg), p->v->holding->paddock[a->group->paddock].id);
     today_say_turnout(p->v, a, &bold.to);
     if (a->advice.turnout != TURNOUT_NONE) {
         today_say_thaw(p->v->day, &lines.to);

@@ -62,6 +62,18 @@ double today_hay_kg(const struct advice *a)
     return a->hay_kg < HAY_LEAST ? 0.0 : a->hay_kg;
 }
 
+const char *today_weight(const struct today_view *v, const struct animal_group *g, char *text)
+{
+    char kg[UNITS_TEXT], date[DATE_TEXT];
+    units_text(v->units, AMOUNT_MASS, g->weight_kg, 0, kg);
+    if (g->weighed == DATE_NONE) {
+        snprintf(text, TODAY_WEIGHT, "%s", kg);
+    } else {
+        snprintf(text, TODAY_WEIGHT, "%s (diary, %s)", kg, date_format(g->weighed, date));
+    }
+    return text;
+}
+
 void today_say_basis(const struct today_view *v, const struct today_to *to)
 {
     char line[LIMIT_TEXT + 80], date[DATE_TEXT];

@@ -19,6 +19,10 @@ const char *today_window(const struct today_view *v, const struct advice *a, cha
 enum { TODAY_WINDOW_TOLD = 96 };
 const char *today_window_told(const struct today_view *v, const struct advice *a, char *text);
 
+/* "285 kg", "279 kg (diary, 2025-04-20)" where the diary's weight counts. Returns text, of TODAY_WEIGHT bytes. */
+enum { TODAY_WEIGHT = 64 };
+const char *today_weight(const struct today_view *v, const struct animal_group *g, char *text);
+
 /* Weather and clock behind the morning. */
 void today_say_basis(const struct today_view *v, const struct today_to *to);
 

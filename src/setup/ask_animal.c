@@ -471,7 +471,9 @@ const struct question animal_rows[] = {
      .ask = "In kg, or 610 lb; or by tape: girth 152 length 134 (cm, or in behind each).",
      .more =
          "Girth: round the chest behind the elbow. Length: point of the shoulder to point of the buttock. A tape is a "
-         "tenth out either way, and never to dose by. Of several animals the middle one.",
+         "tenth out either way, and never to dose by. Of several animals the middle one. A weight in the diary counts "
+         "before "
+         "this one.",
      .option = "weight",
      .before = weight_before,
      .offer = weight_offer,

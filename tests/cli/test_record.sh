@@ -212,4 +212,33 @@ exits 0 "a line that the reader refuses can be taken back"
 contains "$out" 'lab, cut at' "and is said"
 lacks "$out" "$(printf '\033')" "by a name that is harmless"
 lacks "$odd/diary.csv" 'lab, cut at' "it is gone"
+
+# a weight counts from its morning on, a girth where the length is known, the newest of all
+mkdir "$scratch/weighed"
+sed 's/"weight_kg": 172/"girth_cm": 120, "length_cm": 115/' data/demo/holding.json >"$scratch/weighed/holding.json"
+cp data/demo/weather.csv "$scratch/weighed"
+weighed() { run_in "$scratch/weighed" "$@" --date 2025-04-23; }
+note() { run_in "$scratch/weighed" record "$@"; }
+note weight grey-pony 600 lb --date 2025-04-20
+contains "$out" 'From that morning on it is the weight that all is reckoned with' "what a weight means is said"
+note girth donkey 124 --date 2025-04-21
+note weight grey-pony 290 --date 2025-04-24
+weighed today --no-log
+contains "$out" 'equid-laminitis-history, 272 kg (diary, 2025-04-20), on old-bank' "the morning goes by the newest weight"
+contains "$out" '2025-04-21), on old-bank' "and by a girth"
+lacks "$out" '290 kg' "and not by a later one"
+run_in "$scratch/weighed" today --no-log --date 2025-04-19
+contains "$out" 'equid-laminitis-history, 285 kg, on' "a morning before knows nothing of it"
+weighed ration
+contains "$out" '272 kg (diary, 2025-04-20)' "so does the ration"
+contains "$out" 'by tape (girth 124 cm' "which tells of the new girth"
+weighed ration --json
+contains "$out" '"weight_kg":272.2,' "and in JSON the weight"
+contains "$out" '"weighed":"2025-04-20"' "with its day"
+weighed sheet --no-log -o -
+contains "$out" '272 kg (diary, 2025-04-20)' "and the sheet"
+cp "$scratch/weighed/diary.csv" "$scratch/before.csv"
+note weight wethers 400 kg
+refused 64 'one of the species (goat) weighs from 5 to 180 kg' "a goat of 400 kg"
+check "and it is not written" cmp -s "$scratch/weighed/diary.csv" "$scratch/before.csv"
 finish
