@@ -281,6 +281,16 @@ if command -v parallel >/dev/null 2>&1; then
 else
     skip "parts by GNU parallel" "parallel is not installed"
 fi
+# each task of the array by itself, with what Slurm sets when --cpus-per-task is given; the script is README's
+sed -n '/^part=\$(printf/,/^```/{/^```/d;p;}' README.md |
+    sed "s|^sugarlea|$PROGRAM|; s|--date [0-9-]*|--date $morning|" >"$scratch/task.sh"
+check "README has the script of a task" grep -q -- --jobs "$scratch/task.sh"
+check "and the option that its variable comes from" grep -q 'sbatch --array=0-3 --cpus-per-task=1' README.md
+(cd "$scratch" && rm -f part.* && split -d -a 3 -n l/4 list part. &&
+    for task in 0 1 2 3; do SLURM_ARRAY_TASK_ID=$task SLURM_CPUS_PER_TASK=1 sh task.sh || exit; done &&
+    head -n 1 part.000.csv && tail -q -n +2 part.???.csv | LC_ALL=C sort -t, -k1,1nr -k2) >"$out" 2>"$err"
+same "$scratch/whole.csv" "$out" "parts by an array of Slurm, merged as the README says"
+
 if [ "$(id -u)" -ne 0 ]; then
     chmod 000 "$clients/3"
     round --csv
