@@ -27,6 +27,10 @@ static void way_back(const struct telling *t)
             t->text + n, t->size - (size_t)n,
             " After foot signs only with your vet's agreement: all signs gone and, for horses, ponies and donkeys, "
             "the insulin normal on the usual hay.");
+    } else if (n > 0 && (size_t)n < t->size) {
+        snprintf(t->text + n, t->size - (size_t)n,
+                 " Days are counted as advised: if it was out in truth, write that down (\"sugarlea help record\", "
+                 "turnout).");
     }
 }
 

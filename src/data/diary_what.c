@@ -43,9 +43,10 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
     [DIARY_RESTED] = {"rested", DIARY_OF_PADDOCK, .bare = true, .what = "no animal on it from that day",
                       .next = "From that evening on it counts as rested, until another entry says otherwise. Its "
                               "animals count as off grass, where turnout does not say otherwise."},
-    [DIARY_TURNOUT] = {"turnout", DIARY_OF_GROUP, .unit = {{"h", 1, 0, 24}},
-                       .what = "hours on grass that day, 0 when kept in",
-                       .next = "After days off grass the way back to it is a short one each day, by these entries."},
+    [DIARY_TURNOUT] =
+        {"turnout", DIARY_OF_GROUP, .unit = {{"h", 1, 0, 24}}, .what = "hours on grass that day, 0 when kept in",
+         .next = "After days off grass the hours grow a little each day; for that, these entries count before what "
+                 "was advised."},
     [DIARY_HAY_FED] = {"hay-fed", DIARY_OF_GROUP, .unit_needed = true,
                        .unit = {{"kg", 1, 0, 1e5}, {"bales", 1, 0, 1e4}, {"lb", UNITS_KG_OF_LB, 0, 2e5}},
                        .what = "hay given that day to the whole group, as fed", .next = "It is kept."},
