@@ -93,7 +93,7 @@ run record --holding "$holding" --date 2025-04-22 grazed old-bank 1800 kg/ha --u
 contains "$out" 'That is 1606 lb an acre.' "a cover"
 run record --holding "$holding" --date 2025-04-22 foot-signs grey-pony hot-feet --units us
 us "foot signs" today --holding "$holding" --date 2025-04-23 --no-log
-contains "$out" 'Weight: 617 lb on 2025-04-22.' "what to tell the vet"
+contains "$out" 'Weight: 617 lb (diary, 2025-04-22).' "what to tell the vet"
 
 # What machines read stays as it is.
 for form in "today --csv" "today --json" "ration --json"; do
@@ -128,7 +128,7 @@ export SUGARLEA_UNITS
 run today --holding "$holding" --date 2025-04-23 --no-log
 check "SUGARLEA_UNITS stands for --units" cmp -s "$out" "$scratch/by-option"
 run today --holding "$holding" --date 2025-04-23 --no-log --units metric
-contains "$out" '285 kg' "and --units comes before it"
+contains "$out" ' kg a head for the day' "and --units comes before it"
 run ration --arithmetic --holding "$holding" --date 2025-04-23
 exits 0 "sums stay as they are made"
 SUGARLEA_UNITS=imperial
