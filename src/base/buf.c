@@ -157,7 +157,7 @@ void buf_add_number(struct buf *b, double x, int decimals)
         return;
     }
     int n = fixed(text, sizeof text, x, decimals);
-    if (strchr(text, '.')) {
+    if (decimals > 0) {
         while (text[n - 1] == '0') {
             n--;
         }

@@ -72,17 +72,22 @@ static void work_on(const struct many *m, struct place *p)
 {
     struct run r;
     struct season_ask ask = m->ask;
-    ask.site = p->site;
+    struct buf site;
     p->code = context_complete(&p->c, &p->e);
     p->code = p->code == ERR_OK ? find_days(&p->c, m->o, &ask, &p->e) : p->code;
     if (p->code != ERR_OK) {
         return;
     }
+    buf_init(&site);
+    buf_add_csv_field(&site, p->site);
+    ask.site = &site;
     bool room = context_run(&p->c, true, &r);
     if (room) {
         season_rows(&p->c, &ask, &r, NULL, &p->rows);
     }
-    p->code = room && !p->rows.failed ? ERR_OK : err_set(&p->e, ERR_NOMEM, "out of memory");
+    room = room && !site.failed && !p->rows.failed;
+    buf_release(&site);
+    p->code = room ? ERR_OK : err_set(&p->e, ERR_NOMEM, "out of memory");
 }
 
 static void *work(void *many)

@@ -7,11 +7,14 @@ void season_rows(const struct context *c, const struct season_ask *a, struct run
                  struct buf *out)
 {
     struct run_day d;
+    struct run_sky sky;
     bool fresh = true;
+    r->depth = RUN_HOURS; /* nobody asks why */
     for (size_t i = 0; i <= a->last; i++) {
         context_day(c, i, &d);
-        run_morning(r, &d);
-        run_evening(r, &d);
+        run_sky_make(&sky, &d, &r->place);
+        run_morning_under(r, &d, &sky);
+        run_evening_under(r, &d, &sky);
         if (i < a->first) {
             continue;
         }

@@ -11,7 +11,7 @@ enum { SEASON_DAYS_SHOWN = 365, SEASON_ALL_PADDOCKS = -1 };
 struct season_ask {
     enum season_form form;
     enum units units;   /* of the table as text */
-    const char *site;   /* name of the place, one of many; NULL: the only one */
+    const struct buf *site; /* of the rows (season_row) */
     bool table;         /* the rows are wanted */
     int paddock;        /* of the rows */
     size_t first, last; /* days of the weather */

@@ -101,7 +101,7 @@ static void add_csv(const struct season_row *row, const double x[COLUMNS], struc
 {
     char date[DATE_TEXT];
     if (row->site) {
-        buf_add_csv_field(b, row->site);
+        buf_add_bytes(b, row->site->text, row->site->length);
         buf_add_char(b, ',');
     }
     if (row->run->paddocks > 1) {

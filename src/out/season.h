@@ -10,7 +10,7 @@
 enum season_form { SEASON_TEXT, SEASON_CSV, SEASON_JSON };
 
 struct season_row {
-    const char *site; /* one of many places, its column; NULL: there is none */
+    const struct buf *site; /* one of many places, its column as it is written; NULL: there is none */
     size_t paddock;   /* index in the run */
     date_t date;
     const char *origin;

@@ -235,7 +235,7 @@ static double read_value(const struct weather_days *w, enum weather_var v, size_
 
 static double clearness(const struct weather_days *w, size_t i, double latitude)
 {
-    double ra = sun_extraterrestrial(date_day_of_year(w->day0 + (date_t)i), latitude);
+    double ra = w->air ? w->air[i] : sun_extraterrestrial(date_day_of_year(w->day0 + (date_t)i), latitude);
     return ra > 0.5 ? read_value(w, WEATHER_RAD, i) / ra : (double)NAN; /* polar night has no clearness */
 }
 

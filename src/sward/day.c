@@ -16,25 +16,41 @@ static void set_season(struct sward_day *d, int date, bool south)
     assert(d->season_month >= 0 && d->season_month <= 2);
 }
 
-void sward_day_force(struct sward_day *d, const struct sward_weather *w, double day_length_h, bool south,
-                     bool snow_rule)
+/* The weather; the sun and the date are in d already. */
+static void set_weather(struct sward_day *d, const struct sward_weather *w)
 {
     assert(day_length_h >= 0.0 && day_length_h <= 24.0);
     const struct diurnal_day course = {.tmin = w->tmin,
                                        .tmax = w->tmax,
                                        .tmax_before = w->tmax_before,
                                        .tmin_after = w->tmin_after,
-                                       .day_length_h = day_length_h,
+                                       .day_length_h = d->day_length_h,
                                        .rad = w->rad};
     d->tmin = w->tmin;
     d->tmax = w->tmax;
     d->rad = w->rad;
     d->rain = w->rain;
     d->et0 = w->et0;
+    diurnal_sward(&course, d->temperature, d->par);
+}
+
+void sward_day_force(struct sward_day *d, const struct sward_weather *w, double day_length_h, bool south,
+                     bool snow_rule)
+{
     d->day_length_h = day_length_h;
     d->snow_rule = snow_rule;
     set_season(d, w->date, south);
-    diurnal_sward(&course, d->temperature, d->par);
+    set_weather(d, w);
+}
+
+void sward_day_again(struct sward_day *d, const struct sward_weather *w, const struct sward_day *same)
+{
+    d->day_length_h = same->day_length_h;
+    d->snow_rule = same->snow_rule;
+    d->new_year = same->new_year;
+    d->season_month = same->season_month;
+    d->season_day = same->season_day;
+    set_weather(d, w);
 }
 
 void sward_day_make(struct sward_day *d, const struct sward_weather *w, const struct sward_place *place)
