@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/session.h"
 
+#include "base/vector.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -45,8 +47,8 @@ void session_grass_make(const double nsc[24], double factor, struct session_gras
     }
 }
 
-void session_means(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
-                   double mean[SLOTS_DAY])
+VECTOR void session_means(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
+                          double mean[SLOTS_DAY])
 {
     assert(length > 0 && length <= SLOTS_DAY);
     assert(offset >= 0 && offset < SLOTS_HOUR);
