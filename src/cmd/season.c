@@ -210,11 +210,13 @@ enum err_code cmd_season(const struct options *o, struct buf *out, int *status, 
 {
     struct context c;
     struct season s = {.ask = {.units = options_units(o)}};
+    bool many;
     (void)status;
     context_init(&c);
     enum err_code code = find_season(o, &s, e);
+    code = code == ERR_OK ? season_is_many(o, &many, e) : code;
     if (code == ERR_OK) {
-        code = season_is_many(o) ? answer_many(&c, o, &s, e) : answer_one(&c, o, &s, out, e);
+        code = many ? answer_many(&c, o, &s, e) : answer_one(&c, o, &s, out, e);
     }
     context_release(&c);
     return code;

@@ -378,16 +378,18 @@ static enum err_code count(void *sites, const struct weather_site *site, struct 
     return ++*n < 2 ? ERR_OK : err_set(e, ERR_AGAIN, "there are several");
 }
 
-bool season_is_many(const struct options *o)
+enum err_code season_is_many(const struct options *o, bool *many, struct err *e)
 {
     size_t sites = 0;
-    struct err ignored;
+    struct err why;
     const struct weather_hints hints = {.layout = o->layout, .units = o->file_units, .longitude = o->longitude};
     bool nearest = !isnan(o->latitude) && !isnan(o->longitude);
+    *many = o->list != NULL;
     if (o->list || !o->csv || nearest || !o->weather || strcmp(o->weather, "-") == 0 || context_has_holding(o)) {
-        return o->list != NULL;
+        return ERR_OK;
     }
-    err_clear(&ignored);
-    weather_each(o->weather, &hints, count, &sites, &ignored);
-    return sites > 1;
+    err_clear(&why);
+    enum err_code code = weather_each(o->weather, &hints, count, &sites, &why);
+    *many = sites > 1;
+    return code == ERR_NOMEM ? err_set(e, ERR_NOMEM, "%s", why.what) : ERR_OK;
 }

@@ -9,8 +9,8 @@
 #include "cmd/season_rows.h"
 
 /* Whether that is what is asked: --list, or --csv of a file with several sites where no place is
- * given whose nearest is meant. A file that cannot be read is not: it is for others to say why. */
-bool season_is_many(const struct options *o);
+ * given whose nearest is meant. A file that cannot be read is not: it is for others to say why. ERR_NOMEM. */
+enum err_code season_is_many(const struct options *o, bool *many, struct err *e);
 
 /* c: parameters, and the holding that the options make. ask: form and paddock. ERR_DATA when
  * some places have no rows; ERR_WRITE; the error of the one file, where no list is given. */

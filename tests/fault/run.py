@@ -29,6 +29,7 @@ COMMANDS = [
     ["today", *HOLDING, "--date", DATE, "--quiet", "--units", "us"],
     ["today", *HOLDING, "--date", DATE, "--no-log", "--calendar", "grazing.ics"],
     ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--csv"],
+    ["season", "--weather", "sites.csv", "--csv", "--animal", "pony", "--jobs", "1", "--from", "2025-04-10"],
     ["ration", *HOLDING, "--date", DATE, "--arithmetic"],
     ["sheet", *HOLDING, "--date", DATE, "-o", "sheet.html"],
     ["hay", *HOLDING, "--date", DATE],
@@ -57,6 +58,11 @@ class Bench:
         self.work = self.folder / "work"
         self.report = self.folder / "report"
         shutil.copytree("data/demo", self.demo)
+        rows = (self.demo / "weather.csv").read_text(encoding="utf-8").splitlines()
+        (self.demo / "sites.csv").write_text(
+            "".join(f"{name},{row}\n" for name, part in
+                    (("site,latitude", rows[:1]), ("one,52.3", rows[1:]), ("two,52.8", rows[-200:])) for row in part),
+            encoding="utf-8")
         (self.demo / "diary.csv").write_text(
             "date,time,subject,what,value,unit,note\n"
             "2025-04-01,06:40,pump-field,grass-nsc,182,g/kg,lab\n"
