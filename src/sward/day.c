@@ -19,7 +19,7 @@ static void set_season(struct sward_day *d, int date, bool south)
 /* The weather; the sun and the date are in d already. */
 static void set_weather(struct sward_day *d, const struct sward_weather *w)
 {
-    assert(day_length_h >= 0.0 && day_length_h <= 24.0);
+    assert(d->day_length_h >= 0.0 && d->day_length_h <= 24.0);
     const struct diurnal_day course = {.tmin = w->tmin,
                                        .tmax = w->tmax,
                                        .tmax_before = w->tmax_before,
