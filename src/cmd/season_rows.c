@@ -9,7 +9,7 @@ void season_rows(const struct context *c, const struct season_ask *a, struct run
     struct run_day d;
     struct run_sky sky;
     bool fresh = true;
-    r->depth = RUN_HOURS; /* nobody asks why */
+    r->depth = RUN_TABLE;
     for (size_t i = 0; i <= a->last; i++) {
         context_day(c, i, &d);
         run_sky_make(&sky, &d, &r->place);

@@ -179,8 +179,12 @@ static void expect_under(struct run *r, const struct run_day *d, const struct sw
 {
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
-        try_step(&p->sward, day, &p->expected);
-        correct_level(p, &p->expected);
+        if (r->depth == RUN_TABLE && head_on(r, i) == 0) {
+            p->expected = (struct sward_result){.nsc_mean = NAN, .spread_factor = sward_doubt(&p->sward, day)};
+        } else {
+            try_step(&p->sward, day, &p->expected);
+            correct_level(p, &p->expected);
+        }
         p->ln_sd = run_spread(r, &p->expected, d, p->level_sd);
         p->dawn_h = 12.0 - day->day_length_h / 2.0;
         p->stock_dm_kg = 0.0;

@@ -139,6 +139,17 @@ static void report_state(const struct sward *s, const struct step *st, struct sw
     r->spread_factor = num_most(s->spread_factor, doubtful ? k->doubt_factor : 1.0);
 }
 
+double step_doubt(const struct sward *s, const struct step *st)
+{
+    struct sward_result r = {0};
+    for (size_t i = 0; i < s->parts; i++) {
+        bool reproductive = s->part[i].reproductive || st->day->new_year;
+        r.heading = r.heading || season_stem_share(s->kind[i], s->st, reproductive) > 0.0;
+    }
+    report_state(s, st, &r);
+    return r.spread_factor;
+}
+
 void step_end(struct sward *s, const struct step *st, struct sward_result *r)
 {
     assert(!(r->nsc_min > r->nsc_max));

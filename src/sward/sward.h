@@ -109,6 +109,9 @@ void sward_day_force(struct sward_day *d, const struct sward_weather *w, double 
 /* Morning to evening, without management. */
 void sward_step(struct sward *s, const struct sward_day *d, struct sward_result *r);
 
+/* The spread_factor that sward_step would report, without the rest of its work. */
+double sward_doubt(const struct sward *s, const struct sward_day *d);
+
 /* Management, in the evening. Return what was taken, kg DM/ha (sugar and dead included).
  * Taking stem at or after the start of heading lowers the reproductive flag for
  * the rest of the growth year. */

@@ -70,7 +70,7 @@ static void manage(struct sward *s, size_t member, size_t day)
     }
 }
 
-/* The largest difference of any member on any day. */
+/* The largest difference of any member on any day; and the doubt alone is that of the whole step. */
 static double run(const char *file, double latitude, size_t grasses, const char *const grass[])
 {
     const struct sward_place place = {.latitude = latitude, .snow_rule = true};
@@ -85,7 +85,9 @@ static double run(const char *file, double latitude, size_t grasses, const char 
         sward_day_make(&day, &d.day[i], &place);
         sward_step_many(side, MEMBERS, STRIDE, &day, many);
         for (size_t m = 0; m < MEMBERS; m++) {
+            double doubt = sward_doubt(&alone[m], &day);
             sward_step(&alone[m], &day, &one[m]);
+            assert_true(doubt == one[m].spread_factor);
             most = fmax(most, result_far(&one[m], &many[m]));
             manage(&alone[m], m, i);
             manage(&side[STRIDE * m], m, i);
