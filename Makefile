@@ -181,7 +181,8 @@ format:
 ## bench      timings as ratios (against numpy and fread; cost of a site-day), kept in build/bench-report.txt
 bench: all $(BENCHES)
 	@{ CC="$(CC)" sh tests/bench/run.sh $(BENCHES); echo "== bench_round"; sh tests/bench/bench_round.sh ./$(PROGRAM); \
-	    sh tests/bench/bench_today.sh ./$(PROGRAM); } | tee $(BUILD)/bench-report.txt; \
+	    sh tests/bench/bench_today.sh ./$(PROGRAM); \
+	    sh tests/bench/bench_country.sh ./$(PROGRAM) $(BUILD)/tests/bench/bench_reader; } | tee $(BUILD)/bench-report.txt; \
 	    ! grep -q '^FAILED' $(BUILD)/bench-report.txt
 
 ## instructions  what three tasks cost, counted by valgrind, against the table kept: alarm at 3 in 100 more

@@ -10,11 +10,11 @@ enum { SEASON_DAYS_SHOWN = 365, SEASON_ALL_PADDOCKS = -1 };
 
 struct season_ask {
     enum season_form form;
-    enum units units;   /* of the table as text */
+    enum units units;       /* of the table as text */
     const struct buf *site; /* of the rows (season_row) */
-    bool table;         /* the rows are wanted */
-    int paddock;        /* of the rows */
-    size_t first, last; /* days of the weather */
+    bool table;             /* the rows are wanted */
+    int paddock;            /* of the rows */
+    size_t first, last;     /* days of the weather */
 };
 
 /* Runs r from the first day of the weather to a->last and adds the rows from a->first on to out;

@@ -11,7 +11,7 @@ enum season_form { SEASON_TEXT, SEASON_CSV, SEASON_JSON };
 
 struct season_row {
     const struct buf *site; /* one of many places, its column as it is written; NULL: there is none */
-    size_t paddock;   /* index in the run */
+    size_t paddock;         /* index in the run */
     date_t date;
     const char *origin;
     const struct sward_weather *weather;

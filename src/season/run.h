@@ -69,15 +69,15 @@ struct run_animal {
 };
 
 enum run_depth { /* how much of a morning's advice is worked out */
-    /* all of advise_with */
-    RUN_REASONS,
-    /* advise_plainly: nobody asks why */
-    RUN_HOURS,
-    /* the same; of a paddock without animals only how sure its sugar is: `expected` has no more */
-    RUN_TABLE,
-    /* advise_any, the hours 0 or 1, for animals of which nothing but that counts: neither on a way back to grass nor
-     * on a paddock that they graze down */
-    RUN_WHETHER
+                 /* all of advise_with */
+                 RUN_REASONS,
+                 /* advise_plainly: nobody asks why */
+                 RUN_HOURS,
+                 /* the same; of a paddock without animals only how sure its sugar is: `expected` has no more */
+                 RUN_TABLE,
+                 /* advise_any, the hours 0 or 1, for animals of which nothing but that counts: neither on a way back to
+                  * grass nor on a paddock that they graze down */
+                 RUN_WHETHER
 };
 
 struct run {
