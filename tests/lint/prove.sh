@@ -129,6 +129,14 @@ int bad_divide(int a)
     return a / zero;
 }
 C
+# A program that finds functions only when they are called.
+sed 's/,-z,now//' Makefile >Makefile.lazy && mv Makefile.lazy Makefile
+rm -f sugarlea
+found=$(sh tests/lint/check_hardening.sh 2>&1) && failed=1
+case $found in
+*"not at start (-z now)"*) echo "ok - hardening fails: $found" ;;
+*) echo "not ok - hardening: $found" && failed=1 ;;
+esac
 # A missing tool fails and names its package.
 found=$(PATH=$copy/none "$(command -v sh)" tests/lint/check_tidy.sh 2>&1) && failed=1
 case $found in
