@@ -153,6 +153,12 @@ $(BUILD)/fuzz/fuzz_%: $(BUILD)/fuzz/fuzz_%.o $(BUILD)/fuzz/fuzz_weather.o $(SOUR
 	$(SAY) FUZZ-LINK $@
 	$(Q)clang -fsanitize=fuzzer,address,undefined -pthread -o $@ $^ $(LDLIBS)
 
+## valgrind   memcheck over every command on the demo and the unit tests named (UNITS="test_run test_diary"; else a few)
+.PHONY: valgrind
+VALGRIND_UNITS = $(patsubst %,$(BUILD)/tests/unit/%,$(or $(UNITS),test_base test_params test_holding test_diary test_run test_weather_csv))
+valgrind: all $(VALGRIND_UNITS)
+	@sh tests/valgrind/run.sh ./$(PROGRAM) $(VALGRIND_UNITS)
+
 ## faults     each allocation and file call failing in turn, for every command on the demo (ALL=1: not a sample)
 faults: all
 	@mkdir -p $(BUILD)/fault
