@@ -155,7 +155,7 @@ $(BUILD)/fuzz/fuzz_%: $(BUILD)/fuzz/fuzz_%.o $(BUILD)/fuzz/fuzz_weather.o $(SOUR
 
 ## valgrind   memcheck over every command on the demo and the unit tests named (UNITS="test_run test_diary"; else a few)
 .PHONY: valgrind
-VALGRIND_UNITS = $(patsubst %,$(BUILD)/tests/unit/%,$(or $(UNITS),test_base test_params test_holding test_diary test_run test_weather_csv))
+VALGRIND_UNITS = $(patsubst %,$(BUILD)/tests/unit/%,$(or $(UNITS),test_diary test_weather_csv test_params test_holding))
 valgrind: all $(VALGRIND_UNITS)
 	@sh tests/valgrind/run.sh ./$(PROGRAM) $(VALGRIND_UNITS)
 

@@ -60,7 +60,7 @@ on='--holding holding.json --date 2025-04-23'
     sugarlea today $on --animal unicorn --no-log
     sugarlea record $on weight grey-pony heavy
     sugarlea weather --weather diary.csv --latitude 52
-    sugarlea todya
+    sugarlea nothing
     sugarlea today --holding wrong.json --date 2025-04-23
 }
 for test in "$@"; do
