@@ -131,9 +131,10 @@ enum err_code params_unknown(const struct params *p, enum params_thing thing, co
     const char *kind = thing == PARAMS_ANIMAL ? params_kind_called(id) : NULL;
     size_t n = names(p, thing, known), used = 0, i = 0;
     size_t meant = thing == PARAMS_ANIMAL ? begin_with(kind ? kind : id, known, n) : 0;
-    const char *near = meant == 1 ? known[0] : meant ? NULL : err_did_you_mean(id, known, n);
-    if (near) {
-        return err_set(e, ERR_CONFIG, "no %s is called \"%s\"; did you mean \"%s\"?", word[thing], id, near);
+    const char *near = meant ? NULL : err_did_you_mean(id, known, n);
+    if (near || meant == 1) {
+        return err_set(e, ERR_CONFIG, "no %s is called \"%s\"; did you mean \"%s\"?", word[thing], id,
+                       near ? near : known[0]);
     }
     char all[sizeof e->what];
     n = meant ? meant : n;
