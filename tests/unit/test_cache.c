@@ -13,6 +13,7 @@
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
+#include <zlib.h>
 
 #include "base/clock.h"
 #include "base/file.h"
@@ -148,6 +149,59 @@ static void test_sum(void **state)
     assert_string_equal(cache_entry_read(text, strlen(text), &e), "its head cannot be read");
 }
 
+/* Puts a right sum before what is wrong in another way. */
+static const char *read_with_sum(const char *rest, size_t n, struct cache_entry *e, struct buf *whole)
+{
+    buf_clear(whole);
+    buf_addf(whole, CACHE_ENTRY_OPENING "%08lx\n", crc32(0L, (const unsigned char *)rest, (unsigned)n));
+    buf_add_bytes(whole, rest, n);
+    return cache_entry_read(whole->text, whole->length, e);
+}
+
+/* Each line of the head left out, of another name, of a value that is none, or twice. */
+static void test_heads(void **state)
+{
+    static const char *const none[] = {NULL, NULL, NULL, "soon", "-1", NULL, NULL, "2025-02-30", "tomorrow", "many"};
+    (void)state;
+    struct buf b, whole;
+    struct cache_entry e;
+    buf_init(&b);
+    buf_init(&whole);
+    cache_entry_write(&sample, &b);
+    const char *rest = strchr(b.text, '\n') + 1, *end = b.text + b.length, *line = rest;
+    assert_null(read_with_sum(rest, (size_t)(end - rest), &e, &whole));
+    for (int k = 0; k < 10; k++) {
+        const char *next = strchr(line, '\n') + 1, *value = strchr(line, ':') + 2;
+        char text[2048];
+        for (int how = 0; how < 5; how++) {
+            size_t n = (size_t)(line - rest);
+            memcpy(text, rest, n);
+            if (how == 1) { /* another name */
+                n += (size_t)sprintf(text + n, "x%.*s", (int)(next - line), line);
+            } else if (how == 2 && none[k]) {
+                n += (size_t)sprintf(text + n, "%.*s%s\n", (int)(value - line), line, none[k]);
+            } else if (how == 3) { /* twice */
+                n += (size_t)sprintf(text + n, "%.*s%.*s", (int)(next - line), line, (int)(next - line), line);
+            } else if (how == 4) { /* longer than there is room for */
+                n += (size_t)sprintf(text + n, "%.*s%01200d\n", (int)(value - line), line, 1);
+            }
+            memcpy(text + n, next, (size_t)(end - next));
+            n += (size_t)(end - next);
+            const char *wrong = read_with_sum(text, n, &e, &whole);
+            if (!wrong) {
+                fail_msg("line %d of the head, way %d, is taken", k, how);
+            }
+        }
+        line = next;
+    }
+    buf_add(&b, "x");
+    rest = strchr(b.text, '\n') + 1;
+    assert_string_equal(read_with_sum(rest, b.length - (size_t)(rest - b.text), &e, &whole),
+                        "it is not as long as it says");
+    buf_release(&b);
+    buf_release(&whole);
+}
+
 static void test_left_overs(void **state)
 {
     (void)state;
@@ -209,10 +263,9 @@ static void test_lock_of_the_dead(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_folder),     cmocka_unit_test(test_names),
-        cmocka_unit_test(test_round_trip), cmocka_unit_test(test_damage),
-        cmocka_unit_test(test_sum),        cmocka_unit_test(test_left_overs),
-        cmocka_unit_test(test_lock),       cmocka_unit_test(test_lock_of_the_dead),
+        cmocka_unit_test(test_folder),     cmocka_unit_test(test_names), cmocka_unit_test(test_round_trip),
+        cmocka_unit_test(test_damage),     cmocka_unit_test(test_heads), cmocka_unit_test(test_sum),
+        cmocka_unit_test(test_left_overs), cmocka_unit_test(test_lock),  cmocka_unit_test(test_lock_of_the_dead),
     };
     return cmocka_run_group_tests(tests, make_home, remove_home);
 }
