@@ -96,6 +96,7 @@ class Bench:
         quiet(["cc", "-o", BUILD / "sugarlea", of(pathlib.Path("src/main.c")), f"-L{BUILD}", "-lsugarlea", *self.libraries])
         shutil.copy(BUILD / "built-fetch", BUILD / "sugarlea-fetch")
         self.defined = {p: symbols(o) for p, o in self.objects.items()}
+        self.helped = {h: symbols(of(h)) for h in helpers}
         self.tests = self.times()
 
     def test_of(self, test, helpers):
@@ -135,7 +136,11 @@ class Bench:
         return found
 
     def called(self, test):
-        needs = symbols(next(BUILD.glob(f"tests/*/{test.name}.o")))[1]
+        """The files that a test, or a helper that it calls, calls."""
+        needs, helpers = symbols(next(BUILD.glob(f"tests/*/{test.name}.o")))[1], set()
+        while new := {h for h, (defines, _) in self.helped.items() if h not in helpers and defines & needs}:
+            helpers |= new
+            needs = needs.union(*(self.helped[h][1] for h in new))
         return {p for p, (defines, _) in self.defined.items() if defines & needs}
 
     def needed(self, calls):

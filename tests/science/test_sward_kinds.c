@@ -238,6 +238,47 @@ static void test_spread(void **state)
     check_near("drought", step(&known, 6, 15, 12, 200).spread_factor, 1.25, 0);
 }
 
+/* The state of the model files, of each part its own, before the first day. */
+static void test_start(void **state)
+{
+    (void)state;
+    const struct params *p = support_params();
+    const char *const grass[] = {"ryegrass", "white-clover"};
+    struct sward s = support_sward(2, grass, (const double[]){3, 1});
+    check_near("shares add up to 1", s.share[0], 0.75, 1e-12);
+    for (size_t i = 0; i < 2; i++) {
+        const struct sward_kind *k = &p->kind[params_grass(p, grass[i])->type];
+        const struct sward_part *x = &s.part[i];
+        check_near("leaf", x->leaf, k->start_leaf, 0);
+        check_near("stem", x->stem, 0, 0);
+        check_near("sugar", x->sugar, k->start_sugar, 0);
+        check_near("dead", x->dead, k->start_dead, 0);
+        check_near("age", x->leaf_age, k->start_leaf_age, 0);
+        check_near("leaf area of late", x->slow_lai, k->start_slow_lai, 0);
+        check_near("no frost yet", x->frost, 1, 0);
+        assert_true(x->reproductive && !x->killed);
+        assert_true(k->start_leaf > 0 && k->start_sugar > 0 && k->start_dead > 0);
+    }
+    check_near("water", s.water, p->kind[0].start_water, 0);
+    check_near("soil", s.soil_t, p->kind[0].start_soil_t, 0);
+}
+
+/* The mean of the last seven days, of fewer at the start. */
+static void test_mean_of_seven_days(void **state)
+{
+    (void)state;
+    struct sward s = support_ryegrass();
+    struct sward_result r;
+    double t[12], sum = 0;
+    for (int i = 0; i < 12; i++) {
+        struct sward_day d = support_day(3 + i, 11 + i * i % 7, 14, 52, 120 + i);
+        t[i] = (d.tmin + d.tmax) / 2;
+        sum += t[i] - (i >= 7 ? t[i - 7] : 0);
+        sward_step(&s, &d, &r);
+        check_near("mean of seven days", s.t7, sum / (i < 7 ? i + 1 : 7), 1e-9);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -251,6 +292,8 @@ int main(void)
         cmocka_unit_test(test_fructan_share),
         cmocka_unit_test(test_starch_of_warm_season),
         cmocka_unit_test(test_spread),
+        cmocka_unit_test(test_start),
+        cmocka_unit_test(test_mean_of_seven_days),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

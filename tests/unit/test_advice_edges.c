@@ -103,6 +103,7 @@ static void test_way_back_may_leave_nothing(void **state)
     advise(&g, &s.animal, &support_params()->limits, &a);
     assert_int_equal(a.turnout, TURNOUT_NONE);
     assert_true(advice_has(&a, REASON_WAY_BACK) && !a.muzzle);
+    assert_true(a.hours_bare == 0.0);
 }
 
 /* Turned out and brought in between 8 and 16 only: 12 h cannot be kept to, by day or over night. */

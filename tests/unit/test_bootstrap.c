@@ -187,6 +187,28 @@ static void test_as_many_days_are_drawn(void **state)
     assert_true(b.value == DAYS - 7 && b.low == DAYS - 7 && b.high == DAYS - 7);
 }
 
+static double less_tenfold(const double *sum)
+{
+    return sum[0] - 10.0 * sum[1];
+}
+
+/* What cancels but for the rounding tells nothing of how days follow each other: blocks are the longest allowed. */
+static void test_rounding_is_no_influence(void **state)
+{
+    static double term[DAYS][2];
+    static const size_t both[] = {0, 1};
+    struct bootstrap_interval b;
+    (void)state;
+    for (int i = 0; i < DAYS; i++) {
+        term[i][0] = 10.0 * (1.0 + i % 7 / 3.0);
+        term[i][1] = 1.0 + i % 7 / 3.0;
+    }
+    const struct bootstrap_ask q = {&term[0][0], DAYS, 2, both, 2, less_tenfold, 0.90, BOOTSTRAP_SEED};
+    assert_true(bootstrap_find(&q, &unlimited, &b));
+    assert_true(fabs(b.value) < 1e-9);
+    assert_int_equal(b.block, DAYS / BOOTSTRAP_BLOCKS_LEAST);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -197,6 +219,7 @@ int main(void)
         cmocka_unit_test(test_rarely_defined),
         cmocka_unit_test(test_paired),
         cmocka_unit_test(test_as_many_days_are_drawn),
+        cmocka_unit_test(test_rounding_is_no_influence),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -259,6 +259,33 @@ static void a_driver_is_taken_out_whole(void **state)
     }
 }
 
+/* Poor teeth: the first lot that is not coarse; where all are, the first. */
+static void hay_suits_the_teeth(void **state)
+{
+    static const struct {
+        const char *feed[3];
+        size_t good, poor;
+    } row[] = {{{"grass-hay-mature", "mixed-hay", "grass-silage"}, 0, 0}, {{"wheat-straw", "wheat-straw", NULL}, 0, 0}};
+    (void)state;
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        struct hay_lot lot[3];
+        struct holding h = {.lots = 0, .lot = lot};
+        struct animal_group g = {.history = 0};
+        size_t fine = 0;
+        for (; h.lots < 3 && row[i].feed[h.lots]; h.lots++) {
+            lot[h.lots] = (struct hay_lot){.feed = params_feed(&params, row[i].feed[h.lots])};
+            assert_non_null(lot[h.lots].feed);
+        }
+        while (fine < h.lots && lot[fine].feed->is_coarse) {
+            fine++;
+        }
+        assert_ptr_equal(run_hay_of(&h, &g), &lot[0]);
+        g.history = HISTORY_POOR_TEETH;
+        assert_ptr_equal(run_hay_of(&h, &g), fine < h.lots ? &lot[fine] : &lot[0]);
+        assert_true(i == 1 || (fine > 0 && fine < h.lots)); /* the first case has both kinds, coarse first */
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -270,6 +297,7 @@ int main(void)
         cmocka_unit_test(normals_are_means_of_the_season),
         cmocka_unit_test(mowing_keeps_its_days),
         cmocka_unit_test(a_driver_is_taken_out_whole),
+        cmocka_unit_test(hay_suits_the_teeth),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
