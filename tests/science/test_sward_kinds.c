@@ -257,6 +257,12 @@ static void test_start(void **state)
         check_near("leaf area of late", x->slow_lai, k->start_slow_lai, 0);
         check_near("no frost yet", x->frost, 1, 0);
         assert_true(x->reproductive && !x->killed);
+        const struct grass *g = params_grass(p, grass[i]);
+        check_near("growth of the species", s.own[i].growth_max, k->growth_max * g->growth_factor, 1e-12);
+        check_near("half of it at", s.own[i].half_sugar, g->half_sugar, 0);
+        check_near("fructan that ESC holds", s.esc_fructan[i], g->esc_fructan, 0);
+        check_near("warmth of a leaf", s.phyllochron[i], g->phyllochron, 0);
+        assert_true(s.spread_factor >= g->spread_factor);
         assert_true(k->start_leaf > 0 && k->start_sugar > 0 && k->start_dead > 0);
     }
     check_near("water", s.water, p->kind[0].start_water, 0);

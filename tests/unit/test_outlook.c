@@ -206,6 +206,13 @@ static void fans_go_week_by_week(void **state)
     assert_near(fan_share_restricted(&e, 0, &week[2]), (5.0 / 7.0), 1e-6);
     assert_near(fan_share_brief(&e, 0, &week[2]), (1.0 / 7.0), 1e-6);
     assert_near(fan_share_restricted(&e, 0, &week[3]), 0.0, 1e-6);
+    for (size_t y = 0; y < YEARS; y++) { /* the same in another order of the years */
+        for (size_t k = 0; k < DAYS; k++) {
+            e.growth[ensemble_at(&e, 0, YEARS + y, k)] = (float)(y * 4 % YEARS);
+        }
+    }
+    assert_true(fan_make(&e, e.growth, 0, &arena, week));
+    assert_true(week[3].value[0] == 0.0 && week[3].value[2] == 4.0 && week[3].value[4] == 8.0);
 }
 
 /* The most months that there is room for: 14 of them, and no more. */

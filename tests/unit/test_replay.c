@@ -130,6 +130,13 @@ static void test_leads(void **state)
         seen[k].recorded = seen[k].morning; /* the day passes as that morning believed */
         run_evening(&by_hand, &seen[k]);
     }
+    plain_run(&h, 0, ISSUED, &by_hand); /* what was: the record itself, nothing assumed */
+    see(ISSUED, 0, seen);
+    seen[0].morning = seen[0].recorded;
+    seen[0].assumed = false;
+    run_morning(&by_hand, &seen[0]);
+    assert_true(nsc->truth[ISSUED] == by_hand.paddock[0].expected.nsc_mean);
+    assert_true(p.group[0].turnout.truth[ISSUED] == (double)by_hand.animal[0].advice.turnout);
     for (size_t lead = 0; lead < REPLAY_LEADS; lead++) { /* before the first morning could speak */
         for (size_t i = 0; i < replay_lead[lead]; i++) {
             assert_true(isnan(nsc->said[lead][i]) && isnan(p.paddock[0][REPLAY_GROWTH].said[lead][i]));
