@@ -38,6 +38,8 @@ const struct option_row option_table[] = {
     {"cover", 0, OPTION_NUMBER, AT(cover), FOR_ANIMALS | FOR_SETUP, 200, 10000, "KG", "dry matter a hectare"},
     {"no-input", 0, OPTION_FLAG, AT(no_input), FOR_SETUP, 0, 0, NULL,
      "ask nothing: options and defaults are the answers"},
+    {"short", 0, OPTION_FLAG, AT(brief), FOR_SETUP, 0, 0, NULL,
+     "ask the dozen questions that matter most; the rest is assumed, and listed"},
     {"replace", 0, OPTION_FLAG, AT(replace), FOR_SETUP, 0, 0, NULL, "with --no-input: the old file is kept as .old"},
     {"name", 0, OPTION_TEXT, AT(name), FOR_SETUP, 0, 0, "TEXT", "of the holding"},
     {"timezone", 0, OPTION_TEXT, AT(timezone), FOR_SETUP, 0, 0, "ZONE", "such as Europe/London"},

@@ -46,7 +46,7 @@ struct options {
     bool mark_up, no_grass;                /* of hay */
     const char *name, *timezone, *service; /* of setup */
     double area, count;
-    bool no_input, replace;
+    bool no_input, replace, brief;
 };
 
 enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_NUMBER, OPTION_WHOLE, OPTION_DATE };

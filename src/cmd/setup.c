@@ -126,6 +126,7 @@ static enum err_code ask(const struct options *o, struct context *c, char path[L
                                          .colour = !o->plain && !o->no_colour && term_colour(STDOUT_FILENO),
                                          .width = term_width(STDOUT_FILENO)},
                                   .no_input = o->no_input,
+                                  .brief = o->brief,
                                   .anew = o->no_input,
                                   .given = given,
                                   .givens = sizeof given / sizeof given[0]};

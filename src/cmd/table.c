@@ -12,7 +12,9 @@ const struct command command_table[] = {
      "Asks one thing at a time: Enter takes what stands in brackets, ? explains, back goes back, quit leaves. Nothing "
      "is written before the end. A holding that is there is gone through again, and kept with .old behind its name. "
      "Options answer questions "
-     "beforehand. --no-input asks nothing, lists what it assumed, and replaces no file without --replace.\n"
+     "beforehand. --short asks the dozen that matter most and lists what it assumed; run it again without for the "
+     "rest. "
+     "--no-input asks nothing, lists what it assumed, and replaces no file without --replace.\n"
      "  sugarlea setup\n"
      "  sugarlea setup --no-input --replace --latitude 52 --longitude -2 --animal pony\n"},
     {"today", FOR_TODAY, cmd_today, "the morning advice for each group of animals",

@@ -429,6 +429,7 @@ const struct question animal_rows[] = {
      .take = animals_take,
      .quiet = true},
     {.title = "Kind of animal",
+     .key = true,
      .ask = "Which kind? One group after another.",
      .more =
          "Animals of one kind, stage and history that go out together are one group. A class of README.md may be typed "
@@ -438,6 +439,7 @@ const struct question animal_rows[] = {
      .offer = kind_offer,
      .take = kind_take},
     {.title = "Stage of life",
+     .key = true,
      .ask = "What are they at present?",
      .more =
          "It decides how much they eat and what they must never go short of. There are no rules for foals and lambs: "
@@ -447,6 +449,7 @@ const struct question animal_rows[] = {
      .offer = stage_offer,
      .take = stage_take},
     {.title = "Health",
+     .key = true,
      .ask = "Has one of the group any of these, or had it? Several may be named: 2, 4.",
      .more =
          "It makes the rules stricter, and never makes the animal eat less. If you are not sure, name it, and ask your "
@@ -463,11 +466,13 @@ const struct question animal_rows[] = {
      .offer = group_offer,
      .take = group_take},
     {.title = "How many",
+     .key = true,
      .ask = "Animals in this group, as a number.",
      .option = "count",
      .offer = count_offer,
      .take = count_take},
     {.title = "Weight of one",
+     .key = true,
      .ask = "In kg, or 610 lb; or by tape: girth 152 length 134 (cm, or in behind each).",
      .more =
          "Girth: round the chest behind the elbow. Length: point of the shoulder to point of the buttock. A tape is a "

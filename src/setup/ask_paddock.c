@@ -425,6 +425,7 @@ const struct question paddock_rows[] = {
      .offer = area_offer,
      .take = area_take},
     {.title = "Grass",
+     .key = true,
      .ask = "What do you see? The nearest will do; a grass by its name, such as timothy, too.",
      .more = "Kneel down and look at the leaves, not at the flowers. The mixture that stands for what you see is our "
              "judgement; you can change its shares in the file. What cannot be told is reckoned with more doubt, which "

@@ -178,6 +178,7 @@ static enum err_code zone_take(struct setup *s, const char *answer, struct err *
 
 const struct question place_rows[] = {
     {.title = "Place",
+     .key = true,
      .ask = "Latitude and longitude, as maps print them: 52.19, -2.71 or 52 11 24 N, 2 42 36 W.",
      .more =
          "Most maps show them when you press long on your field, or with the right mouse button. Degrees north come "

@@ -238,6 +238,7 @@ static enum err_code file_take(struct setup *s, const char *answer, struct err *
 
 const struct question file_rows[] = {
     {.title = "Weather file",
+     .key = true,
      .ask = "The name of a file with the daily weather of your place, or \"none\": services come later.",
      .more =
          "A file that a weather service gave you, or a table of your own with date, lowest and highest temperature and "
@@ -330,6 +331,7 @@ static enum err_code station_take(struct setup *s, const char *answer, struct er
 
 const struct question service_rows[] = {
     {.title = "Weather services",
+     .key = true,
      .ask =
          "Which shall be asked each morning? Latitude and longitude leave this machine, rounded to about a kilometre, "
          "and nothing else does. Several may be named: 2, 4.",
@@ -343,6 +345,7 @@ const struct question service_rows[] = {
      .offer = services_offer,
      .take = services_take},
     {.title = "Weather station",
+     .key = true,
      .ask = "The id of the station, such as USW00093820.",
      .more = "Eleven letters and digits, on the page of the station in the catalogue of the service.",
      .applies = station_applies,

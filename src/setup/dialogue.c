@@ -318,8 +318,10 @@ static enum err_code take_default(struct setup *s, struct err *e)
         err_set(e, ERR_USAGE, "is needed: %s", q->ask);
         return err_at(e, NULL, 0, 0, name);
     }
-    if (!q->quiet) {
+    if (!q->quiet && s->job->no_input) {
         buf_addf(&s->say, "  %-22s  %s\n", name, text);
+    } else if (!q->quiet) {
+        setup_say(s, "Assumed: %s: %s", q->title, text);
     }
     return accept(s, text, false, e);
 }
@@ -332,7 +334,9 @@ static enum err_code next(struct setup *s, struct err *e)
         return ERR_OK;
     }
     const char *answer = given(s);
-    enum err_code code = answer ? take_given(s, answer, e) : s->job->no_input ? take_default(s, e) : converse(s, e);
+    char enter[ANSWER];
+    bool assumed = s->job->no_input || (s->job->brief && !q->key && !s->retry && offered(s, enter));
+    enum err_code code = answer ? take_given(s, answer, e) : assumed ? take_default(s, e) : converse(s, e);
     flush(s);
     return code;
 }

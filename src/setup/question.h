@@ -121,6 +121,7 @@ struct question {
     /* Writes the answer into s->now. An error says what to type instead. */
     enum err_code (*take)(struct setup *s, const char *answer, struct err *e);
     enum question_id again; /* of an end of a list: the question it goes back to */
+    bool key;               /* asked in the short way, too */
     bool quiet;             /* its default is not listed as assumed */
 };
 

@@ -31,6 +31,7 @@ struct setup_job {
     struct arena *arena;
     struct setup_io io;
     bool no_input; /* what is not given takes its default, and that is listed */
+    bool brief;    /* the same, but for the questions that an advice hangs on most */
     bool anew;     /* what stands at the path is not looked at */
     const struct setup_given *given;
     size_t givens;

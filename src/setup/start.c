@@ -65,6 +65,11 @@ static enum err_code read_old(struct setup *s, struct err *e)
 
 static void greet(struct setup *s)
 {
+    if (s->job->brief) {
+        setup_say(
+            s, "The questions that matter most; what is assumed beside them is listed, and \"sugarlea setup\" asks it "
+               "all when there is time.");
+    }
     setup_say(s, "Some questions about your place; nothing is written before the end. Enter takes what stands in "
                  "[brackets]. ? explains more, back goes one question back, quit leaves.");
 }
@@ -134,6 +139,7 @@ static enum err_code name_take(struct setup *s, const char *answer, struct err *
 
 const struct question start_rows[] = {
     {.title = "There is a holding file already",
+     .key = true,
      .ask = "What shall be done with it?",
      .more =
          "Whatever you choose, nothing is lost: before a changed file takes its place, the one that stands there is "
@@ -190,6 +196,7 @@ static enum err_code write_take(struct setup *s, const char *answer, struct err 
 
 const struct question write_rows[] = {
     {.title = "Write it",
+     .key = true,
      .ask = "Is that right?",
      .more =
          "back goes to the last question, and from there to those before it. Lengths are in cm, weights in kg, areas "

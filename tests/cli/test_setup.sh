@@ -465,6 +465,22 @@ contains "$out" "cannot be gone through" "a broken holding is named"
 lacks "$out" "go through it: what" "and not offered"
 same "$scratch/before.json" "$yard/holding.json" "it is left alone"
 
+# --- the short way: a dozen questions, the rest assumed and said, and asked by the next run
+yard=$scratch/short
+mkdir -p "$yard"
+cp "$weather" "$yard/weather.csv"
+printf '\n52.3, -2.6\nnone\n\npony\n\nlaminitis\n2\n240 kg\nback\n250 kg\n\n' >"$scratch/few"
+(cd "$yard" && "$PROGRAM" setup --short --no-log <"$scratch/few" >"$out" 2>"$err")
+code=$?
+exits 0 "--short"
+check "asks no more than a dozen questions" test "$(grep -c '^  .*> ' "$out")" -le 12
+contains "$out" "Assumed: Soil: unknown" "says what it assumed"
+lacks "$out" "Assumed: Name of the group: goat" "and nothing that was answered"
+holds '(h["animals"][0]["class"], h["animals"][0]["count"], h["animals"][0]["weight_kg"], h["paddocks"][0]["soil"])' "('equid-laminitis-history', 2, 250, 'unknown')" "writes both; back goes to what was asked"
+yes '' | head -n 60 >"$scratch/enters"
+(cd "$yard" && "$PROGRAM" setup --no-log <"$scratch/enters" >"$out" 2>"$err")
+contains "$out" "Wet a handful" "and the long way asks the rest"
+
 # --- without questions
 yard=$scratch/script
 mkdir -p "$yard"
