@@ -420,9 +420,8 @@ static enum err_code fed_take(struct setup *s, const char *answer, struct err *e
 const struct question animal_rows[] = {
     {.title = "Animals",
      .ask = "Is there another group, or one to go through again?",
-     .more =
-         "Animals of one kind, stage and history that go out together are one group. One that has had laminitis is a "
-         "group of its own, so that the others need not wait for it.",
+     .more = "Animals of one kind, stage and history that go out together are one group. One that has had laminitis "
+             "is a group of its own, so that the others need not wait for it.",
      .applies = any,
      .choices = more_choices,
      .offer = more_offer,

@@ -66,9 +66,9 @@ static enum err_code read_old(struct setup *s, struct err *e)
 static void greet(struct setup *s)
 {
     if (s->job->brief) {
-        setup_say(
-            s, "The questions that matter most; what is assumed beside them is listed, and \"sugarlea setup\" asks it "
-               "all when there is time.");
+        setup_say(s,
+                  "The questions that matter most; what is assumed beside them is listed, and \"sugarlea setup\" goes "
+                  "through it all when there is time.");
     }
     setup_say(s, "Some questions about your place; nothing is written before the end. Enter takes what stands in "
                  "[brackets]. ? explains more, back goes one question back, quit leaves.");

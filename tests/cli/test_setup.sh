@@ -477,9 +477,13 @@ check "asks no more than a dozen questions" test "$(grep -c '^  .*> ' "$out")" -
 contains "$out" "Assumed: Soil: unknown" "says what it assumed"
 lacks "$out" "Assumed: Name of the group: goat" "and nothing that was answered"
 holds '(h["animals"][0]["class"], h["animals"][0]["count"], h["animals"][0]["weight_kg"], h["paddocks"][0]["soil"])' "('equid-laminitis-history', 2, 250, 'unknown')" "writes both; back goes to what was asked"
-yes '' | head -n 60 >"$scratch/enters"
+{
+    yes '' | head -n 7
+    echo paddock
+    yes '' | head -n 50
+} >"$scratch/enters"
 (cd "$yard" && "$PROGRAM" setup --no-log <"$scratch/enters" >"$out" 2>"$err")
-contains "$out" "Wet a handful" "and the long way asks the rest"
+contains "$out" "Wet a handful" "and the long way asks the rest of a paddock that is named"
 
 # --- without questions
 yard=$scratch/script
