@@ -25,6 +25,7 @@ static void test_hay_alone(void **state)
     const struct account *a = &s.account;
     assert_int_equal(a->parts, 2);
     assert_near(a->part[0].dm_kg, 0.0, 0.0);
+    assert_near(a->grass_mean_g_kg, 200.0, 1e-9);
     assert_near(a->part[1].fed_kg, 4.5 / 0.898, 1e-9);
     assert_near(a->amount[CONTENT_NSC], 576.0, 1e-9);
     assert_near(a->amount[CONTENT_STARCH], 90.0, 1e-9);

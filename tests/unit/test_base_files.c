@@ -14,6 +14,7 @@
 
 #include "base/file.h"
 #include "base/json.h"
+#include "base/limits.h"
 
 static enum err_code parse(const char *text, struct err *e)
 {
@@ -155,6 +156,66 @@ static void lines_are_appended_under_a_header(void **state)
     }
 }
 
+static enum err_code refuse(const char *bytes, size_t n, struct buf *out, void *context, struct err *e)
+{
+    (void)bytes;
+    (void)context;
+    buf_addf(out, "%zu bytes", n);
+    return err_set(e, ERR_DATA, "not this one");
+}
+
+/* What cannot be done says so with the code of its kind, and leaves everything as it was. */
+static void files_that_cannot_be_written(void **state)
+{
+    char place[] = "/tmp/sugarlea_refused_XXXXXX", path[128], inner[160], name[LIMIT_PATH + 10];
+    struct file_view v;
+    struct err e = {0};
+    (void)state;
+    assert_non_null(mkdtemp(place));
+    snprintf(path, sizeof path, "%s/file", place);
+    snprintf(inner, sizeof inner, "%s/none/file", place);
+    memset(name, 'n', sizeof name);
+    name[sizeof name - 1] = '\0';
+    assert_int_equal(file_replace(name, "x", 1, &e), ERR_CREATE);
+    assert_non_null(strstr(e.what, "longer than"));
+    assert_int_equal(file_replace(place, "x", 1, &e), ERR_WRITE); /* a folder stands there */
+    assert_int_equal(file_append(place, NULL, "x", 1, &e), ERR_CREATE);
+    assert_int_equal(file_append(inner, "h\n", "x", 1, &e), ERR_CREATE);
+    assert_non_null(strstr(e.what, "its folder is not there"));
+    assert_int_equal(file_update(path, 100, refuse, NULL, &e), ERR_NOINPUT);
+    assert_int_equal(file_replace(path, "as it was\n", 10, &e), ERR_OK);
+    assert_int_equal(file_update(path, 100, refuse, NULL, &e), ERR_DATA);
+    assert_int_equal(file_update(path, 5, refuse, NULL, &e), ERR_DATA);
+    assert_int_equal(file_view(path, 100, &v, &e), ERR_OK);
+    assert_true(v.size == 10 && memcmp(v.data, "as it was\n", 10) == 0);
+    file_unview(&v);
+    assert_int_equal(file_view("/dev/zero", 200000, &v, &e), ERR_DATA); /* without end */
+    assert_non_null(strstr(e.what, "longer than the 200000 bytes"));
+    assert_int_equal(unlink(path), 0);
+    assert_int_equal(rmdir(place), 0); /* nothing is left behind */
+}
+
+/* The variable where it is set, else beside the program, else where it was installed. */
+static void own_folders_are_found(void **state)
+{
+    char place[LIMIT_PATH];
+    (void)state;
+    assert_int_equal(setenv("SUGARLEA_TEST_FOLDER", "/somewhere", 1), 0);
+    file_own_folder("models", "SUGARLEA_TEST_FOLDER", place, sizeof place);
+    assert_string_equal(place, "/somewhere");
+    assert_int_equal(setenv("SUGARLEA_TEST_FOLDER", "", 1), 0);
+    file_own_folder("no-such-folder", "SUGARLEA_TEST_FOLDER", place, sizeof place);
+    assert_string_equal(place, SUGARLEA_DATADIR "/no-such-folder");
+    assert_int_equal(unsetenv("SUGARLEA_TEST_FOLDER"), 0);
+    file_own_folder("test_base_files", "SUGARLEA_TEST_FOLDER", place, sizeof place); /* this program, beside itself */
+    assert_non_null(strstr(place, "/test_base_files"));
+    assert_null(strstr(place, SUGARLEA_DATADIR));
+    file_beside("/a/b/holding.json", "diary.csv", place, sizeof place);
+    assert_string_equal(place, "/a/b/diary.csv");
+    file_beside("holding.json", "diary.csv", place, sizeof place);
+    assert_string_equal(place, "./diary.csv");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -162,6 +223,8 @@ int main(void)
         cmocka_unit_test(json_finds_places),
         cmocka_unit_test_setup_teardown(files_are_replaced_whole, make_folder, drop_folder),
         cmocka_unit_test_setup_teardown(lines_are_appended_under_a_header, make_folder, drop_folder),
+        cmocka_unit_test(files_that_cannot_be_written),
+        cmocka_unit_test(own_folders_are_found),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -206,6 +206,8 @@ static void fans_go_week_by_week(void **state)
     assert_near(fan_share_restricted(&e, 0, &week[2]), (5.0 / 7.0), 1e-6);
     assert_near(fan_share_brief(&e, 0, &week[2]), (1.0 / 7.0), 1e-6);
     assert_near(fan_share_restricted(&e, 0, &week[3]), 0.0, 1e-6);
+    const struct fan_week before = {.from = 8, .days = 7}; /* up to the day before the short ones */
+    assert_near(fan_share_restricted(&e, 0, &before), 0.0, 0.0);
     for (size_t y = 0; y < YEARS; y++) { /* the same in another order of the years */
         for (size_t k = 0; k < DAYS; k++) {
             e.growth[ensemble_at(&e, 0, YEARS + y, k)] = (float)(y * 4 % YEARS);

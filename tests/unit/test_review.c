@@ -125,7 +125,10 @@ static void test_from_the_first_day_on(void **state)
     assert_int_equal(r.mornings, 2);
     assert_int_equal(review_get(&r, REVIEW_NSC, 0, 0, "mae", REVIEW_OURS)->n, 1);
     near(value(&r, REVIEW_NSC, "me", REVIEW_OURS), -10);
-    near(value(&r, REVIEW_NSC, "me", REVIEW_OURS), -10);
+    near(value(&r, REVIEW_NSC, "rmse", REVIEW_OURS), 10);
+    level(1, 130, 130.25);
+    assert_true(review_find(&replay, 0, 2, &arena, &r));
+    near(value(&r, REVIEW_NSC, "rmse", REVIEW_OURS), 0.25);
     assert_null(review_get(&r, REVIEW_NSC, 0, 0, "no such score", REVIEW_OURS));
     assert_null(review_get(&r, REVIEW_NSC, 1, 0, "mae", REVIEW_OURS));
 }
@@ -300,13 +303,13 @@ static void test_normals_of_turnouts(void **state)
 {
     static const enum turnout mostly_timed[] = {TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_BRIEF};
     static const enum turnout mostly_brief[] = {TURNOUT_TIMED, TURNOUT_TIMED, TURNOUT_BRIEF, TURNOUT_BRIEF};
-    static const enum turnout never_timed[] = {TURNOUT_FREE, TURNOUT_TIMED, TURNOUT_FREE, TURNOUT_NONE};
+    static const enum turnout never_timed[] = {TURNOUT_FREE, TURNOUT_FREE, TURNOUT_FREE, TURNOUT_NONE};
     struct review r;
     (void)state;
-    score_turnouts(never_timed, &r); /* free 2/3, none 1/3 */
-    near(value(&r, REVIEW_TURNOUT, "same", REVIEW_NORMALS), 0);
-    near(value(&r, REVIEW_TURNOUT, "rps", REVIEW_NORMALS), (4 + 1 + 1) / 9.0); /* 2/3; 2/3 - 1; 2/3 - 1 */
-    near(value(&r, REVIEW_RESTRICTED, "hit_rate", REVIEW_NORMALS), 0);
+    score_turnouts(never_timed, &r); /* free 2/3, none 1/3, and free it was */
+    near(value(&r, REVIEW_TURNOUT, "same", REVIEW_NORMALS), 1);
+    near(value(&r, REVIEW_TURNOUT, "rps", REVIEW_NORMALS), 3 / 9.0); /* (2/3 - 1)^2 up to free, timed, brief */
+    assert_true(isnan(value(&r, REVIEW_RESTRICTED, "hit_rate", REVIEW_NORMALS)));
     score_turnouts(mostly_timed, &r); /* timed 2/3, brief 1/3 */
     near(value(&r, REVIEW_RESTRICTED, "hit_rate", REVIEW_NORMALS), 1);
     near(value(&r, REVIEW_RESTRICTED, "brier", REVIEW_NORMALS), 0);
