@@ -15,6 +15,8 @@
 #include "base/clock.h"
 #include "base/date.h"
 #include "base/err.h"
+#include "base/json.h"
+#include "base/limits.h"
 #include "base/num.h"
 
 /* The outside reference is the C library's strtod, correctly rounded in the C locale. */
@@ -214,6 +216,72 @@ static void clock_knows_summer_time(void **state)
     unsetenv("SOURCE_DATE_EPOCH");
 }
 
+/* More than there can be: nothing is added from then on, and the text so far stays. */
+static void a_buffer_that_failed_stays_sound(void **state)
+{
+    struct buf b;
+    (void)state;
+    buf_init(&b);
+    buf_add(&b, "so far");
+    buf_add_bytes(&b, "x", SIZE_MAX / 2 + 1);
+    assert_true(b.failed);
+    buf_add(&b, "more");
+    buf_addf(&b, "%d", 1);
+    buf_add_number(&b, 1.5, 1);
+    assert_string_equal(b.text, "so far");
+    assert_int_equal(b.length, 6);
+    buf_clear(&b);
+    assert_string_equal(b.text, "");
+    buf_release(&b);
+    buf_clear(&b);
+    assert_string_equal(b.text, "");
+    buf_add_json_string(&b, "\x1f\x7f ");
+    assert_string_equal(b.text, "\"\\u001f\\u007f \"");
+    buf_release(&b);
+}
+
+static void whole_numbers_keep_to_their_range(void **state)
+{
+    static const struct {
+        const char *text;
+        long value;
+        bool good;
+    } row[] = {{"0", 0, true},    {"+5", 5, true},       {"-5", -5, true},
+               {"12", 12, true},  {"-12", -12, true},    {"13", 0, false},
+               {"-13", 0, false}, {"", 0, false},        {"+", 0, false},
+               {"-", 0, false},   {"1.0", 0, false},     {" 1", 0, false},
+               {"1 ", 0, false},  {"0000012", 12, true}, {"0000000000000000001", 0, false}};
+    (void)state;
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        long value = 99;
+        assert_true(num_parse_long(row[i].text, strlen(row[i].text), -12, 12, &value) == row[i].good);
+        assert_true(value == (row[i].good ? row[i].value : 99));
+    }
+    double x;
+    assert_false(num_parse("1e99999", 7, '.', &x));
+    assert_true(num_parse("1e-99999", 8, '.', &x) && x == 0.0);
+    assert_false(num_parse("1e123456789012", 14, '.', &x));
+}
+
+/* Where nobody wants to know, nothing is told; a word as long as a line is near nothing. */
+static void errors_may_go_unheard(void **state)
+{
+    char line[100];
+    const char *words[] = {line, "girth"};
+    struct err e = {0};
+    struct json_doc doc;
+    (void)state;
+    assert_int_equal(err_set(NULL, ERR_DATA, "x"), ERR_DATA);
+    assert_int_equal(err_at(NULL, "f", 1, 1, "g"), ERR_BUG);
+    memset(line, 'w', sizeof line);
+    line[sizeof line - 1] = '\0';
+    assert_string_equal(err_did_you_mean("girt", words, 2), "girth");
+    assert_null(err_did_you_mean(line, words, 2));
+    assert_null(err_did_you_mean("", words, 2));
+    assert_int_equal(json_parse("{}", LIMIT_JSON_BYTES + 1, "f", &doc, &e), ERR_DATA);
+    assert_non_null(strstr(e.what, "JSON of at most"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -226,6 +294,9 @@ int main(void)
         cmocka_unit_test(errors_are_sound_text),
         cmocka_unit_test(arena_gives_zeroed_room),
         cmocka_unit_test(clock_knows_summer_time),
+        cmocka_unit_test(a_buffer_that_failed_stays_sound),
+        cmocka_unit_test(whole_numbers_keep_to_their_range),
+        cmocka_unit_test(errors_may_go_unheard),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
