@@ -264,11 +264,10 @@ static void hay_suits_the_teeth(void **state)
 {
     static const struct {
         const char *feed[3];
-        size_t good, poor;
-    } row[] = {{{"grass-hay-mature", "mixed-hay", "grass-silage"}, 0, 0}, {{"wheat-straw", "wheat-straw", NULL}, 0, 0}};
+    } row[] = {{{"grass-hay-mature", "mixed-hay", "grass-silage"}}, {{"wheat-straw", "wheat-straw", NULL}}};
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
-        struct hay_lot lot[3];
+        struct hay_lot lot[3] = {0};
         struct holding h = {.lots = 0, .lot = lot};
         struct animal_group g = {.history = 0};
         size_t fine = 0;
