@@ -80,7 +80,10 @@ void buf_add(struct buf *b, const char *text)
 
 void buf_add_char(struct buf *b, char c)
 {
-    buf_add_bytes(b, &c, 1);
+    if (reserve(b, 1)) {
+        b->text[b->length++] = c;
+        b->text[b->length] = 0;
+    }
 }
 
 void buf_addf(struct buf *b, const char *format, ...)
@@ -151,19 +154,20 @@ static int fixed(char *text, size_t size, double x, int decimals)
 
 void buf_add_number(struct buf *b, double x, int decimals)
 {
-    assert(decimals >= 0);
-    char text[400];
-    if (!isfinite(x)) {
+    enum { ROOM = 400 };
+    if (!isfinite(x) || !reserve(b, ROOM)) {
         return;
     }
-    int n = fixed(text, sizeof text, x, decimals);
+    char *text = b->text + b->length;
+    int n = fixed(text, ROOM, x, decimals);
     if (decimals > 0) {
         while (text[n - 1] == '0') {
             n--;
         }
         n -= text[n - 1] == '.';
     }
-    buf_add_bytes(b, text, (size_t)n);
+    text[n] = 0;
+    b->length += (size_t)n;
 }
 
 void buf_add_fixed(struct buf *b, double x, int decimals)

@@ -12,7 +12,7 @@ void season_rows(const struct context *c, const struct season_ask *a, struct run
     r->depth = RUN_TABLE;
     for (size_t i = 0; i <= a->last; i++) {
         context_day(c, i, &d);
-        run_sky_make(&sky, &d, &r->place);
+        run_sky_make(&sky, &d, r);
         run_morning_under(r, &d, &sky);
         run_evening_under(r, &d, &sky);
         if (i < a->first) {

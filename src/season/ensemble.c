@@ -131,7 +131,7 @@ static void *work(void *worker)
         start_year(w, year);
         for (size_t k = 0; k < ask->days; k++) {
             const struct run_day *d = &ask->day[year * ask->days + k];
-            run_sky_make(&sky, d, &w->run.place);
+            run_sky_make(&sky, d, &w->run);
             morning(w, year, k, d, &sky);
             evening(w, year, k, d, &sky);
         }

@@ -169,10 +169,10 @@ static void correct_level(const struct run_paddock *p, struct sward_result *r)
     }
 }
 
-void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct sward_place *place)
+void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct run *r)
 {
-    sward_day_make(&sky->recorded, &d->recorded, place);
-    sward_day_again(&sky->morning, &d->morning, &sky->recorded);
+    sward_day_make(&sky->recorded, &d->recorded, &r->place);
+    sward_day_again(&sky->morning, &d->morning, &sky->recorded, r->depth != RUN_TABLE || r->animals > 0);
 }
 
 static void expect_under(struct run *r, const struct run_day *d, const struct sward_day *day)

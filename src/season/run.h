@@ -123,11 +123,12 @@ void run_expect(struct run *r, const struct run_day *d);
 void run_evening(struct run *r, const struct run_day *d);
 
 /* The same when many runs share a day's weather: what the sun and the hours do is worked
- * out once, by run_sky_make from the day and the run's place. */
+ * out once, by run_sky_make from the day and where the run is. The hours of `morning` are left out
+ * where a run to RUN_TABLE has no animals: nothing looks at them. */
 struct run_sky {
     struct sward_day recorded, morning;
 };
-void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct sward_place *place);
+void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct run *r);
 void run_morning_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
 void run_evening_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
 

@@ -16,8 +16,8 @@ static void set_season(struct sward_day *d, int date, bool south)
     assert(d->season_month >= 0 && d->season_month <= 2);
 }
 
-/* The weather; the sun and the date are in d already. */
-static void set_weather(struct sward_day *d, const struct sward_weather *w)
+/* The hours; the sun is in d already. */
+static void set_hours(struct sward_day *d, const struct sward_weather *w)
 {
     assert(d->day_length_h >= 0.0 && d->day_length_h <= 24.0);
     const struct diurnal_day course = {.tmin = w->tmin,
@@ -26,12 +26,16 @@ static void set_weather(struct sward_day *d, const struct sward_weather *w)
                                        .tmin_after = w->tmin_after,
                                        .day_length_h = d->day_length_h,
                                        .rad = w->rad};
+    diurnal_sward(&course, d->temperature, d->par);
+}
+
+static void set_weather(struct sward_day *d, const struct sward_weather *w)
+{
     d->tmin = w->tmin;
     d->tmax = w->tmax;
     d->rad = w->rad;
     d->rain = w->rain;
     d->et0 = w->et0;
-    diurnal_sward(&course, d->temperature, d->par);
 }
 
 void sward_day_force(struct sward_day *d, const struct sward_weather *w, double day_length_h, bool south,
@@ -41,9 +45,10 @@ void sward_day_force(struct sward_day *d, const struct sward_weather *w, double 
     d->snow_rule = snow_rule;
     set_season(d, w->date, south);
     set_weather(d, w);
+    set_hours(d, w);
 }
 
-void sward_day_again(struct sward_day *d, const struct sward_weather *w, const struct sward_day *same)
+void sward_day_again(struct sward_day *d, const struct sward_weather *w, const struct sward_day *same, bool hours)
 {
     d->day_length_h = same->day_length_h;
     d->snow_rule = same->snow_rule;
@@ -51,6 +56,9 @@ void sward_day_again(struct sward_day *d, const struct sward_weather *w, const s
     d->season_month = same->season_month;
     d->season_day = same->season_day;
     set_weather(d, w);
+    if (hours) {
+        set_hours(d, w);
+    }
 }
 
 void sward_day_make(struct sward_day *d, const struct sward_weather *w, const struct sward_place *place)

@@ -99,8 +99,9 @@ void sward_init(struct sward *s, const struct sward_kind kinds[SWARD_TYPES], siz
 
 void sward_day_make(struct sward_day *d, const struct sward_weather *w, const struct sward_place *place);
 
-/* Other weather of the same date at the same place: what the sun does is as for `same`. */
-void sward_day_again(struct sward_day *d, const struct sward_weather *w, const struct sward_day *same);
+/* Other weather of the same date at the same place: what the sun does is as for `same`. Without
+ * hours, temperature and par are not filled: enough for sward_doubt. */
+void sward_day_again(struct sward_day *d, const struct sward_weather *w, const struct sward_day *same, bool hours);
 
 /* The same from a day length of one's own, h; south: the growth year starts on 1 July. */
 void sward_day_force(struct sward_day *d, const struct sward_weather *w, double day_length_h, bool south,
