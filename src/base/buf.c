@@ -112,11 +112,16 @@ static int fixed_quickly(char *text, double x, int decimals)
     if (decimals < 0 || decimals > MOST_DECIMALS) {
         return 0;
     }
-    double scaled = fabs(x) * power[decimals], middle = scaled - floor(scaled) - 0.5;
-    if (!(scaled < 1e9) || fabs(middle) < 1e-6) {
+    double scaled = fabs(x) * power[decimals];
+    if (!(scaled < 1e9)) {
         return 0;
     }
-    uint32_t rest = (uint32_t)scaled + (middle > 0);
+    uint32_t rest = (uint32_t)scaled;
+    double middle = scaled - rest - 0.5;
+    if (fabs(middle) < 1e-6) {
+        return 0;
+    }
+    rest += middle > 0;
     char digit[DIGITS];
     int n = 0, length = 0;
     bool minus = x < 0 && rest > 0;

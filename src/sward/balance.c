@@ -5,17 +5,19 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sward/balance.h"
 
+#include "base/exp_log.h"
+#include "base/vector.h"
 #include "sward/canopy.h"
 
 #include <assert.h>
 
 #define REFERENCE_T 15.0 /* C, at which `respiration` is given */
 
-static void prepare_upkeep(struct balance *b, const struct sward_kind *k, const struct sward_day *d)
+VECTOR static void prepare_upkeep(struct balance *b, const struct sward_kind *k, const struct sward_day *d)
 {
-    double octaves = log2(k->q10) / 10.0;
+    const double rate = log(k->q10) / 10.0, reference = k->respiration / 24.0;
     for (int h = 0; h < 24; h++) {
-        b->upkeep[h] = k->respiration / 24.0 * exp2((d->temperature[h] - REFERENCE_T) * octaves);
+        b->upkeep[h] = reference * exp_inline((d->temperature[h] - REFERENCE_T) * rate);
     }
 }
 

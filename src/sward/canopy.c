@@ -3,11 +3,14 @@
  * compiler turns them into vector code. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sward/canopy.h"
 
+#include "base/exp_log.h"
+#include "base/vector.h"
+
 #include <assert.h>
 #include <math.h>
 
 /* A piecewise linear curve is its first value plus one clipped ramp a segment. */
-void canopy_curve(const struct curve *c, const double *restrict x, double *restrict y)
+VECTOR void canopy_curve(const struct curve *c, const double *restrict x, double *restrict y)
 {
     assert(c->n >= 2 && c->n <= CURVE_KNOTS);
     for (int h = 0; h < 24; h++) {
@@ -23,19 +26,17 @@ void canopy_curve(const struct curve *c, const double *restrict x, double *restr
     }
 }
 
-void canopy_supply(const struct sward_kind *k, double lai, double pm, double wet, const struct sward_day *d,
-                   double supply[24])
+VECTOR void canopy_supply(const struct sward_kind *k, double lai, double pm, double wet, const struct sward_day *d,
+                          double supply[24])
 {
     assert(lai >= 0.0);
-    double rate[24], shade = canopy_shade(k, lai);
-    double light = canopy_light(k, wet);
-    double scale = canopy_supply_scale(k);
+    const double shade = canopy_shade(k, lai), light = canopy_light(k, wet), scale = canopy_supply_scale(k);
+    const double past = 1.0 - k->transmission;
+    double rate[24];
     canopy_curve(&k->photo, d->temperature, rate);
     for (int h = 0; h < 24; h++) {
-        supply[h] = 0.0;
-        if (d->par[h] > 0.0) {
-            double p = pm * rate[h], caught = light * d->par[h], through = (1.0 - k->transmission) * p;
-            supply[h] = scale * p * log((caught + through) / (caught * shade + through));
-        }
+        double p = pm * rate[h], caught = light * d->par[h], through = past * p, below = caught * shade + through;
+        double ratio = below > 0.0 ? (caught + through) / below : 1.0; /* 1: in the dark, which gives 0 */
+        supply[h] = scale * p * log_inline(ratio);
     }
 }
