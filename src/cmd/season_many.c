@@ -148,6 +148,13 @@ static void leave_out(struct many *m, const struct place *p, const struct err *e
     buf_release(&b);
 }
 
+static enum err_code write_rows(const struct buf *b, struct err *e)
+{
+    bool written = fwrite(b->text, 1, b->length, stdout) == b->length;
+    return written ? ERR_OK
+                   : err_set(e, ERR_WRITE, "the answer could not be written to standard output: %s", strerror(errno));
+}
+
 /* Writes the oldest place of the belt when it is ready, and clears it. */
 static enum err_code write_oldest(struct many *m, struct err *e)
 {
@@ -162,8 +169,8 @@ static enum err_code write_oldest(struct many *m, struct err *e)
         code = err_set(e, ERR_NOMEM, "out of memory");
     } else if (p->code != ERR_OK) {
         leave_out(m, p, &p->e);
-    } else if (fwrite(p->rows.text, 1, p->rows.length, stdout) != p->rows.length) {
-        code = err_set(e, ERR_WRITE, "the answer could not be written to standard output: %s", strerror(errno));
+    } else {
+        code = write_rows(&p->rows, e);
     }
     m->broken = m->broken || code != ERR_OK;
     m->out++;
@@ -307,13 +314,10 @@ static enum err_code write_names(const struct many *m, struct err *e)
     if (room) {
         season_begin(SEASON_CSV, SHOW_METRIC, true, &r, &b);
     }
-    bool written = fwrite(b.text, 1, b.length, stdout) == b.length;
-    room = room && !b.failed;
+    enum err_code code = room && !b.failed ? write_rows(&b, e) : err_set(e, ERR_NOMEM, "out of memory");
     buf_release(&b);
     arena_release(&a);
-    return !room     ? err_set(e, ERR_NOMEM, "out of memory")
-           : written ? ERR_OK
-                     : err_set(e, ERR_WRITE, "the answer could not be written to standard output: %s", strerror(errno));
+    return code;
 }
 
 /* Reads, and writes what is ready, until all is written. */

@@ -68,16 +68,13 @@ struct run_animal {
     struct run_hours recent[RUN_RECENT];
 };
 
-enum run_depth { /* how much of a morning's advice is worked out */
-                 /* all of advise_with */
-                 RUN_REASONS,
-                 /* advise_plainly: nobody asks why */
-                 RUN_HOURS,
-                 /* the same; of a paddock without animals only how sure its sugar is: `expected` has no more */
-                 RUN_TABLE,
-                 /* advise_any, the hours 0 or 1, for animals of which nothing but that counts: neither on a way back to
-                  * grass nor on a paddock that they graze down */
-                 RUN_WHETHER
+/* How much of a morning's advice is worked out. RUN_WHETHER is for animals of which nothing counts but
+ * whether they go out: neither on a way back to grass nor on a paddock that they graze down. */
+enum run_depth {
+    RUN_REASONS, /* all of advise_with */
+    RUN_HOURS,   /* advise_plainly: nobody asks why */
+    RUN_TABLE,   /* the same; of a paddock without animals `expected` says no more than how sure its sugar is */
+    RUN_WHETHER  /* advise_any: hours are 0 or 1 */
 };
 
 struct run {
