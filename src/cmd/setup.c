@@ -161,15 +161,17 @@ static void say_written(const struct page *page, const char *path, const char *o
 
 static void say_next(const struct options *o, const struct page *page, const char *path)
 {
-    char morning[LIMIT_PATH + GIVEN_TEXT];
+    char also[LIMIT_PATH + GIVEN_TEXT];
     const char *set = getenv("SUGARLEA_HOLDING");
     bool named = strcmp(path, "holding.json") != 0 && !(set && strcmp(path, set) == 0);
-    snprintf(morning, sizeof morning, "the advice, each morning%s%s", named ? ", with --holding " : "",
-             named ? path : "");
     buf_add(page->b, "\nWhat to do next:\n");
-    text_wrap(page, "  sugarlea today    ", morning);
-    text_wrap(page, "  sugarlea record   ", "what you see and do; \"sugarlea help record\" lists it");
-    text_wrap(page, "  sugarlea sheet    ", "a page for the phone and the stable door: sugarlea sheet -o sheet.html");
+    text_wrap(page, "  sugarlea today                 ", "the advice, each morning");
+    text_wrap(page, "  sugarlea sheet -o sheet.html   ", "a page for the phone and the stable door");
+    text_wrap(page, "  sugarlea help record           ", "how to write down what you see and do");
+    if (named) {
+        snprintf(also, sizeof also, "Each with --holding %s behind it.", path);
+        text_wrap(page, "  ", also);
+    }
     if (options_units(o) == SHOW_US) {
         text_wrap(page, "  ",
                   "Each with --units us behind it; or once for all, in the ~/.profile of this machine: "
@@ -192,7 +194,7 @@ static enum err_code tell(const struct options *o, const char *path, const char 
     return code;
 }
 
-/* The first advice is that of `today`. Where weather is missing, old or not to be had, the file
+/* The first advice is that of `today --short`: the list to act on. Where weather is missing, old or not to be had, the file
  * is good all the same, and what to do is said; a file that cannot be read is an error. */
 static enum err_code first_advice(const struct options *o, const char *path, struct buf *out, struct err *e)
 {
@@ -201,6 +203,7 @@ static enum err_code first_advice(const struct options *o, const char *path, str
     char why[LIMIT_TEXT * 3];
     int status = 0;
     morning.holding = path;
+    morning.brief = true;
     morning.weather = NULL;
     morning.date = DATE_NONE;
     enum err_code code = cmd_today(&morning, out, &status, e);

@@ -12,7 +12,7 @@ const struct command command_table[] = {
      "Asks one thing at a time: Enter takes what stands in brackets, ? explains, back goes back, quit leaves. Nothing "
      "is written before the end. A holding that is there is gone through again, and kept with .old behind its name. "
      "Options answer questions "
-     "beforehand. --short asks the dozen that matter most and lists what it assumed; run it again without for the "
+     "beforehand. --short asks the dozen that matter most and shows what it assumed; run it again without for the "
      "rest. "
      "--no-input asks nothing, lists what it assumed, and replaces no file without --replace.\n"
      "  sugarlea setup\n"

@@ -114,8 +114,10 @@ static void show(const struct options *o, const struct today_view *v, const char
         today_json(v, out);
     } else if (o->csv) {
         today_csv(v, out);
-    } else if (o->quiet) {
-        today_changes_text(v, changes, page.colour, page.width, out);
+    } else if (o->quiet || o->brief) {
+        buf_add(out, changes);
+        buf_add(out, o->quiet ? "\n" : "");
+        today_short_text(v, page.colour, page.width, out);
     } else {
         today_text(v, page.colour, page.width, out);
     }

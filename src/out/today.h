@@ -63,8 +63,8 @@ const char *today_frost_text(const struct today_view *v, const struct run_animal
 double today_nsc_at(const struct today_view *v, const double nsc[24], int hour);
 
 void today_text(const struct today_view *v, bool colour, int width, struct buf *b);
-/* What has changed (lines of text), and the list to act on, without the reasons. */
-void today_changes_text(const struct today_view *v, const char *changes, bool colour, int width, struct buf *b);
+/* The list to act on, without the reasons. */
+void today_short_text(const struct today_view *v, bool colour, int width, struct buf *b);
 void today_json(const struct today_view *v, struct buf *b);
 void today_csv(const struct today_view *v, struct buf *b);
 

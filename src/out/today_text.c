@@ -160,11 +160,9 @@ void today_text(const struct today_view *v, bool colour, int width, struct buf *
     closing(&p);
 }
 
-void today_changes_text(const struct today_view *v, const char *changes, bool colour, int width, struct buf *b)
+void today_short_text(const struct today_view *v, bool colour, int width, struct buf *b)
 {
     const struct sheet p = {v, {b, width, colour}};
-    buf_add(b, changes);
-    buf_add_char(b, '\n');
     heading(&p);
     actions(&p, true);
     actions(&p, false);

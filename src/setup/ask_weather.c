@@ -178,8 +178,8 @@ static void tell(struct setup *s, const struct weather_days *days, const struct 
             old + 1, l->stale_refuse_days);
     } else {
         setup_say(
-            s, "Bring it up to date at least once in %.0f days, or name services below: older weather gives no advice.",
-            l->stale_refuse_days);
+            s, "Bring it up to date at least once in %.0f days, or name services (%s): older weather gives no advice.",
+            l->stale_refuse_days, s->job->brief ? "by \"sugarlea setup\"" : "below");
     }
 }
 
@@ -258,6 +258,12 @@ static void services_choices(const struct setup *s, struct choices *c)
     }
 }
 
+/* A file that will do this morning. */
+static bool services_spare(const struct setup *s)
+{
+    return count_with(s, "file") && !s->now.facts.stale;
+}
+
 static bool services_offer(struct setup *s, char text[ANSWER])
 {
     bool wanted = is_asked(s) && (!count_with(s, "file") || s->now.facts.stale);
@@ -332,6 +338,7 @@ static enum err_code station_take(struct setup *s, const char *answer, struct er
 const struct question service_rows[] = {
     {.title = "Weather services",
      .key = true,
+     .spare = services_spare,
      .ask =
          "Which shall be asked each morning? Latitude and longitude leave this machine, rounded to about a kilometre, "
          "and nothing else does. Several may be named: 2, 4.",

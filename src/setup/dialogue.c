@@ -115,22 +115,23 @@ static enum err_code translate(const struct setup *s, const char *answer, char o
     return used ? ERR_OK : err_set(e, ERR_USAGE, "name one or more of them, with commas between");
 }
 
-static bool begin_step(struct setup *s, const char *answer, struct step **step)
+static bool begin_step(struct setup *s, const char *answer, const char *word, struct step **step)
 {
     *step = arena_alloc(s->job->arena, 1, sizeof **step);
-    const char *kept = arena_strdup(s->job->arena, answer);
+    const char *kept = arena_strdup(s->job->arena, answer), *understood = arena_strdup(s->job->arena, word);
     cJSON *copy = cJSON_Duplicate(s->now.root, true);
-    if (!*step || !kept || !copy) {
+    if (!*step || !kept || !understood || !copy) {
         cJSON_Delete(copy);
         return false;
     }
-    **step = (struct step){.before = s->last, .question = s->question, .state = s->now, .answer = kept};
+    **step = (struct step){
+        .before = s->last, .question = s->question, .state = s->now, .answer = kept, .word = understood};
     (*step)->state.root = s->now.root;
     s->now.root = copy;
     return true;
 }
 
-static enum err_code accept(struct setup *s, const char *answer, bool asked, struct err *e)
+static enum err_code accept(struct setup *s, const char *answer, enum answered by, struct err *e)
 {
     char word[ANSWER];
     struct step *step;
@@ -138,10 +139,10 @@ static enum err_code accept(struct setup *s, const char *answer, bool asked, str
     if (code != ERR_OK) {
         return code;
     }
-    if (!begin_step(s, answer, &step)) {
+    if (!begin_step(s, answer, word, &step)) {
         return err_set(e, ERR_NOMEM, "out of memory");
     }
-    step->asked = asked;
+    step->by = by;
     s->next = s->question + 1;
     code = question_at(s->question)->take(s, word, e);
     code = code == ERR_OK || s->failed ? tree_check(s, e) : code;
@@ -160,7 +161,7 @@ static enum err_code accept(struct setup *s, const char *answer, bool asked, str
 static bool go_back(struct setup *s)
 {
     const struct step *step = s->last;
-    while (step && !step->asked) {
+    while (step && step->by != BY_SOMEBODY) {
         step = step->before;
     }
     if (!step) {
@@ -245,7 +246,7 @@ static enum outcome handle(struct setup *s, const char *answer, struct err *e)
         }
         answer = enter;
     }
-    enum err_code code = accept(s, answer, true, e);
+    enum err_code code = accept(s, answer, BY_SOMEBODY, e);
     if (code == ERR_OK || code == ERR_NOMEM || code == ERR_BUG) {
         return code == ERR_OK ? DONE : FAILED;
     }
@@ -305,7 +306,7 @@ static enum err_code blame_option(const struct setup *s, enum err_code code, str
 
 static enum err_code take_given(struct setup *s, const char *answer, struct err *e)
 {
-    enum err_code code = accept(s, answer, false, e);
+    enum err_code code = accept(s, answer, BY_OPTION, e);
     return code == ERR_OK ? code : blame_option(s, code, e);
 }
 
@@ -318,12 +319,19 @@ static enum err_code take_default(struct setup *s, struct err *e)
         err_set(e, ERR_USAGE, "is needed: %s", q->ask);
         return err_at(e, NULL, 0, 0, name);
     }
-    if (!q->quiet && s->job->no_input) {
+    if (!q->quiet && !q->leads_on && s->job->no_input) {
         buf_addf(&s->say, "  %-22s  %s\n", name, text);
-    } else if (!q->quiet) {
-        setup_say(s, "Assumed: %s: %s", q->title, text);
     }
-    return accept(s, text, false, e);
+    return accept(s, text, ASSUMED, e);
+}
+
+/* Does the default stand for an answer? */
+static bool is_assumed(struct setup *s)
+{
+    const struct question *q = question_at(s->question);
+    char enter[ANSWER];
+    bool key = q->key && !(q->spare && q->spare(s));
+    return s->job->no_input || (s->job->brief && !key && !s->retry && offered(s, enter));
 }
 
 static enum err_code next(struct setup *s, struct err *e)
@@ -334,9 +342,7 @@ static enum err_code next(struct setup *s, struct err *e)
         return ERR_OK;
     }
     const char *answer = given(s);
-    char enter[ANSWER];
-    bool assumed = s->job->no_input || (s->job->brief && !q->key && !s->retry && offered(s, enter));
-    enum err_code code = answer ? take_given(s, answer, e) : assumed ? take_default(s, e) : converse(s, e);
+    enum err_code code = answer ? take_given(s, answer, e) : is_assumed(s) ? take_default(s, e) : converse(s, e);
     flush(s);
     return code;
 }

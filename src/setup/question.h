@@ -73,12 +73,15 @@ struct state {
     struct facts facts;
 };
 
+enum answered { BY_OPTION, BY_SOMEBODY, ASSUMED };
+
 struct step { /* a question that was answered, and how all stood before */
     struct step *before;
     enum question_id question;
     struct state state;
-    const char *answer;
-    bool asked; /* and not given on the command line */
+    const char *answer; /* as it came */
+    const char *word;   /* as it was understood */
+    enum answered by;
 };
 
 struct setup {
@@ -122,7 +125,9 @@ struct question {
     enum err_code (*take)(struct setup *s, const char *answer, struct err *e);
     enum question_id again; /* of an end of a list: the question it goes back to */
     bool key;               /* asked in the short way, too */
+    bool (*spare)(const struct setup *s); /* unless this says that its default will do; NULL never */
     bool quiet;             /* its default is not listed as assumed */
+    bool leads_on;          /* its answer says only what is asked next, and stands in no list */
 };
 
 /* A topic a file: its rows, in the order of enum question_id. */

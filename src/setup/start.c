@@ -1,6 +1,7 @@
 /* What stands there already, the name, and the last look before it is written.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/file.h"
+#include "out/text.h"
 #include "setup/question.h"
 
 #include <stdio.h>
@@ -67,7 +68,7 @@ static void greet(struct setup *s)
 {
     if (s->job->brief) {
         setup_say(s,
-                  "The questions that matter most; what is assumed beside them is listed, and \"sugarlea setup\" goes "
+                  "The questions that matter most. The rest is assumed, and shown at the end; \"sugarlea setup\" goes "
                   "through it all when there is time.");
     }
     setup_say(s, "Some questions about your place; nothing is written before the end. Enter takes what stands in "
@@ -139,6 +140,7 @@ static enum err_code name_take(struct setup *s, const char *answer, struct err *
 
 const struct question start_rows[] = {
     {.title = "There is a holding file already",
+     .leads_on = true,
      .key = true,
      .ask = "What shall be done with it?",
      .more =
@@ -156,21 +158,38 @@ const struct question start_rows[] = {
      .take = name_take},
 };
 
+/* An answer that stands in the file, as it was typed. */
+static void show_answer(struct setup *s, const struct step *step)
+{
+    const struct question *q = question_at(step->question);
+    struct buf line;
+    char lead[ANSWER];
+    if (q->leads_on || (q->quiet && step->by == ASSUMED)) {
+        return;
+    }
+    buf_init(&line);
+    snprintf(lead, sizeof lead, "  %-23s  ", q->title);
+    buf_add_clean(&line, step->word, strlen(step->word), ANSWER);
+    buf_add(&line, step->by == ASSUMED ? " (assumed)" : "");
+    text_wrap(&(struct page){&s->say, s->job->io.width, false}, lead, line.text);
+    buf_release(&line);
+}
+
 static void write_before(struct setup *s)
 {
-    struct buf text;
-    buf_init(&text);
-    tidy_json(s->now.root, &text);
+    const struct step *shown = NULL;
     buf_add(&s->say, "\n");
-    setup_say(s, "This is what will be written. Look at names and numbers; the signs between them do not matter.");
-    buf_add(&s->say, "\n");
-    for (const char *line = text.text; *line;) {
-        size_t n = strcspn(line, "\n");
-        buf_add_clean(&s->say, line, n, n);
-        buf_add(&s->say, "\n");
-        line += n + (line[n] == '\n');
+    setup_say(s, s->old && !s->now.facts.elsewhere
+                     ? "Your answers. What was not asked stays as it stands in the file."
+                     : "Your answers.");
+    while (shown != s->last) { /* the first of them lies at the end of the list */
+        const struct step *step = s->last;
+        while (step->before != shown) {
+            step = step->before;
+        }
+        show_answer(s, step);
+        shown = step;
     }
-    buf_release(&text);
 }
 
 static void write_choices(const struct setup *s, struct choices *c)
@@ -199,8 +218,7 @@ const struct question write_rows[] = {
      .key = true,
      .ask = "Is that right?",
      .more =
-         "back goes to the last question, and from there to those before it. Lengths are in cm, weights in kg, areas "
-         "in ha, whatever you typed.",
+         "back goes to the last question, and from there to those before it. Nothing is written yet.",
      .applies = is_asked,
      .before = write_before,
      .choices = write_choices,

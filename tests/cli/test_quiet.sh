@@ -24,6 +24,13 @@ silent() { # NAME
     empty "$err" "$1: nor on standard error"
 }
 
+morning 2025-04-22 --short --no-log
+exits 0 "--short"
+contains "$out" 'BRIEF: 1 h on grass' "the list to act on"
+lacks "$out" 'Why, for' "and no reasons"
+contains "$out" 'needs a vet today' "but what a vet must see"
+morning 2025-04-22 --short --no-log --json
+contains "$out" '"schema"' "JSON is whole with it, too"
 quiet 2025-04-22
 exits 0 "the first run"
 says 'grey-pony: now brief, 1 h from 06:00, with a muzzle; nothing was told of it before.' \

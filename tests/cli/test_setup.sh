@@ -96,9 +96,13 @@ keyhole
 
 A
 exits 0 "a goat keeper"
-for next in today record sheet; do
+for next in today 'sheet -o sheet.html' 'help record'; do
     matches "$out" "^  sugarlea $next +" "what to do next: $next"
 done
+matches "$out" "^  Soil +silty-clay-loam$" "the last look has each answer as it was understood"
+matches "$out" "^  Height above the sea +460 ft$" "or as it was typed"
+lacks "$out" "(assumed)" "and nothing of it was assumed"
+lacks "$out" "Why, for" "a list to act on, the reasons later"
 contains "$out" "milkers: 7 x goat-lactating, 64 kg, on top-field" "the first advice"
 contains "$out" "wether: 1 x goat-laminitis-history" "of both groups"
 holds 'h["site"]' "{'latitude': 52.3, 'longitude': -2.6, 'elevation_m': 140.208, 'timezone': 'Europe/London'}" "degrees and minutes, feet, a city alone"
@@ -159,7 +163,7 @@ A
 SOURCE_DATE_EPOCH=1745388000
 exits 0 "a pony owner in the United States"
 contains "$out" "Big Red" "the answers stand in what a pipe prints"
-contains "$out" "with --holding far/pony.json" "what to do next names the file"
+contains "$out" "Each with --holding far/pony.json" "what to do next names the file"
 contains "$out" "big-red: 1 x equid-laminitis-history, 277 kg" "the first advice, of 610 lb"
 cp "$yard/far/pony.json" "$yard/holding.json"
 holds 'h["weather"][0]["file"]' "my weather.csv" "a file beside the holding file is named from there"
@@ -474,8 +478,9 @@ printf '\n52.3, -2.6\nnone\n\npony\n\nlaminitis\n2\n240 kg\nback\n250 kg\n\n' >"
 code=$?
 exits 0 "--short"
 check "asks no more than a dozen questions" test "$(grep -c '^  .*> ' "$out")" -le 12
-contains "$out" "Assumed: Soil: unknown" "says what it assumed"
-lacks "$out" "Assumed: Name of the group: goat" "and nothing that was answered"
+matches "$out" "^  Soil +unknown \(assumed\)$" "shows what it assumed"
+matches "$out" "^  Weight of one +250 kg$" "and what was answered, corrections too"
+contains "$out" "Weather services" "asks for a service, for the file is old"
 holds '(h["animals"][0]["class"], h["animals"][0]["count"], h["animals"][0]["weight_kg"], h["paddocks"][0]["soil"])' "('equid-laminitis-history', 2, 250, 'unknown')" "writes both; back goes to what was asked"
 {
     yes '' | head -n 7
@@ -484,6 +489,13 @@ holds '(h["animals"][0]["class"], h["animals"][0]["count"], h["animals"][0]["wei
 } >"$scratch/enters"
 (cd "$yard" && "$PROGRAM" setup --no-log <"$scratch/enters" >"$out" 2>"$err")
 contains "$out" "Wet a handful" "and the long way asks the rest of a paddock that is named"
+rm "$yard/holding.json"
+printf '\n52.3, -2.6\n\npony\n\nlaminitis\n2\n250 kg\n\n' >"$scratch/few"
+(cd "$yard" && SOURCE_DATE_EPOCH=1745388000 "$PROGRAM" setup --short --no-log <"$scratch/few" >"$out" 2>"$err")
+code=$?
+exits 0 "--short with weather that is new"
+matches "$out" "^  Weather services +none \(assumed\)$" "asks for no service"
+contains "$out" '"sugarlea today" says why' "and tells what to do this morning"
 
 # --- without questions
 yard=$scratch/script
