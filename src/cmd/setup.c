@@ -194,8 +194,8 @@ static enum err_code tell(const struct options *o, const char *path, const char 
     return code;
 }
 
-/* The first advice is that of `today --short`: the list to act on. Where weather is missing, old or not to be had, the file
- * is good all the same, and what to do is said; a file that cannot be read is an error. */
+/* The first advice is that of `today --short`: the list to act on. Where weather is missing, old or not to be had, the
+ * file is good all the same, and what to do is said; a file that cannot be read is an error. */
 static enum err_code first_advice(const struct options *o, const char *path, struct buf *out, struct err *e)
 {
     const struct page page = options_page(o, out);

@@ -8,17 +8,30 @@
 #include <math.h>
 #include <stdio.h>
 
+#define POLE 90.0 /* degrees */
 #define COUNT(table) (sizeof(table) / sizeof(table)[0])
 #define GRASS(i, id)                                                                                                   \
     {                                                                                                                  \
         id, offsetof(struct sward_look, share) + (i) * sizeof(double), "1", 0, 1, false                                \
     }
 
-static const struct param_column look_columns[STARTER_GRASSES] = {
-    GRASS(0, "ryegrass"),      GRASS(1, "timothy"), GRASS(2, "meadow-fescue"), GRASS(3, "tall-fescue"),
-    GRASS(4, "red-fescue"),    GRASS(5, "bent"),    GRASS(6, "meadow-grass"),  GRASS(7, "cocksfoot"),
-    GRASS(8, "unknown-mixed"), GRASS(9, "bermuda"), GRASS(10, "kikuyu"),       GRASS(11, "crabgrass"),
-    GRASS(12, "teff"),         GRASS(13, "lucerne")};
+static const struct param_column look_columns[] = {/* the grasses first, in the order of share[] */
+                                                   GRASS(0, "ryegrass"),
+                                                   GRASS(1, "timothy"),
+                                                   GRASS(2, "meadow-fescue"),
+                                                   GRASS(3, "tall-fescue"),
+                                                   GRASS(4, "red-fescue"),
+                                                   GRASS(5, "bent"),
+                                                   GRASS(6, "meadow-grass"),
+                                                   GRASS(7, "cocksfoot"),
+                                                   GRASS(8, "unknown-mixed"),
+                                                   GRASS(9, "bermuda"),
+                                                   GRASS(10, "kikuyu"),
+                                                   GRASS(11, "crabgrass"),
+                                                   GRASS(12, "teff"),
+                                                   GRASS(13, "lucerne"),
+                                                   {"to_latitude", offsetof(struct sward_look, to_latitude), "degree",
+                                                    0, 90, false}};
 static const struct param_text look_texts[] = {{"seen", offsetof(struct sward_look, seen), LIMIT_TEXT, true}};
 static const struct param_schema look_schema = {.name = "looks",
                                                 .row_size = sizeof(struct sward_look),
@@ -44,6 +57,17 @@ const char *starter_grass(size_t i)
     return look_columns[i].key;
 }
 
+/* The looks that are not shown everywhere stand last, so that the numbers on a screen have no holes. */
+static enum err_code check_order(const struct json_doc *doc, const struct sward_look *before,
+                                 const struct sward_look *look, struct err *e)
+{
+    char path[LIMIT_TEXT];
+    json_join(path, sizeof path, "looks.rows", look->id);
+    return fmin(before->to_latitude, POLE) >= fmin(look->to_latitude, POLE)
+               ? ERR_OK
+               : json_fail(doc, ERR_CONFIG, path, e, "the rows must come by to_latitude, the highest first");
+}
+
 static enum err_code check_shares(const struct json_doc *doc, const struct sward_look *look, struct err *e)
 {
     char path[LIMIT_TEXT];
@@ -67,6 +91,7 @@ enum err_code params_read_starter(const struct json_doc *doc, struct arena *a, s
     }
     for (size_t i = 0; i < p->looks && code == ERR_OK; i++) {
         code = check_shares(doc, &p->look[i], e);
+        code = code == ERR_OK && i ? check_order(doc, &p->look[i - 1], &p->look[i], e) : code;
     }
     if (code == ERR_OK) {
         code = param_rows_read_inside(doc, &clover_schema, &rows, &p->clovers, &p->list, a, e);

@@ -16,6 +16,7 @@ struct sward_look {
     char id[LIMIT_NAME];
     char seen[LIMIT_TEXT];         /* for people */
     double share[STARTER_GRASSES]; /* NaN: none of it; sums to 1 */
+    double to_latitude;            /* it is rare nearer to a pole, and not shown there; NaN: it is shown everywhere */
 };
 
 struct clover_look {

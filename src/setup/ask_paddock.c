@@ -132,9 +132,11 @@ static enum err_code area_take(struct setup *s, const char *answer, struct err *
 
 static void grass_choices(const struct setup *s, struct choices *c)
 {
+    double latitude = fabs(cJSON_GetNumberValue(json_get(json_get(s->now.root, "site"), "latitude")));
     c->open = true;
     for (size_t i = 0; i < s->p->looks; i++) {
         choice_add(c, s->p->look[i].id, s->p->look[i].seen);
+        c->shown += !(latitude > s->p->look[i].to_latitude); /* those that may be hidden come last */
     }
 }
 

@@ -124,8 +124,8 @@ static bool begin_step(struct setup *s, const char *answer, const char *word, st
         cJSON_Delete(copy);
         return false;
     }
-    **step = (struct step){
-        .before = s->last, .question = s->question, .state = s->now, .answer = kept, .word = understood};
+    **step =
+        (struct step){.before = s->last, .question = s->question, .state = s->now, .answer = kept, .word = understood};
     (*step)->state.root = s->now.root;
     s->now.root = copy;
     return true;

@@ -123,11 +123,11 @@ struct question {
     bool (*offer)(struct setup *s, char text[ANSWER]);
     /* Writes the answer into s->now. An error says what to type instead. */
     enum err_code (*take)(struct setup *s, const char *answer, struct err *e);
-    enum question_id again; /* of an end of a list: the question it goes back to */
-    bool key;               /* asked in the short way, too */
+    enum question_id again;               /* of an end of a list: the question it goes back to */
+    bool key;                             /* asked in the short way, too */
     bool (*spare)(const struct setup *s); /* unless this says that its default will do; NULL never */
-    bool quiet;             /* its default is not listed as assumed */
-    bool leads_on;          /* its answer says only what is asked next, and stands in no list */
+    bool quiet;                           /* its default is not listed as assumed */
+    bool leads_on;                        /* its answer says only what is asked next, and stands in no list */
 };
 
 /* A topic a file: its rows, in the order of enum question_id. */

@@ -66,13 +66,9 @@ static enum err_code read_old(struct setup *s, struct err *e)
 
 static void greet(struct setup *s)
 {
-    if (s->job->brief) {
-        setup_say(s,
-                  "The questions that matter most. The rest is assumed, and shown at the end; \"sugarlea setup\" goes "
-                  "through it all when there is time.");
-    }
-    setup_say(s, "Some questions about your place; nothing is written before the end. Enter takes what stands in "
-                 "[brackets]. ? explains more, back goes one question back, quit leaves.");
+    setup_say(s, "%s Enter takes what stands in [brackets]. ? explains more, back goes one question back, quit leaves.",
+              s->job->brief ? "A dozen questions at most; the rest is assumed and shown before anything is written."
+                            : "Some questions about your place; nothing is written before the end.");
 }
 
 enum err_code start_begin(struct setup *s, struct err *e)
@@ -179,9 +175,8 @@ static void write_before(struct setup *s)
 {
     const struct step *shown = NULL;
     buf_add(&s->say, "\n");
-    setup_say(s, s->old && !s->now.facts.elsewhere
-                     ? "Your answers. What was not asked stays as it stands in the file."
-                     : "Your answers.");
+    setup_say(s, s->old && !s->now.facts.elsewhere ? "Your answers. What was not asked stays as it stands in the file."
+                                                   : "Your answers.");
     while (shown != s->last) { /* the first of them lies at the end of the list */
         const struct step *step = s->last;
         while (step->before != shown) {
@@ -217,8 +212,7 @@ const struct question write_rows[] = {
     {.title = "Write it",
      .key = true,
      .ask = "Is that right?",
-     .more =
-         "back goes to the last question, and from there to those before it. Nothing is written yet.",
+     .more = "back goes to the last question, and from there to those before it. Nothing is written yet.",
      .applies = is_asked,
      .before = write_before,
      .choices = write_choices,

@@ -163,6 +163,7 @@ A
 SOURCE_DATE_EPOCH=1745388000
 exits 0 "a pony owner in the United States"
 contains "$out" "Big Red" "the answers stand in what a pipe prints"
+contains "$out" "warm country" "grasses of warm country are shown at 32 degrees"
 contains "$out" "Each with --holding far/pony.json" "what to do next names the file"
 contains "$out" "big-red: 1 x equid-laminitis-history, 277 kg" "the first advice, of 610 lb"
 cp "$yard/far/pony.json" "$yard/holding.json"
@@ -496,6 +497,7 @@ code=$?
 exits 0 "--short with weather that is new"
 matches "$out" "^  Weather services +none \(assumed\)$" "asks for no service"
 contains "$out" '"sugarlea today" says why' "and tells what to do this morning"
+lacks "$out" 'warm country' "shows no grasses of warm country at 52 degrees"
 
 # --- without questions
 yard=$scratch/script

@@ -340,6 +340,10 @@ static void test_wrong_others(void **state)
             "losses.in-ground.kind", "allowed: storage, feeding");
     refused("hay-losses.json", params_read_losses, "\"low_pct\": 3, \"typical_pct\": 4, \"high_pct\": 5,", "",
             "losses.in-stone", "is needed to plan with");
+    refused("starter.json", params_read_starter, "\"timothy\": 0.5,", "\"timothy\": 0.4,", "looks.rows.meadow",
+            "sum to 0.9; they must sum to 1");
+    refused("starter.json", params_read_starter, "\"cocksfoot\": 0.6,", "\"cocksfoot\": 0.6, \"to_latitude\": 60,",
+            "looks.rows.stiff", "by to_latitude, the highest first");
     refused("limits.json", params_read_limits, "{\"value\": 0.36", "{{\"value\": 0.36", "", "not valid JSON");
 }
 
