@@ -172,7 +172,7 @@ static void say_next(const struct options *o, const struct page *page, const cha
         snprintf(also, sizeof also, "Each with --holding %s behind it.", path);
         text_wrap(page, "  ", also);
     }
-    if (options_units(o) == SHOW_US) {
+    if (options_units(o) == SHOW_US && !getenv("SUGARLEA_UNITS")) {
         text_wrap(page, "  ",
                   "Each with --units us behind it; or once for all, in the ~/.profile of this machine: "
                   "export SUGARLEA_UNITS=us");

@@ -7,7 +7,7 @@
 #include <string.h>
 #include <strings.h>
 
-static const char list[] = "hay", go_on[] = "go-on", skip[] = "skip", unknown[] = "unknown";
+static const char list[] = "hay", go_on[] = "go-on", unknown[] = "unknown";
 
 static const char hay_note[] =
     "a lot without nsc_percent is reckoned from tables; kg may stand for bales and bale_kg; soaked may be added";
@@ -37,16 +37,17 @@ static enum err_code hays_take(struct setup *s, const char *answer, struct err *
 /* The usual ones first, in our words; the others by part of their name. */
 static void hay_choices(const struct setup *s, struct choices *c)
 {
-    static const struct choice usual[] = {{"skip", "not now: mature grass hay without a test is assumed"},
-                                          {"grass-hay-mature", "grass hay cut late: stalks, seed heads"},
-                                          {"grass-hay-mid", "grass hay cut early: leafy, soft"},
-                                          {"mixed-hay", "grass with clover or lucerne"},
-                                          {"lucerne-hay-mid", "lucerne (alfalfa)"},
-                                          {"bermuda-hay", "bermuda grass"},
-                                          {"teff-hay", "teff"},
-                                          {"oat-hay-mid", "oat hay"},
-                                          {"grass-silage", "grass silage or haylage"},
-                                          {"wheat-straw", "straw to eat"}};
+    static const struct choice usual[] = {
+        {"unknown", "not now, or I cannot tell: mature grass hay without a test is assumed"},
+        {"grass-hay-mature", "grass hay cut late: stalks, seed heads"},
+        {"grass-hay-mid", "grass hay cut early: leafy, soft"},
+        {"mixed-hay", "grass with clover or lucerne"},
+        {"lucerne-hay-mid", "lucerne (alfalfa)"},
+        {"bermuda-hay", "bermuda grass"},
+        {"teff-hay", "teff"},
+        {"oat-hay-mid", "oat hay"},
+        {"grass-silage", "grass silage or haylage"},
+        {"wheat-straw", "straw to eat"}};
     size_t n = sizeof usual / sizeof usual[0];
     for (size_t i = 0; i < n; i++) {
         choice_add(c, usual[i].word, usual[i].what);
@@ -66,7 +67,7 @@ static void hay_choices(const struct setup *s, struct choices *c)
 static bool hay_offer(struct setup *s, char text[ANSWER])
 {
     (void)s;
-    snprintf(text, ANSWER, "%s", skip);
+    snprintf(text, ANSWER, "%s", unknown);
     return true;
 }
 
@@ -74,7 +75,7 @@ static enum err_code hay_take(struct setup *s, const char *answer, struct err *e
 {
     (void)e;
     s->now.facts.bales = NAN;
-    if (strcmp(answer, skip) == 0) {
+    if (strcmp(answer, unknown) == 0) {
         s->next = Q_HAY_END + 1;
         return ERR_OK;
     }
