@@ -47,19 +47,21 @@ const char *const signs_actions[SIGNS_ACTIONS] = {
     "Cold on the feet: the vet says. Horses early, without a break (seen second-hand); goats: no evidence.",
 };
 
+enum { GOATS_AND_SHEEP = 1u << SPECIES_GOAT | 1u << SPECIES_SHEEP };
+
 const struct signs_check signs_checks[SIGNS_CHECKS] = {
-    {"walks freely on hard ground and in a turn; not stiff, short or on its heels", NULL},
-    {"willing to walk", "reluctant"},
-    {"stands on all four; no shifting from foot to foot", "shifting-weight"},
-    {"does not lean back off its fore feet", "leaning-back"},
-    {"goats, sheep: not on the knees to graze or to move", "kneeling"},
-    {"goats, sheep: no grinding of teeth, not hunched", "tooth-grinding"},
-    {"lies no more than usual", "lying-more"},
-    {"just below the coronet no warmer than at the toe", "hot-feet"},
-    {"horses, ponies, donkeys: no bounding pulse at the fetlock", NULL},
-    {"eats, chews the cud, dungs; left side not swollen", "off-feed"},
-    {"gets up and moves", "will-not-move"},
-    {"now and then: rings or a stretched white line in the hoof, long toes, crest and fat pads", NULL},
+    {"walks freely on hard ground and in a turn; not stiff, short or on its heels", NULL, 0},
+    {"willing to walk", "reluctant", 0},
+    {"stands on all four; no shifting from foot to foot", "shifting-weight", 0},
+    {"does not lean back off its fore feet", "leaning-back", 0},
+    {"goats, sheep: not on the knees to graze or to move", "kneeling", GOATS_AND_SHEEP},
+    {"goats, sheep: no grinding of teeth, not hunched", "tooth-grinding", GOATS_AND_SHEEP},
+    {"lies no more than usual", "lying-more", 0},
+    {"just below the coronet no warmer than at the toe", "hot-feet", 0},
+    {"horses, ponies, donkeys: no bounding pulse at the fetlock", NULL, 1u << SPECIES_EQUID},
+    {"eats, chews the cud, dungs; left side not swollen", "off-feed", 0},
+    {"gets up and moves", "will-not-move", 0},
+    {"now and then: rings or a stretched white line in the hoof, long toes, crest and fat pads", NULL, 0},
 };
 
 const char signs_alike[] = "Foot rot, an abscess, long hooves and arthritis look alike: the vet tells them apart.";

@@ -23,6 +23,7 @@ extern const char *const signs_actions[SIGNS_ACTIONS];
 /* The look-over of every morning: what is to be seen, and the word for the diary where it is not. */
 struct signs_check {
     const char *well, *word; /* word NULL: it has none of its own */
+    unsigned species;        /* bits 1 << enum species of those it is looked for in; 0 all */
 };
 enum { SIGNS_CHECKS = 12, SIGNS_SAME_DAY_CASES = 3, SIGNS_AT_ONCE_CASES = 4 };
 extern const struct signs_check signs_checks[SIGNS_CHECKS];

@@ -59,11 +59,24 @@ static void list(struct buf *b, const char *class, const char *const *text, size
     buf_add(b, "</ul>\n");
 }
 
-static void look_over(struct buf *b)
+static unsigned species_held(const struct today_view *v)
 {
+    unsigned held = 0;
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        held |= 1u << v->day->run->animal[i].group->rules.species;
+    }
+    return held;
+}
+
+static void look_over(const struct today_view *v, struct buf *b)
+{
+    unsigned held = species_held(v);
     buf_add(b, "<section aria-labelledby=\"look\">\n<h2 id=\"look\">Look at each animal, every morning</h2>\n"
                "<ul class=\"ticks\">\n");
     for (size_t i = 0; i < SIGNS_CHECKS; i++) {
+        if (held && signs_checks[i].species && !(signs_checks[i].species & held)) {
+            continue;
+        }
         buf_add(b, "<li><span aria-hidden=\"true\">\xe2\x98\x90</span> ");
         html_text(b, signs_checks[i].well, HTML_WHOLE);
         buf_add(b, "</li>\n");
@@ -148,7 +161,7 @@ void sheet_page(const struct sheet *s, struct buf *b)
     buf_add(b, "<main>\n");
     sheet_groups(s, b);
     sheet_ahead(s, b);
-    look_over(b);
+    look_over(s->v, b);
     sheet_grass(s, b);
     reminders(s->v, b);
     notes(s->v, b);

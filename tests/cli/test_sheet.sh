@@ -176,6 +176,8 @@ hostile
 run sheet --weather data/real/dublin_airport_2010-2020.csv --latitude 53.43 --longitude -6.24 --elevation 71 \
     --animal donkey --date 2020-05-07 -o -
 exits 0 "one weather file, one animal"
+contains "$out" "no bounding pulse at the fetlock" "the look-over of a donkey"
+lacks "$out" "goats, sheep:" "without what is seen in goats and sheep only"
 contains "$out" "assumed, as you did not say" "what was assumed is said"
 lacks "$out" 'id="due"' "and nobody is reminded of a diary"
 run sheet --weather data/real/dublin_airport_2010-2020.csv --latitude 53.43 --longitude -6.24 --elevation 71 \
