@@ -4,9 +4,10 @@
 #include "base/file.h"
 #include "base/limits.h"
 
+#include <dirent.h>
 #include <errno.h>
-#include <fts.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
@@ -39,68 +40,111 @@ static enum err_code add(struct round_list *list, const char *path, size_t lengt
     return ERR_OK;
 }
 
-static int by_name(const FTSENT **left, const FTSENT **right)
+static int by_name(const struct dirent **left, const struct dirent **right)
 {
-    return strcmp((*left)->fts_name, (*right)->fts_name);
+    return strcmp((*left)->d_name, (*right)->d_name);
 }
 
-static bool is_holding(const FTSENT *f)
+/* What a folder is looked into for: a holding, and folders that are not hidden. */
+static int may_hold(const struct dirent *entry)
+{
+    return strcmp(entry->d_name, holding_name) == 0 ||
+           (entry->d_name[0] != '.' && (entry->d_type == DT_DIR || entry->d_type == DT_UNKNOWN));
+}
+
+struct walk {
+    struct arena *arena;
+    struct round_list *list;
+    struct err *e;
+    char path[LIMIT_PATH]; /* of what is being looked at */
+};
+
+/* What is at the path cannot be looked into: an error where it was named or memory is out, else a place with its
+ * trouble. */
+static enum err_code shut(struct walk *w, size_t length, int depth, int fault)
+{
+    if (fault == ENOMEM) {
+        return err_set(w->e, ERR_NOMEM, "out of memory");
+    }
+    if (depth == 0) {
+        err_set(w->e, ERR_NOINPUT, "cannot be looked into: %s", strerror(fault));
+        return err_at(w->e, w->path, 0, 0, NULL);
+    }
+    return add(w->list, w->path, length, strerror(fault), w->arena, w->e);
+}
+
+static enum err_code see(struct walk *w, size_t length, const char *name, int depth);
+
+static enum err_code look_into(struct walk *w, size_t length, int depth)
+{
+    struct dirent **entry = NULL;
+    if (depth == ROUND_DEPTH) {
+        return add(w->list, w->path, length, "lies too deep to be looked into: start the round nearer to it", w->arena,
+                   w->e);
+    }
+    int n = scandir(w->path, &entry, may_hold, by_name);
+    if (n < 0) {
+        return shut(w, length, depth, errno);
+    }
+    enum err_code code = ERR_OK;
+    for (int i = 0; i < n; i++) {
+        code = code == ERR_OK ? see(w, length, entry[i]->d_name, depth) : code;
+        free(entry[i]);
+    }
+    free(entry);
+    return code;
+}
+
+/* The entry `name` of the folder that the first bytes of the path name. */
+static enum err_code see(struct walk *w, size_t length, const char *name, int depth)
 {
     struct stat s;
-    bool named = f->fts_level == FTS_ROOTLEVEL || strcmp(f->fts_name, holding_name) == 0;
-    return named &&
-           (f->fts_info == FTS_F || (f->fts_info == FTS_SL && stat(f->fts_accpath, &s) == 0 && S_ISREG(s.st_mode)));
-}
-
-static enum err_code missing(const FTSENT *f, struct err *e)
-{
-    err_set(e, ERR_NOINPUT, "cannot be looked into: %s", strerror(f->fts_errno));
-    return err_at(e, f->fts_path, 0, 0, NULL);
-}
-
-static enum err_code see(FTS *tree, FTSENT *f, struct arena *a, struct round_list *list, struct err *e)
-{
-    bool root = f->fts_level == FTS_ROOTLEVEL;
-    switch (f->fts_info) {
-    case FTS_D:
-        if (!root && f->fts_name[0] == '.') {
-            fts_set(tree, f, FTS_SKIP);
-        } else if (f->fts_level == ROUND_DEPTH) {
-            fts_set(tree, f, FTS_SKIP);
-            return add(list, f->fts_path, f->fts_pathlen,
-                       "lies too deep to be looked into: start the round nearer to it", a, e);
-        }
-        return ERR_OK;
-    case FTS_DNR:
-    case FTS_ERR:
-    case FTS_NS:
-        return root ? missing(f, e) : add(list, f->fts_path, f->fts_pathlen, strerror(f->fts_errno), a, e);
-    default:
-        return is_holding(f) ? add(list, f->fts_path, f->fts_pathlen, NULL, a, e) : ERR_OK;
+    const char *slash = length > 0 && w->path[length - 1] == '/' ? "" : "/";
+    size_t room = sizeof w->path - length;
+    int more = snprintf(w->path + length, room, "%s%s", slash, name);
+    if (more < 0 || (size_t)more >= room) {
+        w->path[length] = 0;
+        return shut(w, length, depth + 1, ENAMETOOLONG);
     }
+    enum err_code code = ERR_OK;
+    if (lstat(w->path, &s) != 0) {
+        code = shut(w, length + (size_t)more, depth + 1, errno);
+    } else if (S_ISDIR(s.st_mode)) {
+        code = look_into(w, length + (size_t)more, depth + 1);
+    } else if (strcmp(name, holding_name) == 0 && stat(w->path, &s) == 0 && S_ISREG(s.st_mode)) {
+        code = add(w->list, w->path, length + (size_t)more, NULL, w->arena, w->e);
+    }
+    w->path[length] = 0;
+    return code;
+}
+
+/* A folder or file that was named. */
+static enum err_code look_at(struct walk *w, const char *root)
+{
+    struct stat s;
+    size_t length = strlen(root);
+    size_t kept = length < sizeof w->path ? length : sizeof w->path - 1;
+    memcpy(w->path, root, kept);
+    w->path[kept] = 0;
+    if (kept < length) {
+        return shut(w, kept, 0, ENAMETOOLONG);
+    }
+    if (stat(root, &s) != 0) {
+        return shut(w, length, 0, errno);
+    }
+    if (S_ISDIR(s.st_mode)) {
+        return look_into(w, length, 0);
+    }
+    return S_ISREG(s.st_mode) ? add(w->list, root, length, NULL, w->arena, w->e) : ERR_OK;
 }
 
 enum err_code round_list_below(char *const *folder, size_t n, struct arena *a, struct round_list *list, struct err *e)
 {
-    char **root = arena_alloc(a, n + 1, sizeof *root);
-    if (!root) {
-        return err_set(e, ERR_NOMEM, "out of memory");
-    }
-    memcpy(root, folder, n * sizeof *root);
-    FTS *tree = fts_open(root, FTS_PHYSICAL | FTS_COMFOLLOW | FTS_NOCHDIR, by_name);
-    if (!tree) {
-        return err_set(e, ERR_NOINPUT, "the folders cannot be looked into: %s", strerror(errno));
-    }
+    struct walk w = {.arena = a, .list = list, .e = e};
     enum err_code code = ERR_OK;
-    FTSENT *f;
-    while (code == ERR_OK && (f = fts_read(tree)) != NULL) {
-        code = see(tree, f, a, list, e);
+    for (size_t i = 0; i < n && code == ERR_OK; i++) {
+        code = look_at(&w, folder[i]);
     }
-    if (code == ERR_OK && errno != 0) { /* fts_read: 0 at the end of the tree; else holdings would be passed over */
-        code = err_set(e, errno == ENOMEM ? ERR_NOMEM : ERR_NOINPUT, "the folders cannot be looked into: %s",
-                       strerror(errno));
-    }
-    fts_close(tree);
     return code;
 }
 

@@ -121,7 +121,7 @@ static int dismiss(struct worker *k)
 }
 
 /* Gives it the next thing, or lets it go when there is none. A worker that has died in the
- * meantime is found out when it is heard. */
+ * meantime, or cannot be told, is found out when it is heard. */
 static void give(struct crew *c, struct worker *k)
 {
     k->got = 0;
@@ -130,7 +130,9 @@ static void give(struct crew *c, struct worker *k)
         return;
     }
     k->at = c->next++;
-    write_whole(k->tell, (const char *)&k->at, sizeof k->at);
+    if (!write_whole(k->tell, (const char *)&k->at, sizeof k->at)) {
+        shut(&k->tell); /* it would wait for ever: now it ends */
+    }
 }
 
 static void say_end(const struct round_work *w, int status, char why[WHY_TEXT])

@@ -291,6 +291,26 @@ check "and the option that its variable comes from" grep -q 'sbatch --array=0-3 
     head -n 1 part.000.csv && tail -q -n +2 part.???.csv | LC_ALL=C sort -t, -k1,1nr -k2) >"$out" 2>"$err"
 same "$scratch/whole.csv" "$out" "parts by an array of Slurm, merged as the README says"
 
+# What cannot be looked into, and what is no holding in spite of its name.
+ln -s nothing "$scratch/dangling"
+run round "$scratch/dangling"
+refused 66 'dangling: cannot be looked into' "a link that leads nowhere"
+run round "$(printf '%05000d' 0)"
+refused 66 'File name too long' "a name beyond all names"
+mkdir -p "$clients/odd/holding.json/1/2/3/4/5/6/7/8/9/10/11/12/13/14/15"
+mkfifo "$clients/1/2.fifo" && ln -s ../2.fifo "$clients/4/link" && mkdir "$clients/long"
+(cd "$clients/long" && for i in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16; do
+    mkdir "$(printf '%0255d' $i)" && cd -P "$(printf '%0255d' $i)" || exit
+done)
+run round "$clients/long" --csv
+exits 0 "a path that is too long"
+matches "$out" '/long/0*1/[0-9/]*,error,,error,,File name too long' "is an error of its own"
+rm -r "$clients/long"
+round --csv
+matches "$out" 'odd/holding.json/.*/14,error,,error,,lies too deep' "as is what lies too deep"
+check "beside all others" test "$(grep -c ',nothing-new,\|,today,\|,week,' "$out")" -eq 12
+rm -r "$clients/odd"
+
 if [ "$(id -u)" -ne 0 ]; then
     chmod 000 "$clients/3"
     round --csv

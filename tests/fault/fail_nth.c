@@ -1,8 +1,9 @@
 /* Loaded before the C library (LD_PRELOAD): lets the nth call of one kind fail, once or
  * from then on, and reports at the end how many there were and how many pieces of memory
- * were left. Set by the environment: FAIL_KIND (alloc, open, read, write, sync, close,
- * rename), FAIL_AT (1 the first; 0 none), FAIL_ON (1: and all after it), FAIL_REPORT (a
- * file for the counts). SPDX-License-Identifier: GPL-3.0-or-later */
+ * were left; a child that ends with _exit reports beside it, in FILE.child. Set by the
+ * environment: FAIL_KIND (alloc, open, read, write, sync, close, rename), FAIL_AT (1 the
+ * first; 0 none), FAIL_ON (1: and all after it), FAIL_REPORT (a file for the counts).
+ * SPDX-License-Identifier: GPL-3.0-or-later */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>
@@ -55,22 +56,28 @@ __attribute__((constructor)) static void begin(void)
     ready = true;
 }
 
-__attribute__((destructor)) static void report(void)
+static void report_as(const char *suffix)
 {
-    const char *path = getenv("FAIL_REPORT");
-    char text[256];
+    const char *report = getenv("FAIL_REPORT");
+    char text[256], path[4096];
     int n = 0;
     ready = false;
     for (int k = 0; k < KINDS; k++) {
         n += snprintf(text + n, sizeof text - (size_t)n, "%s %ld\n", names[k], atomic_load(&count[k]));
     }
     n += snprintf(text + n, sizeof text - (size_t)n, "left %ld\n", atomic_load(&pieces));
-    int fd = path ? open(path, O_WRONLY | O_CREAT | O_TRUNC, 0600) : -1;
+    snprintf(path, sizeof path, "%s%s", report ? report : "", suffix);
+    int fd = report ? open(path, O_WRONLY | O_CREAT | O_TRUNC, 0600) : -1;
     if (fd >= 0) {
         ssize_t written = write(fd, text, (size_t)n);
         (void)written;
         close(fd);
     }
+}
+
+__attribute__((destructor)) static void report(void)
+{
+    report_as("");
 }
 
 void *malloc(size_t n)
@@ -165,6 +172,14 @@ int close(int fd)
     bool failed = fails(CLOSE);
     int result = REAL(int (*)(int), "close")(fd);
     return failed ? (errno = EIO, -1) : result;
+}
+
+/* How a worker ends: what it counted goes on from what its parent had before. */
+_Noreturn void _exit(int status)
+{
+    report_as(".child");
+    REAL(void (*)(int), "_exit")(status);
+    __builtin_unreachable();
 }
 
 int rename(const char *from, const char *to)
