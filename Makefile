@@ -133,7 +133,8 @@ fuzz:
 	@SECONDS_IN_ALL=$(or $(SECONDS),30) MAKE=$(MAKE) sh tests/fuzz/run.sh
 
 # libFuzzer is clang's; the whole library is compiled anew with what it watches.
-FUZZ_FLAGS := -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+FUZZ_FLAGS := -fsanitize=fuzzer-no-link,address,undefined -fsanitize-coverage-ignorelist=tests/fuzz/unwatched.txt \
+              -fno-sanitize-recover=all -fno-omit-frame-pointer -DLIMIT_DAYS=4000
 FUZZERS    := $(patsubst tests/fuzz/%.c,$(BUILD)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
 FUZZERS    := $(filter-out $(BUILD)/fuzz/fuzz_weather,$(FUZZERS))
 .PHONY: fuzzers
@@ -142,12 +143,12 @@ fuzzers: $(FUZZERS)
 $(BUILD)/fuzz/src/%.o: src/%.c | deps
 	@mkdir -p $(@D)
 	$(SAY) FUZZ-CC $<
-	$(Q)clang -std=c11 -pthread -O1 -g $(FUZZ_FLAGS) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES)) -MMD -MP -c -o $@ $<
+	$(Q)clang -std=c11 -pthread -O2 -g $(FUZZ_FLAGS) $(CPPFLAGS) $(shell pkg-config --cflags $(LIBRARIES)) -MMD -MP -c -o $@ $<
 
 $(BUILD)/fuzz/%.o: tests/fuzz/%.c | deps
 	@mkdir -p $(@D)
 	$(SAY) FUZZ-CC $<
-	$(Q)clang -std=c11 -pthread -O1 -g $(FUZZ_FLAGS) $(WARNINGS) $(CPPFLAGS) -Itests $(shell pkg-config --cflags $(LIBRARIES)) -MMD -MP -c -o $@ $<
+	$(Q)clang -std=c11 -pthread -O2 -g $(FUZZ_FLAGS) $(WARNINGS) $(CPPFLAGS) -Itests $(shell pkg-config --cflags $(LIBRARIES)) -MMD -MP -c -o $@ $<
 
 $(BUILD)/fuzz/fuzz_%: $(BUILD)/fuzz/fuzz_%.o $(BUILD)/fuzz/fuzz_weather.o $(SOURCES:%.c=$(BUILD)/fuzz/%.o)
 	$(SAY) FUZZ-LINK $@
@@ -179,6 +180,11 @@ coverage:
 ## lint       size and style limits, include directions, static analysis
 lint:
 	@sh tests/lint/run.sh
+
+## analyze    gcc's analyzer alone (a part of lint)
+.PHONY: analyze
+analyze:
+	@sh tests/lint/run.sh analyzer
 
 ## format     lay out the C files as .clang-format says
 format:

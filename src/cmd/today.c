@@ -104,9 +104,22 @@ static void say_calendar(const struct options *o, const struct today_view *v, si
     text_wrap(&page, "Calendar: ", line);
 }
 
-static void show(const struct options *o, const struct today_view *v, const char *changes, struct buf *out)
+static void show_short(const struct options *o, const struct today_view *v, const char *changes, struct buf *out)
 {
     struct page page = options_page(o, out);
+    buf_add(out, changes);
+    buf_add(out, o->quiet ? "\n" : "");
+    today_short_text(v, page.colour, page.width, out);
+}
+
+static void show_all(const struct options *o, const struct today_view *v, struct buf *out)
+{
+    struct page page = options_page(o, out);
+    today_text(v, page.colour, page.width, out);
+}
+
+static void show(const struct options *o, const struct today_view *v, const char *changes, struct buf *out)
+{
     if (v->silent) {
         return;
     }
@@ -115,11 +128,9 @@ static void show(const struct options *o, const struct today_view *v, const char
     } else if (o->csv) {
         today_csv(v, out);
     } else if (o->quiet || o->brief) {
-        buf_add(out, changes);
-        buf_add(out, o->quiet ? "\n" : "");
-        today_short_text(v, page.colour, page.width, out);
+        show_short(o, v, changes, out);
     } else {
-        today_text(v, page.colour, page.width, out);
+        show_all(o, v, out);
     }
 }
 

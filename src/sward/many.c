@@ -7,6 +7,7 @@
 #include "sward/lanes.h"
 #include "sward/step.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -103,7 +104,8 @@ static void step_part(struct block *b, size_t i)
 {
     struct shared *shared = shared_of(b, i);
     struct lanes_part *p = &b->part;
-    struct balance_factors f;
+    struct balance_factors f = {0};
+    assert(b->n > 0); /* the lanes of padding do as the last one does */
     for (size_t l = 0; l < b->n; l++) {
         struct sward *s = sward_of(b, l);
         step_morning(s, i, phase_of(b, shared, s->st), &b->st[l], &f);
@@ -163,6 +165,7 @@ void sward_step_many(struct sward *s, size_t n, size_t stride, const struct swar
     b.day = d;
     for (size_t i = 0; n > 0 && i < s->parts; i++) {
         b.shared[i].kind = NULL;
+        b.shared[i].soil_t = s->soil_t;
     }
     for (size_t from = 0; from < n; from += LANES) {
         b.s = s + from * stride;

@@ -4,6 +4,7 @@
 #include "base/limits.h"
 #include "weather/forecast_json.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -46,6 +47,7 @@ static enum err_code fill_column(const struct weather_file *f, const struct json
     char path[128];
     const cJSON *cell;
     size_t i = 0;
+    assert(s->values != NULL);
     cJSON_ArrayForEach(cell, s->values)
     {
         snprintf(path, sizeof path, BLOCK ".%s[%zu]", s->values->string, i);

@@ -167,7 +167,7 @@ static const struct implied_unit {
     {"strahl", "J/cm2"}, /* the Austrian weather service */
 };
 
-static const struct name_row *find(const char *key, size_t n)
+static const struct name_row *find_row(const char *key, size_t n)
 {
     for (size_t i = 0; i < sizeof name_rows / sizeof name_rows[0]; i++) {
         const char *known = name_rows[i].key;
@@ -221,9 +221,9 @@ static bool cut_height(char *key, const char *what)
 static const struct name_row *find_with_suffix(const char *key, struct quantity_name *name)
 {
     size_t n = strlen(key);
-    const struct name_row *row = find(key, n);
+    const struct name_row *row = find_row(key, n);
     for (size_t cut = n; !row && cut-- > 1;) {
-        const struct name_row *front = key[cut] == '_' ? find(key, cut) : NULL;
+        const struct name_row *front = key[cut] == '_' ? find_row(key, cut) : NULL;
         if (front && front->role == ROLE_VALUE &&
             quantity_unit_of(front->var, key + cut + 1, n - cut - 1, &name->unit)) {
             name->stated = true;

@@ -3,6 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/lines.h"
 
+#include <assert.h>
+
 #define NOT_A_RECORD                                                                                                   \
     "which is out of scope here. Fetch the record it was made from: the service's own daily CSV or JSON of the place"
 #define MONTHLY                                                                                                        \
@@ -69,5 +71,6 @@ enum err_code refuse_text(const struct weather_file *f, struct arena *a, struct 
     struct line line;
     (void)a, (void)set;
     const struct marker *m = find(f, &line);
+    assert(m != NULL); /* refuse_text_is said so */
     return line_fail(f, &line, NULL, e, "is %s, %s", m->what, m->instead);
 }

@@ -129,6 +129,20 @@ int bad_divide(int a)
     return a / zero;
 }
 C
+expect analyzer 'leak of' src/base/bad_leak.c <<'C'
+#include <stdlib.h>
+#include <string.h>
+int bad_leak(const char *text);
+int bad_leak(const char *text)
+{
+    char *copy = strdup(text);
+    if (!copy || copy[0] == 'a') {
+        return 1;
+    }
+    free(copy);
+    return 0;
+}
+C
 # A program that finds functions only when they are called.
 sed 's/,-z,now//' Makefile >Makefile.lazy && mv Makefile.lazy Makefile
 rm -f sugarlea
