@@ -25,15 +25,29 @@ static void json_entry(const struct param_entry *p, struct buf *b)
     buf_add_char(b, '}');
 }
 
+/* The models of a folder that is named may hold anything. */
+static void clean(const char *text, struct buf *b)
+{
+    buf_add_clean(b, text, strlen(text), strlen(text));
+}
+
 static void text_entry(const struct param_entry *p, struct buf *b)
 {
-    buf_addf(b, "%s = ", p->path);
+    bool bare = strcmp(p->unit, "1") == 0;
+    clean(p->path, b);
+    buf_add(b, " = ");
     buf_add_number(b, p->value, 9);
-    buf_addf(b, "%s%s (", strcmp(p->unit, "1") == 0 ? "" : " ", strcmp(p->unit, "1") == 0 ? "" : p->unit);
+    buf_add(b, bare ? "" : " ");
+    clean(bare ? "" : p->unit, b);
+    buf_add(b, " (");
     buf_add_number(b, p->low, 9);
     buf_add(b, " to ");
     buf_add_number(b, p->high, 9);
-    buf_addf(b, ")\n    source: %s [%s]\n", p->source[0] ? p->source : "none", p->evidence);
+    buf_add(b, ")\n    source: ");
+    clean(p->source[0] ? p->source : "none", b);
+    buf_add(b, " [");
+    clean(p->evidence, b);
+    buf_add(b, "]\n");
 }
 
 enum err_code cmd_params(const struct options *o, struct buf *out, int *status, struct err *e)

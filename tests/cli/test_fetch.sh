@@ -51,6 +51,7 @@ redirect-down|failed|kept-old|the scheme must stay|$good
 redirect-nowhere|failed|kept-old|names no address|
 not-modified|failed|kept-old|was not asked for changes|
 bad-request|failed|kept-old|Latitude must be in range|
+hostile|failed|kept-old|?[31m"},{"i":9,?<script>\$(touch marker)???|
 missing|failed|kept-old|nothing for this place (404)|
 gone|failed|kept-old|newer sugarlea|
 agent|failed|kept-old|SUGARLEA_CONTACT|

@@ -107,6 +107,14 @@ const char *bad_data(int i)
     return names[1 - i];
 }
 C
+expect doors 'bad_door.c popen: stands in no line' src/base/bad_door.c <<'C'
+#include <stdio.h>
+FILE *bad_door(const char *command);
+FILE *bad_door(const char *command)
+{
+    return popen(command, "r");
+}
+C
 expect leftovers bad_note.c src/base/bad_note.c <<C
 /* $(printf 'TO%s' DO): later */
 C

@@ -271,6 +271,7 @@ BEHAVIOURS = {
     "redirect-down": lambda r: send(r.out, b"", "302 Found", ["Location: http://127.0.0.1:%d/ok%s" % (PORTS["http"], r.path)]),
     "redirect-nowhere": lambda r: send(r.out, b"", "302 Found"),
     "bad-request": lambda r: send(r.out, {"error": True, "reason": "Latitude must be in range of -90 to 90"}, "400 Bad Request"),
+    "hostile": lambda r: send(r.out, {"error": True, "reason": "\x1b[31m\"},{\"i\":9,\n<script>$(touch marker)\u202e"}, "400 Bad Request"),
     "missing": lambda r: send(r.out, {"title": "Not Found"}, "404 Not Found"),
     "gone": lambda r: send(r.out, b"", "410 Gone"),
     "agent": lambda r: send(r.out, answer(r.path)) if "@" in r.headers.get("user-agent", "") else send(r.out, b"", "403 Forbidden"),
