@@ -64,6 +64,7 @@ static enum err_code read_rows(struct csv *c)
 {
     bool parts = c->column_of[ROLE_DATE] < 0 || c->column_of[ROLE_LATITUDE] >= 0 || c->column_of[ROLE_LONGITUDE] >= 0 ||
                  c->column_of[ROLE_ELEVATION] >= 0;
+    c->steady = !parts && !c->flagged;
     clear_row(c);
     while (c->p < c->end) {
         bool blank;
@@ -106,6 +107,7 @@ static enum err_code start(struct csv *c)
     }
     for (size_t k = 0; k < c->n_columns; k++) {
         struct csv_column *column = &c->column[k];
+        column->converted = column->unit.scale != 1 || column->unit.offset != 0;
         column->cell = column->role == ROLE_FLAG ? c->column[column->owner].cell : column->cell;
     }
     return room ? ERR_OK : err_set(c->e, ERR_NOMEM, "out of memory while reading %s", c->file->path);

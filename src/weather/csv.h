@@ -1,8 +1,8 @@
 /* Inside of the CSV reader: its state and the steps that share it.
  *
  * One pass over the bytes. A row is parsed column by column in place; plain numbers
- * and the date after the last one take a fast path (csv_fast.h), everything else a
- * careful one, with the same result. The days of a site collect in columns that are
+ * and the date after the last one take a fast path (csv_quick.c), everything else a
+ * careful one (csv_row.c), with the same result. The days of a site collect in columns that are
  * reused for the next site and copied, trimmed, into the caller's arena.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef SUGARLEA_WEATHER_CSV_H
@@ -14,10 +14,11 @@
 struct csv_column {
     enum column_role role;
     enum weather_var var;
-    bool weak;    /* gives way to another of the same meaning */
-    bool stated;  /* the unit was said */
-    bool flagged; /* a column of flags behind it has the last word */
-    int owner;    /* of ROLE_FLAG: the column of its values */
+    bool weak;      /* gives way to another of the same meaning */
+    bool stated;    /* the unit was said */
+    bool converted; /* the unit is not ours */
+    bool flagged;   /* a column of flags behind it has the last word */
+    int owner;      /* of ROLE_FLAG: the column of its values */
     csv_cell_reader *reader;
     struct quantity_unit unit;
     double low, high; /* no question is asked within */
@@ -56,6 +57,7 @@ struct csv {
     int var_column[WEATHER_VARS];       /* and their columns */
     size_t n_vars;
     bool flagged;       /* some column has flags */
+    bool steady;        /* rows hold a date in one field, no place and no flags */
     const char *header; /* start of the row of names; NULL: there is none */
     size_t header_line;
     enum csv_date_layout date_layout;
@@ -112,10 +114,19 @@ enum err_code csv_fail_header(struct csv *c, int k, const char *format, ...) __a
 bool csv_next_field(struct csv *c, struct csv_field *f);
 bool csv_at_line_end(const struct csv *c);
 bool csv_at_delimiter(const struct csv *c);
-bool csv_at_row_end(struct csv *c);    /* the same as line end, but blanks that delimit may stand before it */
-void csv_skip_line_end(struct csv *c); /* c->line, c->row follow */
+bool csv_at_row_end(struct csv *c); /* the same as line end, but blanks that delimit may stand before it */
 void csv_skip_row(struct csv *c);
 void csv_go_to(struct csv *c, const char *row, size_t line);
+
+/* c->line, c->row follow. */
+static inline void csv_skip_line_end(struct csv *c)
+{
+    if (c->p < c->end) {
+        c->p += *c->p == '\r' && c->p + 1 < c->end && c->p[1] == '\n' ? 2 : 1;
+    }
+    c->row = c->p;
+    c->line++;
+}
 
 /* csv_header.c: finds the row of names, the delimiter and the decimal sign; maps the
  * columns; leaves c->p at the first row of data. */
@@ -141,8 +152,15 @@ enum err_code csv_date_of_parts(struct csv *c, date_t *date); /* year with month
 void csv_date_foresee(struct csv *c, const struct csv_field *f, date_t date);
 void csv_date_foresee_next(struct csv *c);
 
-/* csv_row.c: reads one row into the row fields of c; *blank when it holds nothing. */
+/* csv_row.c: reads one row into the row fields of c; *blank when it holds nothing. Usual
+ * days before it are added to their site on the way. */
 enum err_code csv_row(struct csv *c, bool *blank);
+enum err_code csv_row_field(struct csv *c, int k); /* the field of column k at c->p, with care */
+
+/* csv_quick.c: adds days to the site as long as each stands in a plain row, belongs to the
+ * site and follows the one before. Then reads the row after them as csv_row does; false when
+ * that is not plain and wants reading from its start. */
+bool csv_quick_rows(struct csv *c);
 
 /* csv_doubt.c: refuses a finished site whose values, in a unit that the file does not
  * say, look like those of another unit. */
@@ -152,5 +170,15 @@ enum err_code csv_doubt(struct csv *c);
 enum err_code csv_site_add(struct csv *c);
 enum err_code csv_site_finish_all(struct csv *c, struct weather_set *set);
 void csv_site_release(struct csv *c);
+
+/* The row becomes a day of its site. */
+static inline void csv_site_push(struct csv *c)
+{
+    struct weather_days *w = &c->days;
+    if (weather_at(w, WEATHER_TMIN, w->n) > weather_at(w, WEATHER_TMAX, w->n) && c->crossed++ == 0) {
+        c->crossed_line = c->line;
+    }
+    w->origin[w->n++] = c->any_value ? ORIGIN_RECORDED : ORIGIN_NONE;
+}
 
 #endif

@@ -87,15 +87,6 @@ void csv_skip_row(struct csv *c)
     csv_skip_line_end(c);
 }
 
-void csv_skip_line_end(struct csv *c)
-{
-    if (c->p < c->end) {
-        c->p += *c->p == '\r' && c->p + 1 < c->end && c->p[1] == '\n' ? 2 : 1;
-    }
-    c->row = c->p;
-    c->line++;
-}
-
 static bool quoted_field(struct csv *c, struct csv_field *f)
 {
     const char *start = ++c->p;

@@ -1,8 +1,7 @@
-/* One row of a CSV file: the inner loop of the reader.
+/* One row of a CSV file, with care.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/num.h"
 #include "weather/csv.h"
-#include "weather/csv_fast.h"
 
 #include <math.h>
 #include <string.h>
@@ -190,7 +189,7 @@ static enum err_code read_place(struct csv *c, int k)
     return ERR_OK;
 }
 
-static enum err_code read_field(struct csv *c, int k)
+enum err_code csv_row_field(struct csv *c, int k)
 {
     switch (c->column[k].role) {
     case ROLE_VALUE:
@@ -259,7 +258,7 @@ static enum err_code careful_row(struct csv *c, bool *blank)
             }
             c->p++;
         }
-        enum err_code code = read_field(c, (int)k);
+        enum err_code code = csv_row_field(c, (int)k);
         if (code != ERR_OK) {
             return code;
         }
@@ -268,90 +267,9 @@ static enum err_code careful_row(struct csv *c, bool *blank)
     return end_row(c);
 }
 
-/* The field from start to stop of the row, when it is just what was expected. */
-static inline bool quick_field(struct csv *c, const struct csv_column *column, const struct csv_marks *m, uint64_t bits,
-                               unsigned start, unsigned stop)
-{
-    const char *field = c->row + start;
-    size_t n = stop - start;
-    double x;
-    switch (column->role) {
-    case ROLE_VALUE:
-        if (n > CSV_FAST_NUMBER || n == 0 || !csv_fast_number(c->row, m, bits, stop, stop - start, &x)) {
-            column->cell[c->days.n] = (double)NAN;
-            return n == 0;
-        }
-        x = x * column->unit.scale + column->unit.offset;
-        column->cell[c->days.n] = x;
-        c->any_value = true;
-        return x >= column->low && x <= column->high;
-    case ROLE_DATE:
-        if (n != c->next_date_length || n == 0 || !csv_fast_same(field, c->next_date, n)) {
-            return false;
-        }
-        c->date_at = field;
-        c->date = c->days.day0 + (date_t)c->days.n;
-        csv_date_foresee_next(c);
-        return true;
-    case ROLE_SITE:
-        if (n != c->site_name_length || n == 0 || !csv_fast_same(field, c->site_name, n)) {
-            return false;
-        }
-        c->name = c->site_name;
-        c->name_length = n;
-        return true;
-    case ROLE_IGNORE:
-        return n == 0 || *field != '"';
-    default:
-        return false;
-    }
-}
-
-/* Reads a row whose separators are all in sight, as many as there are columns; a field
- * that is not plain is read with care in its place. False when the row is of another
- * kind and wants reading from its start. */
-static bool quick_row(struct csv *c)
-{
-    _Static_assert(CSV_QUICK_ROOM >= CSV_FAST_ROW + 16, "a row is looked at in blocks");
-    const char *row = c->row;
-    if (row >= c->quick_end || row - c->file->bytes < CSV_FAST_BEFORE) {
-        return false;
-    }
-    struct csv_marks m = csv_fast_marks(row, c->delimiter, c->point);
-    uint64_t end = m.ends & -m.ends, left = m.separators & (end | (end - 1));
-    if (!end) {
-        return false;
-    }
-    if (end > 1 && row[__builtin_ctzll(end) - 1] == '\r') {
-        left ^= end | end >> 1;
-    }
-    unsigned start = 0;
-    uint64_t first = 1; /* the bit of start */
-    for (const struct csv_column *column = c->column, *after = column + c->n_columns; column < after; column++) {
-        if (!left) {
-            return false;
-        }
-        unsigned stop = (unsigned)__builtin_ctzll(left);
-        uint64_t bit = left & -left;
-        if (!quick_field(c, column, &m, bit - first, start, stop)) {
-            c->p = row + start;
-            if (read_field(c, (int)(column - c->column)) != ERR_OK || c->p != row + stop) {
-                return false;
-            }
-        }
-        start = stop + 1;
-        first = bit << 1;
-        left ^= bit;
-    }
-    c->p = row + start - 1;
-    return !left;
-}
-
 enum err_code csv_row(struct csv *c, bool *blank)
 {
-    c->any_value = false;
-    c->taken = 0;
-    if (!quick_row(c)) {
+    if (!csv_quick_rows(c)) {
         c->p = c->row;
         c->any_value = false;
         c->taken = 0;

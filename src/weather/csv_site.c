@@ -272,10 +272,7 @@ enum err_code csv_site_add(struct csv *c)
             return code;
         }
     }
-    if (weather_at(w, WEATHER_TMIN, w->n) > weather_at(w, WEATHER_TMAX, w->n) && c->crossed++ == 0) {
-        c->crossed_line = c->line;
-    }
-    w->origin[w->n++] = c->any_value ? ORIGIN_RECORDED : ORIGIN_NONE;
+    csv_site_push(c);
     return w->n < LIMIT_DAYS ? ERR_OK : csv_fail(c, c->date_at, -1, "more than %d days of one site", LIMIT_DAYS - 1);
 }
 

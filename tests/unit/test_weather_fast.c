@@ -103,6 +103,47 @@ static void both_paths_read_the_same(void **state)
     check_rows(6, "12.5", "\r");
 }
 
+/* Ten days, the sixth with what is given behind its date. */
+static void read_around(struct weather_text *t, const char *filler, const char *odd)
+{
+    char text[2000];
+    size_t n = (size_t)sprintf(text, "remark,date,tmin_c,tmax_c,rain_mm,note\n");
+    for (int day = 1; day <= 10; day++) {
+        n += (size_t)sprintf(text + n, "%s,2021-03-%02d,%s\n", filler, day, day == 6 ? odd : "1,9,0.4,x");
+    }
+    weather_text_read_bytes(t, text, n);
+}
+
+/* What is odd about a row, and is it a day of weather at all? A row too long for the fast
+ * path must come to the same. */
+static void both_paths_judge_the_same(void **state)
+{
+    static const char *const rows[] = {
+        "-999,-999,-999,x", "NA,,-,x",      ",,,",        "9,1,0,x",        "1,9,300000,x", "1,9,o,x",    "1,9",
+        "1,9,0,x,y",        "1,9,0,x\rodd", "1,9,0,x\r",  "1,9,0,\"x",      "1,9,0,\"x\"",  "1,9,-0.4,x", "1,9,0.4.,",
+        "+1,9,0,x",         "-0,9,0,x",     "1,9,-,x",    "1,9,12345678,x", "1,9,.,x",      "1,9,5.,x",   "-.5,9,0,x",
+        "0000001,9,00,x",   "1, 9 ,0,x",    "1,9,0,x\n\n"};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct weather_text quick, careful;
+        read_around(&quick, "", rows[i]);
+        read_around(&careful, "a remark of such a length that no row fits into sixty-four bytes", rows[i]);
+        assert_string_equal(quick.code == ERR_OK ? "" : quick.err.what, careful.code == ERR_OK ? "" : careful.err.what);
+        assert_int_equal(quick.code, careful.code);
+        assert_int_equal(quick.err.line, careful.err.line);
+        assert_int_equal(quick.set.n, careful.set.n);
+        for (size_t s = 0; s < quick.set.n; s++) {
+            const struct weather_days *a = &quick.set.site[s].days, *b = &careful.set.site[s].days;
+            assert_int_equal(a->n, b->n);
+            assert_memory_equal(a->origin, b->origin, a->n);
+            assert_memory_equal(a->col[WEATHER_TMIN], b->col[WEATHER_TMIN], a->n * sizeof(double));
+            assert_memory_equal(a->col[WEATHER_RAIN], b->col[WEATHER_RAIN], a->n * sizeof(double));
+        }
+        weather_text_release(&quick);
+        weather_text_release(&careful);
+    }
+}
+
 /* Every plain number of up to four digits, with the point anywhere, against num_parse. */
 static void short_numbers_are_exact(void **state)
 {
@@ -117,7 +158,7 @@ static void short_numbers_are_exact(void **state)
                 row[8 + n] = ',';
                 struct csv_marks m = csv_fast_marks(row + 8, ',', '.');
                 double fast = 0, slow = 0;
-                assert_true(csv_fast_number(row + 8, &m, (1ull << n) - 1, (unsigned)n, (unsigned)n, &fast));
+                assert_true(csv_fast_number(row + 8, row + 8 + __builtin_ctzll(m.stops), row + 8 + n, &fast));
                 assert_true(num_parse(row + 8, (size_t)n, '.', &slow));
                 assert_true(fast == slow);
             }
@@ -136,7 +177,7 @@ static void what_is_no_number_is_left_to_care(void **state)
         unsigned n = (unsigned)snprintf(row + 8, 32, "%s", texts[i]);
         row[8 + n] = ',';
         struct csv_marks m = csv_fast_marks(row + 8, ',', '.');
-        if (csv_fast_number(row + 8, &m, (1ull << n) - 1, n, n, &x)) {
+        if (csv_fast_number(row + 8, row + 8 + __builtin_ctzll(m.stops), row + 8 + n, &x)) {
             fail_msg("\"%s\" was taken for a number", texts[i]);
         }
     }
@@ -146,6 +187,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(both_paths_read_the_same),
+        cmocka_unit_test(both_paths_judge_the_same),
         cmocka_unit_test(short_numbers_are_exact),
         cmocka_unit_test(what_is_no_number_is_left_to_care),
     };
