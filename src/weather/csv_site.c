@@ -10,6 +10,7 @@
 #include <sys/mman.h>
 
 #define PIECE_BYTES (34u << 20) /* above the size from which malloc maps afresh; untouched parts cost nothing */
+#define PIECE_FILE (4u << 20)   /* bytes of the least file whose columns are worth a piece */
 #define PAGE_LARGE ((uintptr_t)2 << 20)
 
 static enum err_code no_memory(struct csv *c)
@@ -44,11 +45,11 @@ static bool all_missing(const double *x, size_t n)
 }
 
 /* Room for one finished column. Of a large file it is cut from large pieces on which
- * the system is asked for large pages: taking seven million days page by page costs
- * as long as reading them. A small file takes what it needs. */
+ * the system is asked for large pages: taking days page by page costs nearly as long
+ * as reading them. A small file takes what it needs. */
 static double *take_column(struct csv *c, size_t n)
 {
-    if (c->file->size < PIECE_BYTES || n * sizeof(double) > PIECE_BYTES) {
+    if (c->file->size < PIECE_FILE || n * sizeof(double) > PIECE_BYTES) {
         return arena_alloc(c->arena, n, sizeof(double));
     }
     if (c->piece_left < n) {
