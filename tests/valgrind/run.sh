@@ -17,16 +17,20 @@ export SUGARLEA_MODELS SUGARLEA_PLOTS LC_ALL
 sed 's/"grass"/"gras"/' data/demo/holding.json >"$folder/wrong.json"
 tried=0
 bad=0
+memcheck='valgrind --quiet --error-exitcode=99 --leak-check=full --show-leak-kinds=definite --errors-for-leak-kinds=definite'
 
-look() { # COMMAND...: valgrind says nothing against it
+judge() { # NAME LOG: valgrind says nothing against it
     tried=$((tried + 1))
-    valgrind --quiet --error-exitcode=99 --leak-check=full --show-leak-kinds=definite \
-        --errors-for-leak-kinds=definite --log-file="$folder/log" "$@" </dev/null >"$folder/out" 2>&1
-    if [ -s "$folder/log" ]; then
-        echo "not ok - $*"
-        sed 's/^/# /' "$folder/log" | head -40
+    if [ -s "$2" ]; then
+        echo "not ok - $1"
+        sed 's/^/# /' "$2" | head -40
         bad=$((bad + 1))
     fi
+}
+
+look() { # COMMAND...
+    $memcheck --log-file="$folder/log" "$@" </dev/null >"$folder/out" 2>&1
+    judge "$*" "$folder/log"
 }
 
 sugarlea() { # ARGUMENT...: in the demo's folder
@@ -63,8 +67,11 @@ on='--holding holding.json --date 2025-04-23'
     sugarlea nothing
     sugarlea today --holding wrong.json --date 2025-04-23
 }
+# The test programs, two at a time; one that fails has a log, too.
+printf '%s\n' "$@" | xargs -P 2 -I TEST sh -c 'log=$1/$(basename TEST).log
+    '"$memcheck"' --log-file="$log" TEST </dev/null >"$log.out" 2>&1 || cat "$log.out" >>"$log"' - "$folder"
 for test in "$@"; do
-    look "$test"
+    judge "$test" "$folder/${test##*/}.log"
 done
 echo "$tried runs under valgrind, $bad with findings"
 [ "$bad" -eq 0 ]
