@@ -86,17 +86,20 @@ $(BUILD)/tests/%.o: tests/%.c | deps
 	$(SAY) CC $<
 	$(Q)$(CC) $(ALL_CFLAGS) -Itests -MMD -MP -c -o $@ $<
 
+# Tests may refuse allocations from arenas (tests/support/starve.h).
+WRAPPED := $(if $(filter Darwin,$(shell uname -s)),,-Wl,--wrap=arena_alloc,--wrap=arena_strndup,--wrap=arena_strdup)
+
 $(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $(HELPERS) $(LIBRARY)
 	$(SAY) LINK $@
-	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+	$(Q)$(CC) $(LDHARDEN) $(WRAPPED) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 $(BUILD)/tests/science/%: $(BUILD)/tests/science/%.o $(HELPERS) $(LIBRARY)
 	$(SAY) LINK $@
-	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+	$(Q)$(CC) $(LDHARDEN) $(WRAPPED) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 $(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
 	$(SAY) LINK $@
-	$(Q)$(CC) $(LDHARDEN) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+	$(Q)$(CC) $(LDHARDEN) $(WRAPPED) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
 -include $(shell find $(BUILD)/src $(BUILD)/tests -name '*.d' 2>/dev/null)
 

@@ -22,12 +22,6 @@ void arena_init(struct arena *a)
     *a = (struct arena){0};
 }
 
-void arena_init_beside(struct arena *a, const struct arena *other)
-{
-    arena_init(a);
-    a->most = other->most > 0 ? other->most - other->total + 1 : 0;
-}
-
 void arena_release(struct arena *a)
 {
     assert(a != NULL);
@@ -72,9 +66,6 @@ void *arena_alloc(struct arena *a, size_t n, size_t size)
     }
     size_t bytes = (n * size + align - 1) / align * align;
     struct arena_block *b = a->last;
-    if (a->most > 0 && bytes > a->most - a->total) {
-        return NULL;
-    }
     if (!b || b->size - b->used < bytes) {
         b = add_block(a, bytes ? bytes : align);
         if (!b) {

@@ -9,15 +9,13 @@ struct arena_block;
 struct arena {
     struct arena_block *last;
     size_t total; /* bytes handed out so far */
-    size_t most;  /* that it may hand out; 0: as many as there are */
 };
 
-void arena_init(struct arena *a);                                   /* without a limit */
-void arena_init_beside(struct arena *a, const struct arena *other); /* with what is left of the other's */
-void arena_release(struct arena *a); /* frees all; the arena is empty and usable again, its limit as before */
+void arena_init(struct arena *a);
+void arena_release(struct arena *a); /* frees all; the arena is empty and usable again */
 
-/* n * size bytes, zeroed, aligned for any type; NULL when memory is out, the arena's limit
- * is reached or the product overflows. n or size 0 gives a valid pointer to nothing. */
+/* n * size bytes, zeroed, aligned for any type; NULL when memory is out or the
+ * product overflows. n or size 0 gives a valid pointer to nothing. */
 void *arena_alloc(struct arena *a, size_t n, size_t size);
 
 /* A copy of text, or of its first n bytes, closed with 0; NULL when memory is out. */

@@ -130,10 +130,10 @@ static void draw(const struct bootstrap_ask *q, const double *run, gsl_rng *rng,
     out->high = verify_quantile(value, n, (1.0 + q->level) / 2.0);
 }
 
-static bool find_interval(const struct bootstrap_ask *q, const struct arena *a, struct bootstrap_interval *out)
+static bool find_interval(const struct bootstrap_ask *q, struct bootstrap_interval *out)
 {
     struct arena scratch;
-    arena_init_beside(&scratch, a);
+    arena_init(&scratch);
     double *run = running_sums(q, &scratch);
     gsl_rng *rng = run ? gsl_rng_alloc(gsl_rng_mt19937) : NULL;
     if (rng) {
@@ -145,7 +145,7 @@ static bool find_interval(const struct bootstrap_ask *q, const struct arena *a, 
     return rng != NULL;
 }
 
-bool bootstrap_find(const struct bootstrap_ask *q, const struct arena *a, struct bootstrap_interval *out)
+bool bootstrap_find(const struct bootstrap_ask *q, struct bootstrap_interval *out)
 {
     assert(q->uses <= BOOTSTRAP_TERMS_MOST);
     double sum[BOOTSTRAP_TERMS_MOST] = {0}, size[BOOTSTRAP_TERMS_MOST] = {0}, slope[BOOTSTRAP_TERMS_MOST];
@@ -161,5 +161,5 @@ bool bootstrap_find(const struct bootstrap_ask *q, const struct arena *a, struct
     out->block = isnan(r1) ? q->days / BOOTSTRAP_BLOCKS_LEAST : (size_t)ceil(bootstrap_block((double)q->days, r1));
     out->block = out->block > 0 ? out->block : 1;
     assert(out->block > 0);
-    return q->days < BOOTSTRAP_BLOCKS_LEAST * out->block || find_interval(q, a, out);
+    return q->days < BOOTSTRAP_BLOCKS_LEAST * out->block || find_interval(q, out);
 }

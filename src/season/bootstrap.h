@@ -47,6 +47,6 @@ struct bootstrap_interval {
 /* The autocorrelation that sets the block is that of what each day does to the score (its
  * influence, by the slopes of the score at the sums): our choice. Room is taken beside what the
  * arena holds, and given back. False: no memory. */
-bool bootstrap_find(const struct bootstrap_ask *ask, const struct arena *a, struct bootstrap_interval *out);
+bool bootstrap_find(const struct bootstrap_ask *ask, struct bootstrap_interval *out);
 
 #endif

@@ -57,7 +57,7 @@ static bool add_score(struct scoring *s, const struct review_terms *t, size_t wi
                                     .score = is_gain ? review_gain : k->score,
                                     .level = REVIEW_LEVEL,
                                     .seed = BOOTSTRAP_SEED};
-    if ((rival != REVIEW_NORMALS || t->normals) && !bootstrap_find(&q, s->arena, &b)) {
+    if ((rival != REVIEW_NORMALS || t->normals) && !bootstrap_find(&q, &b)) {
         return false;
     }
     s->out->score[s->out->n++] = (struct review_score){.what = s->what,
@@ -199,7 +199,7 @@ bool review_find(const struct replay *p, size_t first, size_t last, struct arena
     out->score = arena_alloc(a, kinds * REPLAY_LEADS * ROWS_OF_KIND, sizeof *out->score);
     out->reliability = arena_alloc(a, p->groups * 2 * REPLAY_LEADS, sizeof *out->reliability);
     bool ok = out->score && (out->reliability || p->groups == 0);
-    arena_init_beside(&scratch, a);
+    arena_init(&scratch);
     for (s.subject = 0; ok && s.subject < p->paddocks; s.subject++) {
         ok = score_paddock(&s, s.subject);
         arena_release(&scratch);

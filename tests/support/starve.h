@@ -9,8 +9,8 @@
 /* True: it was made. False: it says that there was no memory. It may be called any number of times. */
 typedef bool starved_maker(struct arena *a, void *context);
 
-/* Calls make with arenas that hand out a little more each time, so that each allocation of more
- * than `grain` bytes is refused once, until it succeeds. Returns how often it was refused. */
-size_t starve(starved_maker *make, void *context, size_t grain);
+/* Calls make until it succeeds, each time with the next allocation from any arena refused; asserts that it
+ * then says so. Returns how many were refused. */
+size_t starve(starved_maker *make, void *context);
 
 #endif

@@ -12,10 +12,9 @@
 #include <stdio.h>
 
 #include "season/bootstrap.h"
+#include "support/starve.h"
 
 enum { DAYS = 600 };
-
-static const struct arena unlimited; /* nothing is held back */
 
 /* n 100, r1 0.5: n' 33.33, L 7.51 (Wilks 1997, from memory; solved by us). */
 static void test_block_length(void **state)
@@ -73,7 +72,7 @@ static double share_covered(double r, size_t *block)
         struct bootstrap_interval b;
         autoregressive(rng, r, term);
         const struct bootstrap_ask q = ask_for(term, DAYS);
-        assert_true(bootstrap_find(&q, &unlimited, &b));
+        assert_true(bootstrap_find(&q, &b));
         covered += b.low <= 0.0 && b.high >= 0.0;
         *block = b.block;
     }
@@ -95,6 +94,24 @@ static void test_coverage(void **state)
     assert_true(dependent > 0.80 && dependent < 0.96);
 }
 
+static bool find(struct arena *a, void *ask)
+{
+    struct bootstrap_interval b;
+    (void)a;
+    return bootstrap_find(ask, &b);
+}
+
+static void test_no_memory_no_interval(void **state)
+{
+    static double term[DAYS][2];
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    (void)state;
+    autoregressive(rng, 0.3, term);
+    gsl_rng_free(rng);
+    struct bootstrap_ask q = ask_for(term, DAYS);
+    assert_true(starve(find, &q) >= 1);
+}
+
 static void test_same_seed_same_interval(void **state)
 {
     static double term[DAYS][2];
@@ -104,11 +121,11 @@ static void test_same_seed_same_interval(void **state)
     autoregressive(rng, 0.3, term);
     gsl_rng_free(rng);
     struct bootstrap_ask q = ask_for(term, DAYS);
-    assert_true(bootstrap_find(&q, &unlimited, &one) && bootstrap_find(&q, &unlimited, &two));
+    assert_true(bootstrap_find(&q, &one) && bootstrap_find(&q, &two));
     assert_true(one.low == two.low && one.high == two.high);
     assert_true(one.low < one.value && one.value < one.high);
     q.seed++;
-    assert_true(bootstrap_find(&q, &unlimited, &other));
+    assert_true(bootstrap_find(&q, &other));
     assert_true(other.low != one.low && fabs(other.low - one.low) < 0.05);
 }
 
@@ -122,11 +139,11 @@ static void test_too_little(void **state)
         term[i][1] = 1.0;
     }
     const struct bootstrap_ask spell = ask_for(term, DAYS), few = ask_for(term, 19), none = ask_for(term, 0);
-    assert_true(bootstrap_find(&spell, &unlimited, &b));
+    assert_true(bootstrap_find(&spell, &b));
     assert_true(b.value == 0.5 && isnan(b.low) && isnan(b.high)); /* far from 20 independent blocks */
-    assert_true(bootstrap_find(&few, &unlimited, &b));
+    assert_true(bootstrap_find(&few, &b));
     assert_true(b.value == 1.0 && isnan(b.low));
-    assert_true(bootstrap_find(&none, &unlimited, &b));
+    assert_true(bootstrap_find(&none, &b));
     assert_true(isnan(b.value) && isnan(b.low));
 }
 
@@ -138,10 +155,10 @@ static void test_rarely_defined(void **state)
     (void)state;
     term[100][0] = term[100][1] = 1.0;
     const struct bootstrap_ask q = ask_for(term, DAYS);
-    assert_true(bootstrap_find(&q, &unlimited, &b));
+    assert_true(bootstrap_find(&q, &b));
     assert_true(b.value == 1.0 && isnan(b.low)); /* a day drawn never: chance 1/e */
     term[100][1] = 0.0;
-    assert_true(bootstrap_find(&q, &unlimited, &b));
+    assert_true(bootstrap_find(&q, &b));
     assert_true(isnan(b.value) && isnan(b.low));
 }
 
@@ -160,7 +177,7 @@ static void test_paired(void **state)
     }
     gsl_rng_free(rng);
     const struct bootstrap_ask q = {&term[0][0], DAYS, 3, all, 3, difference, 0.90, BOOTSTRAP_SEED};
-    assert_true(bootstrap_find(&q, &unlimited, &b));
+    assert_true(bootstrap_find(&q, &b));
     assert_true(b.high < 0.0 && b.low > -0.2);
     assert_true(b.high - b.low < 0.06); /* 2 x 1.645 x 0.2 / sqrt(600) = 0.027 */
 }
@@ -181,7 +198,7 @@ static void test_as_many_days_are_drawn(void **state)
         term[i][1] = 1.0;
     }
     const struct bootstrap_ask q = {&term[0][0], DAYS - 7, 2, count, 1, days_of, 0.90, BOOTSTRAP_SEED};
-    assert_true(bootstrap_find(&q, &unlimited, &b));
+    assert_true(bootstrap_find(&q, &b));
     assert_int_equal(b.block, (DAYS - 7) / BOOTSTRAP_BLOCKS_LEAST); /* no day changes it: the longest allowed */
     assert_true((DAYS - 7) % b.block != 0);
     assert_true(b.value == DAYS - 7 && b.low == DAYS - 7 && b.high == DAYS - 7);
@@ -204,7 +221,7 @@ static void test_rounding_is_no_influence(void **state)
         term[i][1] = 1.0 + i % 7 / 3.0;
     }
     const struct bootstrap_ask q = {&term[0][0], DAYS, 2, both, 2, less_tenfold, 0.90, BOOTSTRAP_SEED};
-    assert_true(bootstrap_find(&q, &unlimited, &b));
+    assert_true(bootstrap_find(&q, &b));
     assert_true(fabs(b.value) < 1e-9);
     assert_int_equal(b.block, DAYS / BOOTSTRAP_BLOCKS_LEAST);
 }
@@ -215,6 +232,7 @@ int main(void)
         cmocka_unit_test(test_block_length),
         cmocka_unit_test(test_coverage),
         cmocka_unit_test(test_too_little),
+        cmocka_unit_test(test_no_memory_no_interval),
         cmocka_unit_test(test_same_seed_same_interval),
         cmocka_unit_test(test_rarely_defined),
         cmocka_unit_test(test_paired),

@@ -20,7 +20,7 @@
 #include "support/starve.h"
 #include "support/sward_support.h"
 
-enum { YEARS = 2, DAYS = 9, DRAWS = 2, RECORD = 400, GRAIN = 16 };
+enum { YEARS = 2, DAYS = 9, DRAWS = 2, RECORD = 400 };
 
 static const char holding_text[] =
     "{\"sugarlea\":1,\"name\":\"t\",\"site\":{\"latitude\":52},\"weather\":[{\"file\":\"w.csv\"}],"
@@ -147,11 +147,11 @@ static void what_is_read_is_read_whole(void **state)
     }
     char text[sizeof holding_text];
     memcpy(text, holding_text, sizeof text);
-    assert_true(starve(parse_holding, text, GRAIN) >= 4); /* sources, paddocks, animals, hay */
-    assert_true(starve(take_options, &o, GRAIN) >= 4);
-    assert_true(starve(parse_diary, diary, GRAIN) > 70); /* the row, its table twice, each note and each stranger */
-    assert_true(starve(parse_tuning, tuning, GRAIN) >= 1);
-    assert_true(starve(load_params, NULL, 8192) > 20);
+    assert_true(starve(parse_holding, text) >= 4); /* sources, paddocks, animals, hay */
+    assert_true(starve(take_options, &o) >= 4);
+    assert_true(starve(parse_diary, diary) > 70); /* the row, its table twice, each note and each stranger */
+    assert_true(starve(parse_tuning, tuning) >= 1);
+    assert_true(starve(load_params, NULL) > 20);
 }
 
 static bool init_run(struct arena *a, void *context)
@@ -236,18 +236,18 @@ static bool fit(struct arena *a, void *context)
 static void what_is_reckoned_is_reckoned_whole(void **state)
 {
     (void)state;
-    assert_true(starve(init_run, NULL, GRAIN) >= 2);
-    assert_true(starve(copy_run, NULL, GRAIN) >= 2);
-    assert_true(starve(find_drivers, NULL, GRAIN) >= 2 * (1 + DRIVERS));
+    assert_true(starve(init_run, NULL) >= 2);
+    assert_true(starve(copy_run, NULL) >= 2);
+    assert_true(starve(find_drivers, NULL) >= 2 * (1 + DRIVERS));
     /* five results, order and draws, then swards, results and a copy of the run for each thread */
-    assert_true(starve(run_ensemble, NULL, GRAIN) >= 5 + 2 + 2 * 4);
-    assert_true(starve(make_outlook, NULL, GRAIN) >= 4);
-    assert_true(starve(make_fan, NULL, GRAIN) >= 1);
-    assert_true(starve(join_years, NULL, GRAIN) >= 2 + 5);
-    assert_true(starve(copy_weather, NULL, GRAIN) >= 2 + 5);
-    assert_true(starve(init_replay, NULL, GRAIN) > 2 * 2 * 4);
-    assert_true(starve(find_review, NULL, GRAIN) >= 3); /* and within, at each of the sizes tried */
-    assert_true(starve(fit, NULL, GRAIN) >= 1);
+    assert_true(starve(run_ensemble, NULL) >= 5 + 2 + 2 * 4);
+    assert_true(starve(make_outlook, NULL) >= 4);
+    assert_true(starve(make_fan, NULL) >= 1);
+    assert_true(starve(join_years, NULL) >= 2 + 5);
+    assert_true(starve(copy_weather, NULL) >= 2 + 5);
+    assert_true(starve(init_replay, NULL) > 2 * 2 * 4);
+    assert_true(starve(find_review, NULL) >= 3); /* and within, at each of the sizes tried */
+    assert_true(starve(fit, NULL) >= 1);
 }
 
 static bool plan_hay(struct arena *a, void *with_grass)
@@ -286,30 +286,11 @@ static void a_plan_of_the_hay_is_whole(void **state)
 {
     (void)state;
     /* groups, sums; eaten, values; three lines of what is left; three of table values */
-    assert_true(starve(plan_hay, NULL, GRAIN) >= 2 + 2 + 3 + 3);
+    assert_true(starve(plan_hay, NULL) >= 2 + 2 + 3 + 3);
     /* and the pastures, room, hay and grass */
-    assert_true(starve(plan_hay, &run, GRAIN) >= 2 + 4 + 2 + 3 + 3);
-    assert_true(starve(supply, NULL, GRAIN) >= 3);
-    assert_true(starve(table_days, NULL, GRAIN) >= 3);
-}
-
-/* The limit is of all that an arena hands out; emptied, it may hand out as much again. */
-static void an_arena_keeps_to_its_limit(void **state)
-{
-    struct arena a, beside;
-    (void)state;
-    arena_init(&a);
-    a.most = 1000;
-    assert_non_null(arena_alloc(&a, 1, 600));
-    arena_init_beside(&beside, &a);
-    assert_null(arena_alloc(&a, 1, 600));
-    assert_null(arena_alloc(&beside, 1, 600));
-    assert_non_null(arena_alloc(&beside, 1, 200));
-    arena_release(&a);
-    assert_null(arena_alloc(&a, 1, 1100));
-    assert_non_null(arena_alloc(&a, 1, 600));
-    arena_release(&beside);
-    arena_release(&a);
+    assert_true(starve(plan_hay, &run) >= 2 + 4 + 2 + 3 + 3);
+    assert_true(starve(supply, NULL) >= 3);
+    assert_true(starve(table_days, NULL) >= 3);
 }
 
 int main(void)
@@ -318,7 +299,6 @@ int main(void)
         cmocka_unit_test(what_is_read_is_read_whole),
         cmocka_unit_test(what_is_reckoned_is_reckoned_whole),
         cmocka_unit_test(a_plan_of_the_hay_is_whole),
-        cmocka_unit_test(an_arena_keeps_to_its_limit),
     };
     return cmocka_run_group_tests(tests, make_all, release);
 }

@@ -11,6 +11,7 @@
 #include "season/review.h"
 #include "season/review_terms.h"
 #include "season/review_tests.h"
+#include "support/starve.h"
 
 enum { DAYS = 1500 };
 
@@ -332,6 +333,23 @@ static void test_normals_of_turnouts(void **state)
 
 /* By hand: |y| 0.1, 0.3, 0.2; bands of 8 in 10 are 1.2816 times hypot(0.36, sd): 0.528 for
  * sd 0.2, 0.461 for 0. */
+static bool find_review(struct arena *a, void *context)
+{
+    struct review r;
+    (void)context;
+    return review_find(&replay, 10, 130, a, &r);
+}
+
+/* With intervals, which take memory of their own. */
+static void test_no_memory_no_review(void **state)
+{
+    (void)state;
+    for (int i = 9; i < 130; i++) {
+        level(i, 100 + 10 * (i % 7), 100 + 10 * (i % 5));
+    }
+    assert_true(starve(find_review, NULL) > 10);
+}
+
 static void test_grass_tests(void **state)
 {
     (void)state;
@@ -359,6 +377,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_normal_of_a_day, start, stop),
         cmocka_unit_test_setup_teardown(test_normals_as_rival, start, stop),
         cmocka_unit_test_setup_teardown(test_normals_of_turnouts, start, stop),
+        cmocka_unit_test_setup_teardown(test_no_memory_no_review, start, stop),
         cmocka_unit_test(test_grass_tests),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -126,18 +126,19 @@ static void management_acts_in_the_evening(void **state)
     assert_true(many < few && few < rested);
 }
 
-static void drivers_name_what_differs(void **state)
+/* Of a paddock so kept, after nights that alone were colder than usual. */
+static void cold_nights_are_named(const char *kept)
 {
     struct holding h;
     struct run r;
     struct run_day day[DRIVER_DAYS + 1];
     struct driver_normal normal[DRIVER_DAYS + 1];
     struct driver found[DRIVERS];
-    (void)state;
-    holding_of("{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}", 1, &h);
+    holding_of(kept, 1, &h);
     assert_true(run_init(&r, &params, &h, &arena));
     for (int i = 0; i < 60; i++) {
         struct run_day d = day_of(date_make(2023, 3, 1) + i, 6, 15, 15);
+        run_morning(&r, &d);
         run_evening(&r, &d);
     }
     for (int i = 0; i <= DRIVER_DAYS; i++) {
@@ -151,6 +152,13 @@ static void drivers_name_what_differs(void **state)
     for (int k = 1; k < DRIVERS; k++) {
         assert_true(fabs(found[k].effect) < 1e-9);
     }
+}
+
+static void drivers_name_what_differs(void **state)
+{
+    (void)state;
+    cold_nights_are_named("{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}");
+    cold_nights_are_named("{\"how\":\"stocked\"}"); /* its evenings need their mornings */
 }
 
 /* No all-clear for 7 days after a killing frost (extension advice): the night's own

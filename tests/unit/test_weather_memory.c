@@ -17,7 +17,7 @@
 #include "weather/quality.h"
 #include "weather/weather.h"
 
-enum { GRAIN = 64, FILE_MOST = 20000 };
+enum { FILE_MOST = 20000 };
 
 /* Hours of no zone are taken to be of one, as each holding has one. */
 static const struct weather_hints hints = {.timezone = "Europe/London", .longitude = -2.7};
@@ -85,7 +85,7 @@ static void follow(const struct weather_site *site)
     arena_init(&a);
     m.enough = make_ready(&m, &a, &e);
     arena_release(&a);
-    assert_true(starve(ready, &m, GRAIN) > 2);
+    assert_true(starve(ready, &m) > 2);
 }
 
 /* Starves the reading of each file of a folder that holds weather, and what a morning makes of it; how many
@@ -118,7 +118,7 @@ static size_t starve_folder(const char *folder)
             seen[layouts++] = set.layout;
         }
         if (good) {
-            assert_true(starve(read_weather, &k, GRAIN) > 2);
+            assert_true(starve(read_weather, &k) > 2);
             follow(&set.site[0]);
         }
         arena_release(&a);
