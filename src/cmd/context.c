@@ -315,13 +315,13 @@ void context_day(const struct context *c, size_t i, struct run_day *d)
     struct weather_morning m;
     weather_known(w, &c->holding.site, date, &m);
     if (isnan(before)) {
-        before = m.value[0][WEATHER_TMAX];
+        before = m.value[WEATHER_TMAX];
     }
     d->assumed = m.assumed;
     d->estimated = c->report.filled_days + c->report.missing_days > 0
                        ? weather_estimated(w, i, c->params.limits.estimated_half_days)
                        : 0;
-    d->morning = as_sward(m.value[0], date, before, m.value[1][WEATHER_TMIN]);
+    d->morning = as_sward(m.value, date, before, m.tmin_after);
     d->recorded = i < w->n ? recorded_day(w, i, before) : d->morning;
     if (i < 3) { /* too early for persistence: the run only warms up here */
         d->morning = d->recorded;

@@ -46,9 +46,8 @@ static struct lately look_back(const struct weather_days *w, const struct site *
     return (struct lately){n ? low : (double)NAN, n ? high : (double)NAN, sunny ? clearness / (double)sunny : 0};
 }
 
-/* A day like those; ra: the sun above its air. */
-static void persist(const struct lately *past, const struct site *site, date_t date, double ra,
-                    double value[WEATHER_VARS])
+/* A day like those, but for its ET0; ra: the sun above its air. */
+static void resemble(const struct lately *past, double ra, double value[WEATHER_VARS])
 {
     for (int v = 0; v < WEATHER_VARS; v++) {
         value[v] = NAN;
@@ -57,6 +56,12 @@ static void persist(const struct lately *past, const struct site *site, date_t d
     value[WEATHER_TMAX] = past->high;
     value[WEATHER_RAD] = past->clearness * ra;
     value[WEATHER_RAIN] = 0;
+}
+
+static void persist(const struct lately *past, const struct site *site, date_t date, double ra,
+                    double value[WEATHER_VARS])
+{
+    resemble(past, ra, value);
     work_out_et0(value, site, date, ra);
 }
 
@@ -77,33 +82,40 @@ void weather_persist(const struct weather_days *w, const struct site *site, date
     persist(&past, site, date, extraterrestrial(w, site, date), value);
 }
 
+/* There, and foretold. */
+static bool is_forecast(const struct weather_days *w, date_t date)
+{
+    return date >= w->day0 && date - w->day0 < (date_t)w->n && w->origin[date - w->day0] == ORIGIN_FORECAST;
+}
+
+/* Today, of which no forecast tells. */
+static void assume_today(const struct weather_days *w, const struct site *site, date_t today, const struct lately *past,
+                         double value[WEATHER_VARS])
+{
+    size_t i = days_before(w, today);
+    double ra = extraterrestrial(w, site, today);
+    resemble(past, ra, value);
+    if (today >= w->day0 && i < w->n && w->origin[i] == ORIGIN_RECORDED) {
+        value[WEATHER_TMIN] = weather_at(w, WEATHER_TMIN, i); /* the night is over: its minimum has been read */
+        value[WEATHER_TMAX] = fmax(value[WEATHER_TMAX], value[WEATHER_TMIN]);
+    }
+    work_out_et0(value, site, today, ra);
+}
+
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m)
 {
-    struct lately past;
-    m->assumed = false;
-    for (int k = 0; k < 2; k++) {
-        date_t date = today + k;
-        size_t i = days_before(w, date);
-        bool there = date >= w->day0 && i < w->n;
-        if (there && w->origin[i] == ORIGIN_FORECAST) {
-            for (int v = 0; v < WEATHER_VARS; v++) {
-                m->value[k][v] = weather_at(w, (enum weather_var)v, i);
-            }
-            continue;
+    size_t i = days_before(w, today);
+    bool told = is_forecast(w, today), tomorrow_told = is_forecast(w, today + 1);
+    m->assumed = !told || !tomorrow_told;
+    struct lately past = m->assumed ? look_back(w, site, i) : (struct lately){0};
+    if (told) {
+        for (int v = 0; v < WEATHER_VARS; v++) {
+            m->value[v] = weather_at(w, (enum weather_var)v, i);
         }
-        if (!m->assumed) {
-            past = look_back(w, site, days_before(w, today));
-        }
-        m->assumed = true;
-        double ra = extraterrestrial(w, site, date);
-        persist(&past, site, date, ra, m->value[k]);
-        if (k == 0 && there && w->origin[i] == ORIGIN_RECORDED) {
-            double *value = m->value[k]; /* the night is over: its minimum has been read */
-            value[WEATHER_TMIN] = weather_at(w, WEATHER_TMIN, i);
-            value[WEATHER_TMAX] = fmax(value[WEATHER_TMAX], value[WEATHER_TMIN]);
-            work_out_et0(value, site, date, ra);
-        }
+    } else {
+        assume_today(w, site, today, &past, m->value);
     }
+    m->tmin_after = tomorrow_told ? weather_at(w, WEATHER_TMIN, (size_t)(today + 1 - w->day0)) : past.low;
 }
 
 enum err_code weather_assume(struct weather_days *w, const struct site *site, date_t last, struct arena *a,

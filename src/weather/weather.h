@@ -109,10 +109,11 @@ double weather_estimated(const struct weather_days *w, size_t end, double half_d
  * radiation of the day, no rain, ET0 by Eq. 6 on these, humidity and wind NaN. A
  * recorded Tmin of today is used (the night is over); recorded values that lay in the
  * future that morning are not. `w` is complete and holds at least 3 days before today.
- * value[0] is today, value[1] tomorrow, one value per variable. */
+ * Of tomorrow only the minimum is told: the night's course needs no more. */
 struct weather_morning {
-    double value[2][WEATHER_VARS];
-    bool assumed; /* some of it is persistence */
+    double value[WEATHER_VARS]; /* of today */
+    double tmin_after;          /* of tomorrow, C */
+    bool assumed;               /* some of it is persistence */
 };
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m);
 
