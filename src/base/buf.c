@@ -12,6 +12,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { NUMBER_ROOM = 400 }; /* bytes for any number as text, and its 0 */
+
 static char nothing[1] = ""; /* what an empty buffer points at; never written to */
 
 void buf_init(struct buf *b)
@@ -36,14 +38,10 @@ void buf_clear(struct buf *b)
     }
 }
 
-static bool reserve(struct buf *b, size_t more)
+static bool grow(struct buf *b, size_t more)
 {
-    assert(b->length <= b->capacity);
     if (b->failed) {
         return false;
-    }
-    if (b->capacity && more < b->capacity - b->length) {
-        return true;
     }
     size_t capacity = b->capacity ? b->capacity : 256;
     while (capacity - b->length <= more) {
@@ -62,6 +60,13 @@ static bool reserve(struct buf *b, size_t more)
     b->text[b->length] = 0;
     b->capacity = capacity;
     return true;
+}
+
+/* Room for so many bytes and the 0 behind them: nearly always there already. */
+static inline bool reserve(struct buf *b, size_t more)
+{
+    assert(b->length <= b->capacity);
+    return (more < b->capacity - b->length && !b->failed) || grow(b, more);
 }
 
 void buf_add_bytes(struct buf *b, const char *bytes, size_t n)
@@ -103,53 +108,72 @@ void buf_addf(struct buf *b, const char *format, ...)
     b->length += (size_t)need;
 }
 
-/* The same as below where it can be had in a twentieth of the time: the digits fit a word, and x lies clear of
+/* The digits of a number below 10^8, the first in the lowest byte, each 0..9: halved into groups of 4, 2 and 1,
+ * whose quotients by 100 and 10 are products, exact as far as the groups go. */
+static inline uint64_t eight_digits(uint32_t number)
+{
+    uint64_t fours = (uint64_t)number << 32; /* nearly always enough */
+    if (number >= 10000) {
+        fours = number / 10000 | (uint64_t)(number % 10000) << 32;
+    }
+    uint64_t hundreds = (fours * 10486) >> 20 & 0x0000007f0000007f;
+    uint64_t twos = hundreds | (fours - 100 * hundreds) << 16;
+    uint64_t tens = (twos * 103) >> 10 & 0x000f000f000f000f;
+    return tens | (twos - 10 * tens) << 8;
+}
+
+/* Eight characters, the first in the lowest byte. */
+static inline void put_eight(char *text, uint64_t characters)
+{
+#if __BYTE_ORDER__ == __ORDER_BIG_ENDIAN__
+    characters = __builtin_bswap64(characters);
+#endif
+    memcpy(text, &characters, sizeof characters);
+}
+
+/* The same as below where it can be had in a fiftieth of the time: eight digits are enough, and x lies clear of
  * the middle between two last digits, so that the product's own rounding decides nothing. 0: not here. */
-static int fixed_quickly(char *text, double x, int decimals)
+static inline int fixed_quickly(char *text, double x, int decimals)
 {
     static const double power[] = {1, 10, 100, 1000, 10000, 100000, 1000000};
-    enum { MOST_DECIMALS = sizeof power / sizeof power[0] - 1, DIGITS = 10 };
+    enum { DIGITS = 8, MOST_DECIMALS = sizeof power / sizeof power[0] - 1 };
     if (decimals < 0 || decimals > MOST_DECIMALS) {
         return 0;
     }
     double scaled = fabs(x) * power[decimals];
-    if (!(scaled < 1e9)) {
+    if (!(scaled < 99999999.0)) {
         return 0;
     }
-    uint32_t rest = (uint32_t)scaled;
-    double middle = scaled - rest - 0.5;
+    uint32_t number = (uint32_t)scaled;
+    double middle = scaled - number - 0.5;
     if (fabs(middle) < 1e-6) {
         return 0;
     }
-    rest += middle > 0;
-    char digit[DIGITS];
-    int n = 0, length = 0;
-    bool minus = x < 0 && rest > 0;
-    for (; rest > 0 || n <= decimals; rest /= 10) {
-        digit[n++] = (char)('0' + rest % 10);
+    number += middle > 0;
+    uint64_t digits = eight_digits(number), characters = digits | 0x3030303030303030;
+    int zeros = digits > 0 ? __builtin_ctzll(digits) / 8 : DIGITS, most = DIGITS - 1 - decimals;
+    zeros = zeros < most ? zeros : most;
+    text[0] = '-';
+    char *whole = text + (x < 0 && number > 0), *end = whole + DIGITS - decimals - zeros;
+    put_eight(whole, characters >> 8 * zeros);
+    if (decimals > 0) {
+        *end = '.';
+        put_eight(end + 1, characters >> 8 * (DIGITS - decimals));
+        end += 1 + decimals;
     }
-    if (minus) {
-        text[length++] = '-';
-    }
-    while (n > 0) {
-        if (n == decimals) {
-            text[length++] = '.';
-        }
-        text[length++] = digit[--n];
-    }
-    text[length] = 0;
-    return length;
+    *end = 0;
+    return (int)(end - text);
 }
 
-/* "%.*f" without a minus before zero; the length. */
-static int fixed(char *text, size_t size, double x, int decimals)
+/* "%.*f" of a finite number without a minus before zero; the length. */
+static int fixed(char *text, double x, int decimals)
 {
     int quick = fixed_quickly(text, x, decimals);
     if (quick > 0) {
         return quick;
     }
-    int n = snprintf(text, size, "%.*f", decimals, x);
-    assert(n > 0 && (size_t)n < size);
+    int n = snprintf(text, NUMBER_ROOM, "%.*f", decimals, x);
+    assert(n > 0 && n < NUMBER_ROOM);
     if (n > 0 && text[0] == '-' && strspn(text + 1, "0.") == (size_t)n - 1) {
         memmove(text, text + 1, (size_t)n);
         n--;
@@ -157,14 +181,14 @@ static int fixed(char *text, size_t size, double x, int decimals)
     return n;
 }
 
-void buf_add_number(struct buf *b, double x, int decimals)
+/* Adds what buf_add_number says; the room is there. */
+static inline void put_number(struct buf *b, double x, int decimals)
 {
-    enum { ROOM = 400 };
-    if (!isfinite(x) || !reserve(b, ROOM)) {
+    if (!isfinite(x)) {
         return;
     }
     char *text = b->text + b->length;
-    int n = fixed(text, ROOM, x, decimals);
+    int n = fixed(text, x, decimals);
     if (decimals > 0) {
         while (text[n - 1] == '0') {
             n--;
@@ -175,15 +199,30 @@ void buf_add_number(struct buf *b, double x, int decimals)
     b->length += (size_t)n;
 }
 
+void buf_add_number(struct buf *b, double x, int decimals)
+{
+    if (reserve(b, NUMBER_ROOM)) {
+        put_number(b, x, decimals);
+    }
+}
+
+void buf_add_cell(struct buf *b, double x, int decimals)
+{
+    if (reserve(b, NUMBER_ROOM + 1)) {
+        b->text[b->length++] = ',';
+        b->text[b->length] = 0;
+        put_number(b, x, decimals);
+    }
+}
+
 void buf_add_fixed(struct buf *b, double x, int decimals)
 {
     assert(decimals >= 0);
-    char text[400];
     if (!isfinite(x)) {
         buf_add_char(b, '-');
-        return;
+    } else if (reserve(b, NUMBER_ROOM)) {
+        b->length += (size_t)fixed(b->text + b->length, x, decimals);
     }
-    buf_add_bytes(b, text, (size_t)fixed(text, sizeof text, x, decimals));
 }
 
 void buf_add_json_string(struct buf *b, const char *text)

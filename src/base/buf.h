@@ -26,6 +26,9 @@ void buf_addf(struct buf *b, const char *format, ...) __attribute__((format(prin
  * dropped, never "-0"; NaN and infinities add nothing. For machine output. */
 void buf_add_number(struct buf *b, double x, int decimals);
 
+/* The same as the next cell of a CSV row: a comma stands before it, and alone for NaN. */
+void buf_add_cell(struct buf *b, double x, int decimals);
+
 /* The same with exactly `decimals` digits; NaN adds "-". For people. */
 void buf_add_fixed(struct buf *b, double x, int decimals);
 

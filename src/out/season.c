@@ -112,16 +112,14 @@ static void add_csv(const struct season_row *row, const double x[COLUMNS], struc
     buf_add_char(b, ',');
     buf_add(b, row->origin);
     for (int i = 0; i < COLUMNS; i++) {
-        buf_add_char(b, ',');
-        buf_add_number(b, x[i], column[i].decimals);
+        buf_add_cell(b, x[i], column[i].decimals);
     }
     for (size_t i = 0; i < row->run->animals; i++) {
         const struct advice *a = &row->run->animal[i].advice;
         if (stands_here(row, i)) {
             buf_add_char(b, ',');
             buf_add(b, turnout_name(a->turnout));
-            buf_add_char(b, ',');
-            buf_add_number(b, a->hours, 2);
+            buf_add_cell(b, a->hours, 2);
         } else {
             buf_add(b, ",,");
         }

@@ -29,14 +29,11 @@ static void rows(const struct today_view *v, struct buf *b)
         window(v, &a->advice, b);
         buf_addf(b, ",%d,", a->advice.muzzle);
         buf_add_number(b, a->advice.hay_kg, 2);
-        buf_add_char(b, ',');
-        buf_add_number(b, a->advice.ration.nsc_pct, 2);
-        buf_add_char(b, ',');
-        buf_add_number(b, a->advice.limit_pct, 2);
+        buf_add_cell(b, a->advice.ration.nsc_pct, 2);
+        buf_add_cell(b, a->advice.limit_pct, 2);
         buf_add_char(b, ',');
         buf_add_csv_field(b, v->holding->paddock[a->group->paddock].id);
-        buf_add_char(b, ',');
-        buf_add_number(b, v->day->run->paddock[a->group->paddock].expected.nsc_mean, 1);
+        buf_add_cell(b, v->day->run->paddock[a->group->paddock].expected.nsc_mean, 1);
         buf_add_char(b, '\n');
     }
 }

@@ -97,6 +97,11 @@ static void buffers_write_for_machines(void **state)
     buf_add_fixed(&b, (double)NAN, 1);
     assert_string_equal(b.text, "0 12.5 100 -");
     buf_clear(&b);
+    buf_add_cell(&b, -7.50, 2);
+    buf_add_cell(&b, (double)NAN, 2);
+    buf_add_cell(&b, 99999999.5, 1);
+    assert_string_equal(b.text, ",-7.5,,99999999.5");
+    buf_clear(&b);
     buf_add_json_string(&b, "a\"b\\\n\xff\xc3\xa9<");
     assert_string_equal(b.text, "\"a\\\"b\\\\\\u000a\xef\xbf\xbd\xc3\xa9<\"");
     buf_clear(&b);
