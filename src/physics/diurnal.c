@@ -3,6 +3,7 @@
 #include "physics/diurnal.h"
 
 #include "base/num.h"
+#include "base/vector.h"
 
 #include <assert.h>
 #include <math.h>
@@ -35,23 +36,6 @@ static void polar_night(const struct diurnal_day *d, double temperature[24], dou
     }
 }
 
-/* Night temperatures; the hours between sunrise and sunset are left as they are. */
-static void linear_night(const struct diurnal_day *d, double temperature[24])
-{
-    assert(d->day_length_h > 0 && d->day_length_h <= 24);
-    double n = d->day_length_h, night = 24 - n, sunrise = 12 - n / 2, sunset = 12 + n / 2;
-    double end = day_sine(n, n);
-    double last_evening = between(d->tmin, d->tmax_before, end), evening = between(d->tmin, d->tmax, end);
-    for (int i = 0; i < 24; i++) {
-        double t = i + 0.5;
-        if (t < sunrise) {
-            temperature[i] = between(d->tmin, last_evening, (sunrise - t) / night);
-        } else if (t > sunset) {
-            temperature[i] = between(evening, d->tmin_after, (t - sunset) / night);
-        }
-    }
-}
-
 /* Sines of equally spaced angles by the addition theorem: a quarter of the cost of
  * 24 calls, and within 1e-14 of them. */
 struct rotation {
@@ -73,24 +57,60 @@ static void rotation_step(struct rotation *r)
     r->sine = sine;
 }
 
+/* Both courses of the day at its 24 hours, 1 at their highest. */
+struct sines {
+    double warm[24], light[24];
+};
+
+static void find_sines(double day_length, double first, struct sines *s)
+{
+    struct rotation warm = rotation_start(NUM_PI / (day_length + 2 * LAG_H), first);
+    struct rotation light = rotation_start(NUM_PI / day_length, first);
+    for (int i = 0; i < 24; i++) {
+        s->warm[i] = warm.sine;
+        s->light[i] = light.sine;
+        rotation_step(&warm);
+        rotation_step(&light);
+    }
+}
+
+/* By day the sine, by night a line from the evening to the next minimum. */
+VECTOR static void find_temperatures(const struct diurnal_day *d, const double *restrict sine,
+                                     double *restrict temperature)
+{
+    assert(d->day_length_h > 0 && d->day_length_h <= 24);
+    double n = d->day_length_h, night = 24 - n, sunrise = 12 - n / 2, sunset = 12 + n / 2;
+    double end = day_sine(n, n), tmin = d->tmin, tmax = d->tmax, tmin_after = d->tmin_after;
+    double last_evening = between(tmin, d->tmax_before, end), evening = between(tmin, tmax, end);
+    for (int i = 0; i < 24; i++) {
+        double t = i + 0.5, share = (t < sunrise ? sunrise - t : t - sunset) / night;
+        double by_night = t < sunrise ? between(tmin, last_evening, share) : between(evening, tmin_after, share);
+        temperature[i] = t < sunrise || t > sunset ? by_night : between(tmin, tmax, sine[i]);
+    }
+}
+
+VECTOR static void find_light(double noon, double day_length, double first, const double *restrict sine,
+                              double *restrict par)
+{
+    for (int i = 0; i < 24; i++) {
+        double h = i + first;
+        par[i] = h <= 0 || h >= day_length ? 0 : noon * sine[i];
+    }
+}
+
 void diurnal_sward(const struct diurnal_day *d, double temperature[24], double par[24])
 {
+    struct sines s;
     double n = d->day_length_h;
     if (n <= 0) {
         polar_night(d, temperature, par);
         return;
     }
     double first = 0.5 - (12 - n / 2); /* h from sunrise to the first of the hours */
-    double par_noon = PAR_SHARE * d->rad * 1e6 * (NUM_PI / 2) / (3600 * n);
-    struct rotation warm = rotation_start(NUM_PI / (n + 2 * LAG_H), first), light = rotation_start(NUM_PI / n, first);
-    for (int i = 0; i < 24; i++) {
-        double h = i + first;
-        temperature[i] = between(d->tmin, d->tmax, warm.sine);
-        par[i] = h <= 0 || h >= n ? 0 : par_noon * light.sine;
-        rotation_step(&warm);
-        rotation_step(&light);
-    }
-    linear_night(d, temperature);
+    double noon = PAR_SHARE * d->rad * 1e6 * (NUM_PI / 2) / (3600 * n);
+    find_sines(n, first, &s);
+    find_temperatures(d, s.warm, temperature);
+    find_light(noon, n, first, s.light, par);
 }
 
 /* One day of the normalised sine-exponential with its constants worked out. */
