@@ -52,9 +52,17 @@ struct date_parts date_split(date_t d)
     return (struct date_parts){of_era + era * 400 + (month <= 2), month, of_year - (153 * m + 2) / 5 + 1};
 }
 
+int date_parts_day_of_year(const struct date_parts *p)
+{
+    static const int before[12] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
+    assert(p->month >= 1 && p->month <= 12);
+    return before[p->month - 1] + p->day + (p->month > 2 && date_is_leap(p->year));
+}
+
 int date_day_of_year(date_t d)
 {
-    return d - date_make(date_split(d).year, 1, 1) + 1;
+    struct date_parts p = date_split(d);
+    return date_parts_day_of_year(&p);
 }
 
 int date_weekday(date_t d)

@@ -20,6 +20,7 @@ bool date_valid(int year, int month, int day);  /* years 1700 to 2200 */
 date_t date_make(int year, int month, int day); /* DATE_NONE when not valid */
 struct date_parts date_split(date_t d);
 int date_day_of_year(date_t d); /* 1..366 */
+int date_parts_day_of_year(const struct date_parts *p);
 bool date_is_leap(int year);
 int date_days_in_month(int year, int month);
 int date_weekday(date_t d); /* 0 Monday .. 6 Sunday */

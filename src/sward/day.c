@@ -9,7 +9,7 @@
 static void set_season(struct sward_day *d, int date, bool south)
 {
     struct date_parts p = date_split(date);
-    int first = south ? 7 : 1, month = (p.month - first + 12) % 12, doy = date_day_of_year(date);
+    int first = south ? 7 : 1, month = (p.month - first + 12) % 12, doy = date_parts_day_of_year(&p);
     d->new_year = month == 0 && p.day == 1;
     d->season_month = month < 2 ? month : 2;
     d->season_day = south ? (doy + 182) % 365 : doy;

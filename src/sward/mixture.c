@@ -32,11 +32,6 @@ double mixture_mass(const struct sward *s, enum mixture_of what)
     return KG_HA_OF_G_M2 * sum;
 }
 
-bool mixture_covered(const struct sward *s, const struct sward_day *d)
-{
-    return d->snow_rule && s->snow_mm > s->kind[0]->snow_cover_mm;
-}
-
 static void remember_temperature(struct sward *s, double t)
 {
     size_t known = s->days_seen < 7 ? s->days_seen + 1 : 7;
@@ -58,21 +53,29 @@ static void step_soil(struct sward *s, double t, bool covered)
     }
 }
 
-void mixture_ground(struct sward *s, const struct sward_day *d, double lai)
+struct ground mixture_wet(const struct sward *s, const struct sward_day *d, double lai)
 {
     const struct sward_kind *k = s->kind[0];
     double t = 0.5 * (d->tmin + d->tmax), water_in = d->rain;
+    struct ground g = {.st = season_sum(k, s->st, d, t), .snow_mm = s->snow_mm};
     if (d->snow_rule) {
-        s->snow_mm = soil_snow_step(s->snow_mm, t, d->rain, &water_in);
+        g.snow_mm = soil_snow_step(s->snow_mm, t, d->rain, &water_in);
+        g.covered = g.snow_mm > k->snow_cover_mm;
     }
-    bool covered = mixture_covered(s, d);
-    double drawn = d->et0 * num_least(1.0, lai / k->full_cover_lai);
-    if (covered) {
-        drawn = num_least(d->et0, k->snow_et_mm);
-    }
-    s->st = season_sum(k, s->st, d, t);
-    step_soil(s, t, covered);
-    s->water = num_clip(s->water + (water_in - drawn) / s->capacity_mm, 0.0, 1.0);
-    s->leaf_clock += num_clip(s->soil_t, 0.0, k->leaf_clock_most);
+    double drawn = g.covered ? num_least(d->et0, k->snow_et_mm) : d->et0 * num_least(1.0, lai / k->full_cover_lai);
+    g.water = num_clip(s->water + (water_in - drawn) / s->capacity_mm, 0.0, 1.0);
+    return g;
+}
+
+bool mixture_ground(struct sward *s, const struct sward_day *d, double lai)
+{
+    struct ground g = mixture_wet(s, d, lai);
+    double t = 0.5 * (d->tmin + d->tmax);
+    s->snow_mm = g.snow_mm;
+    s->st = g.st;
+    s->water = g.water;
+    step_soil(s, t, g.covered);
+    s->leaf_clock += num_clip(s->soil_t, 0.0, s->kind[0]->leaf_clock_most);
     remember_temperature(s, t);
+    return g.covered;
 }

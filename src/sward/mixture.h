@@ -8,12 +8,15 @@
 /* Leaf area of the whole ground, m2/m2. */
 double mixture_lai(const struct sward *s);
 
-/* Snow, temperature sum, soil temperature, water, leaf clock: one morning's change
- * of the common state. lai is the whole ground's, of the morning. */
-void mixture_ground(struct sward *s, const struct sward_day *d, double lai);
+/* What a morning's weather makes of the ground; lai is the whole ground's, of the morning. */
+struct ground {
+    double water, snow_mm, st; /* as in the sward */
+    bool covered;              /* snow lies deep enough to cover it */
+};
+struct ground mixture_wet(const struct sward *s, const struct sward_day *d, double lai);
 
-/* Snow lies deep enough to cover the sward. */
-bool mixture_covered(const struct sward *s, const struct sward_day *d);
+/* That, soil temperature and leaf clock put into the sward; is it covered? */
+bool mixture_ground(struct sward *s, const struct sward_day *d, double lai);
 
 /* Sum over the parts of share x (what of each part), kg DM/ha. */
 enum mixture_of { MIXTURE_GREEN, MIXTURE_ALL };

@@ -23,8 +23,7 @@ void step_begin(struct sward *s, const struct sward_day *d, struct step *st, str
     memset((unsigned char *)r + offsetof(struct sward_result, nsc_min), 0,
            sizeof *r - offsetof(struct sward_result, nsc_min));
     r->lai = mixture_lai(s);
-    mixture_ground(s, d, r->lai);
-    st->covered = mixture_covered(s, d);
+    st->covered = mixture_ground(s, d, r->lai);
 }
 
 /* Frost holds photosynthesis back, and lets go in a week. */
@@ -128,26 +127,31 @@ static void step_killed(struct sward *s, const struct sward_result *r)
     }
 }
 
+/* Several reasons for doubt do not multiply. */
+static double doubt_of(const struct sward *s, bool heading, bool drought, double tmin)
+{
+    bool doubtful = heading || drought || frost_air(tmin);
+    return num_most(s->spread_factor, doubtful ? s->kind[0]->doubt_factor : 1.0);
+}
+
 static void report_state(const struct sward *s, const struct step *st, struct sward_result *r)
 {
-    const struct sward_kind *k = s->kind[0];
     r->water = s->water;
     r->soil_t = s->soil_t;
     r->st = s->st;
-    r->drought = s->water < k->drought_water;
-    bool doubtful = r->heading || r->drought || frost_air(st->day->tmin);
-    r->spread_factor = num_most(s->spread_factor, doubtful ? k->doubt_factor : 1.0);
+    r->drought = s->water < s->kind[0]->drought_water;
+    r->spread_factor = doubt_of(s, r->heading, r->drought, st->day->tmin);
 }
 
-double step_doubt(const struct sward *s, const struct step *st)
+double sward_doubt(const struct sward *s, const struct sward_day *d)
 {
-    struct sward_result r = {0};
+    struct ground g = mixture_wet(s, d, mixture_lai(s));
+    bool heading = false;
     for (size_t i = 0; i < s->parts; i++) {
-        bool reproductive = s->part[i].reproductive || st->day->new_year;
-        r.heading = r.heading || season_stem_share(s->kind[i], s->st, reproductive) > 0.0;
+        bool reproductive = s->part[i].reproductive || d->new_year;
+        heading = heading || season_stem_share(s->kind[i], g.st, reproductive) > 0.0;
     }
-    report_state(s, st, &r);
-    return r.spread_factor;
+    return doubt_of(s, heading, g.water < s->kind[0]->drought_water, d->tmin);
 }
 
 void step_end(struct sward *s, const struct step *st, struct sward_result *r)

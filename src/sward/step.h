@@ -22,8 +22,6 @@ void step_begin(struct sward *s, const struct sward_day *d, struct step *st, str
 void step_morning(struct sward *s, size_t i, const struct season_phase *phase, struct step *st,
                   struct balance_factors *f);
 void step_evening(struct sward *s, size_t i, struct step *st, const struct balance_sums *day, struct sward_result *r);
-/* What step_end will say of doubt (spread_factor): the hours have no part in it. After step_begin. */
-double step_doubt(const struct sward *s, const struct step *st);
 void step_end(struct sward *s, const struct step *st, struct sward_result *r); /* nsc_mean is known */
 
 #endif

@@ -108,12 +108,3 @@ void sward_step(struct sward *s, const struct sward_day *d, struct sward_result 
     report_sugar(r, &all);
     step_end(s, &st, r);
 }
-
-double sward_doubt(const struct sward *s, const struct sward_day *d)
-{
-    struct sward ground = *s;
-    struct sward_result r;
-    struct step st;
-    step_begin(&ground, d, &st, &r);
-    return step_doubt(&ground, &st);
-}
