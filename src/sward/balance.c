@@ -72,7 +72,7 @@ void balance_run(const struct balance *b, struct balance_day *day)
 {
     assert(day->structure > 0.0);
     struct balance_sums *sums = &day->sums;
-    double sugar = sums->sugar, structure = day->structure, content = sugar / (structure + sugar);
+    double sugar = sums->sugar, structure = day->structure, content = sugar / (structure + sugar), contents = 0.0;
     sums->supply = sums->upkeep = sums->growth = 0.0;
     for (int h = 0; h < 24; h++) {
         struct balance_flows f = balance_hour(b, h, sugar, structure, content);
@@ -83,8 +83,10 @@ void balance_run(const struct balance *b, struct balance_day *day)
         sums->growth += f.growth;
         day->green[h] = structure + sugar;
         day->content[h] = content = sugar / day->green[h];
+        contents += content;
     }
     sums->sugar = sugar;
+    sums->nsc = G_KG * contents / 24.0;
     assert(structure >= day->structure);
     day->structure = structure;
 }

@@ -7,6 +7,8 @@
 
 #include <math.h>
 
+#define G_KG 1000.0
+
 struct balance_factors { /* of the day */
     double lai;          /* of the morning */
     double sink;         /* fPh fA fWG fN */
@@ -67,7 +69,7 @@ static inline struct balance_flows balance_hour(const struct balance *b, int h, 
 struct balance_sums {              /* one part's day */
     double sugar;                  /* g/m2; in: morning; out: evening */
     double supply, upkeep, growth; /* sums, g/m2 */
-    double nsc;                    /* mean of the hours, g/kg; the caller's */
+    double nsc;                    /* mean of the hours, g/kg */
 };
 
 struct balance_day {

@@ -7,8 +7,6 @@
 #include "sward/balance.h"
 #include "sward/season.h"
 
-#define G_KG 1000.0
-
 struct step { /* what the parts share on one day */
     const struct sward_day *day;
     double t;

@@ -1,6 +1,7 @@
 /* The daily step, in the order of models/METHOD.md. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sward/sward.h"
 
+#include "base/vector.h"
 #include "sward/canopy.h"
 #include "sward/step.h"
 
@@ -53,17 +54,14 @@ struct hours { /* sums over the ground at each hour's end, g/m2 */
     double sugar[24], green[24];
 };
 
-/* Adds the part's hours to the ground's; its own mean, g/kg. */
-static double collect_hours(struct hours *all, double share, const struct balance_day *day)
+/* Adds the part's hours to the ground's. */
+VECTOR static void collect_hours(struct hours *restrict all, double share, const struct balance_day *restrict day)
 {
-    double mean = 0.0;
     for (int h = 0; h < 24; h++) {
         double green = share * day->green[h];
         all->green[h] += green;
         all->sugar[h] += green * day->content[h];
-        mean += day->content[h];
     }
-    return G_KG * mean / 24.0;
 }
 
 /* One part from morning to evening. */
@@ -76,24 +74,33 @@ static void step_part(struct sward *s, size_t i, struct step *st, struct hours *
     step_morning(s, i, &phase, st, &factors);
     factors.sink *= canopy_sink_area(s->kind[i], p->slow_lai);
     balance_prepare(&balance, s->kind[i], &s->own[i], &factors, st->day);
-    struct balance_day day = {.sums = {.sugar = p->sugar}, .structure = p->leaf + p->stem};
+    struct balance_day day;
+    day.sums.sugar = p->sugar;
+    day.structure = p->leaf + p->stem;
     balance_run(&balance, &day);
-    day.sums.nsc = collect_hours(all, s->share[i], &day);
+    collect_hours(all, s->share[i], &day);
     step_evening(s, i, st, &day.sums, r);
+}
+
+VECTOR static void find_hours(const struct hours *restrict all, double *restrict nsc)
+{
+    for (int h = 0; h < 24; h++) {
+        nsc[h] = G_KG * all->sugar[h] / all->green[h];
+    }
 }
 
 static void report_sugar(struct sward_result *r, const struct hours *all)
 {
-    double sum = 0.0;
-    r->nsc_min = INFINITY;
-    r->nsc_max = 0.0;
+    double sum = 0.0, lowest = INFINITY, highest = 0.0;
+    find_hours(all, r->nsc_hour);
     for (int h = 0; h < 24; h++) {
-        double nsc = G_KG * all->sugar[h] / all->green[h];
-        r->nsc_hour[h] = nsc;
-        r->nsc_min = nsc < r->nsc_min ? nsc : r->nsc_min;
-        r->nsc_max = nsc > r->nsc_max ? nsc : r->nsc_max;
+        double nsc = r->nsc_hour[h];
+        lowest = nsc < lowest ? nsc : lowest;
+        highest = nsc > highest ? nsc : highest;
         sum += nsc;
     }
+    r->nsc_min = lowest;
+    r->nsc_max = highest;
     r->nsc_mean = sum / 24.0;
 }
 
