@@ -73,7 +73,7 @@ $(patsubst %.c,$(BUILD)/%.o,$(shell grep -lE 'SUGARLEA_(VERSION|RELEASED|DATADIR
 
 # Vector code of straight loops. None of these flags lets a result change: errno and traps of floating point are
 # not used, and multiplications are not fused with additions, which would differ between machines.
-$(addprefix $(BUILD)/src/physics/,et0_block.o diurnal.o) $(addprefix $(BUILD)/src/sward/,lanes.o sward.o balance.o canopy.o) $(BUILD)/src/advice/session.o: STRAIGHT := -O3 -fno-math-errno -fno-trapping-math -ffp-contract=off
+$(addprefix $(BUILD)/src/physics/,et0_block.o diurnal.o frost.o) $(addprefix $(BUILD)/src/sward/,lanes.o sward.o balance.o canopy.o) $(BUILD)/src/advice/session.o: STRAIGHT := -O3 -fno-math-errno -fno-trapping-math -ffp-contract=off
 
 # Libraries are looked for before anything is compiled (flags are read after that).
 $(BUILD)/%.o: %.c | deps

@@ -32,6 +32,7 @@
 #include "physics/frost.h"
 
 #include "base/num.h"
+#include "base/vector.h"
 #include "physics/sun.h"
 
 #include <assert.h>
@@ -163,12 +164,12 @@ static void gather(const struct frost_night *n, double x[INPUTS])
     x[RAIN_BEFORE] = log1p(n->rain_before);
 }
 
-static void standardise(double x[INPUTS])
+VECTOR static void standardise(double x[INPUTS])
 {
     for (int i = ONE + 1; i < INPUTS; i++) {
         const struct range *r = &ranges[i];
-        assert(r->scale > 0);
-        x[i] = isnan(x[i]) ? 0 : (num_clip(x[i], r->low, r->high) - r->centre) / r->scale;
+        double standard = (num_clip(x[i], r->low, r->high) - r->centre) / r->scale;
+        x[i] = isnan(x[i]) ? 0 : standard;
     }
 }
 
