@@ -52,10 +52,12 @@ bool weather_days_lengthen(struct weather_days *to, const struct weather_days *f
     }
     if (from->air) {
         to->air = arena_alloc(a, n, sizeof *to->air);
-        if (!to->air) {
+        to->day_length_h = arena_alloc(a, n, sizeof *to->day_length_h);
+        if (!to->air || !to->day_length_h) {
             return false;
         }
         memcpy(to->air, from->air, from->n * sizeof *to->air);
+        memcpy(to->day_length_h, from->day_length_h, from->n * sizeof *to->day_length_h);
     }
     memcpy(to->origin, from->origin, from->n);
     memcpy(to->filled, from->filled, from->n);

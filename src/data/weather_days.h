@@ -37,7 +37,8 @@ struct weather_days {
     double *col[WEATHER_VARS]; /* n values, NaN = missing; NULL: the whole variable is absent */
     uint8_t *origin;           /* enum day_origin of each day */
     uint8_t *filled;           /* bit v set: variable v of the day was estimated by us, not read */
-    double *air; /* the sun above the air, MJ/m2/d, for whoever asks often; NULL: nobody has laid it out */
+    double *air;          /* the sun above the air, MJ/m2/d, for whoever asks often; NULL: nobody has laid it out */
+    double *day_length_h; /* by FAO-56; there where air is */
 };
 
 /* The value, or NaN when the column or the cell is missing. i < n. */

@@ -58,7 +58,7 @@ void et0_days(const struct et0_columns *in, size_t n, int day0, double latitude,
     for (size_t from = 0; from < n; from += ET0_BLOCK) {
         block.n = n - from < ET0_BLOCK ? n - from : ET0_BLOCK;
         for (size_t i = 0; i < block.n; i++) {
-            block.ra[i] = in->ra ? in->ra[from + i] : sun_year_next(&year);
+            block.ra[i] = in->ra ? in->ra[from + i] : sun_year_next(&year).ra;
             block.rh[i] = cell(in->rh, from + i);
             block.wind[i] = cell(in->wind, from + i);
         }

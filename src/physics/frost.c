@@ -240,6 +240,12 @@ static double clearness(const struct weather_days *w, size_t i, double latitude)
     return ra > 0.5 ? read_value(w, WEATHER_RAD, i) / ra : (double)NAN; /* polar night has no clearness */
 }
 
+static double night_h(const struct weather_days *w, size_t i, double latitude)
+{
+    return 24 -
+           (w->day_length_h ? w->day_length_h[i] : sun_fao_day_length(date_day_of_year(w->day0 + (date_t)i), latitude));
+}
+
 struct frost_night frost_night_of(const struct weather_days *w, size_t i, double latitude)
 {
     assert(i < w->n);
@@ -255,6 +261,6 @@ struct frost_night frost_night_of(const struct weather_days *w, size_t i, double
         .clearness_before = i > 0 ? clearness(w, i - 1, latitude) : (double)NAN,
         .rain = value(w, WEATHER_RAIN, i),
         .rain_before = value(w, WEATHER_RAIN, i - 1),
-        .night_h = 24 - sun_fao_day_length(date_day_of_year(w->day0 + (date_t)i), latitude),
+        .night_h = night_h(w, i, latitude),
     };
 }

@@ -59,17 +59,20 @@ struct sun_fao sun_fao(int day_of_year, double latitude);
 double sun_extraterrestrial(int day_of_year, double latitude);
 double sun_fao_day_length(int day_of_year, double latitude);
 
-/* Eq. 21 of one day after the other, each day of the year worked out once. */
+/* Both of one day after the other, each day of the year worked out once. */
+struct sun_over {
+    double ra, day_length_h;
+};
 enum { SUN_YEAR_MOST = 366 };
 struct sun_year {
     double latitude;
-    double ra[SUN_YEAR_MOST + 1];
+    struct sun_over over[SUN_YEAR_MOST + 1];
     bool made[SUN_YEAR_MOST + 1];
     date_t day;    /* the next that is asked for */
     int left, doy; /* days left of its year; its day of year */
 };
 void sun_year_begin(struct sun_year *y, date_t day0, double latitude);
-double sun_year_next(struct sun_year *y);
+struct sun_over sun_year_next(struct sun_year *y);
 
 /* Eq. 32-33: seasonal correction of solar time, h. */
 double sun_fao_correction(int day_of_year);

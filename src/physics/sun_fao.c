@@ -33,10 +33,21 @@ static double between(const struct sun_fao *s, double latitude, double from, dou
     return MINUTES_PER_TURN / (2 * NUM_PI) * SOLAR_CONSTANT * s->distance * beam;
 }
 
-double sun_extraterrestrial(int day_of_year, double latitude)
+static double day_length(const struct sun_fao *s)
+{
+    return 24 / NUM_PI * s->sunset_angle;
+}
+
+static struct sun_over over_day(int day_of_year, double latitude)
 {
     struct sun_fao s = sun_fao(day_of_year, latitude);
-    return positive(between(&s, latitude, -s.sunset_angle, s.sunset_angle));
+    return (struct sun_over){.ra = positive(between(&s, latitude, -s.sunset_angle, s.sunset_angle)),
+                             .day_length_h = day_length(&s)};
+}
+
+double sun_extraterrestrial(int day_of_year, double latitude)
+{
+    return over_day(day_of_year, latitude).ra;
 }
 
 void sun_year_begin(struct sun_year *y, date_t day0, double latitude)
@@ -44,7 +55,7 @@ void sun_year_begin(struct sun_year *y, date_t day0, double latitude)
     *y = (struct sun_year){.latitude = latitude, .day = day0};
 }
 
-double sun_year_next(struct sun_year *y)
+struct sun_over sun_year_next(struct sun_year *y)
 {
     if (y->left == 0) {
         struct date_parts p = date_split(y->day);
@@ -55,10 +66,10 @@ double sun_year_next(struct sun_year *y)
     y->left--;
     y->day++;
     if (!y->made[doy]) {
-        y->ra[doy] = sun_extraterrestrial(doy, y->latitude);
+        y->over[doy] = over_day(doy, y->latitude);
         y->made[doy] = true;
     }
-    return y->ra[doy];
+    return y->over[doy];
 }
 
 double sun_extraterrestrial_between(int day_of_year, double latitude, double from, double to)
@@ -72,7 +83,8 @@ double sun_extraterrestrial_between(int day_of_year, double latitude, double fro
 
 double sun_fao_day_length(int day_of_year, double latitude)
 {
-    return 24 / NUM_PI * sun_fao(day_of_year, latitude).sunset_angle;
+    struct sun_fao s = sun_fao(day_of_year, latitude);
+    return day_length(&s);
 }
 
 double sun_fao_correction(int day_of_year)

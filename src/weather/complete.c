@@ -201,20 +201,32 @@ static double fit_k_rs(const struct weather_days *w, const double *air, double l
     return days >= fmax(least_days, 1) && range > 0 ? num_clip(measured / range, K_RS_LOW, K_RS_HIGH) : K_RS;
 }
 
+static bool lay_out_sun(struct weather_days *w, double latitude, struct arena *a)
+{
+    struct sun_year year;
+    w->air = arena_alloc(a, w->n, sizeof *w->air);
+    w->day_length_h = arena_alloc(a, w->n, sizeof *w->day_length_h);
+    if (!w->air || !w->day_length_h) {
+        return false;
+    }
+    sun_year_begin(&year, w->day0, latitude);
+    for (size_t i = 0; i < w->n; i++) {
+        struct sun_over over = sun_year_next(&year);
+        w->air[i] = over.ra;
+        w->day_length_h[i] = over.day_length_h;
+    }
+    return true;
+}
+
 static enum err_code complete_radiation(struct weather_days *w, const struct site *site, double elevation,
                                         const struct advice_limits *limits, struct arena *a,
                                         struct weather_report *report, struct err *e)
 {
-    double *air = arena_alloc(a, w->n, sizeof *air), *rad = w->col[WEATHER_RAD];
-    if (!air) {
+    if (!lay_out_sun(w, site->latitude, a)) {
         return err_set(e, ERR_NOMEM, "out of memory while completing weather");
     }
-    struct sun_year year;
-    sun_year_begin(&year, w->day0, site->latitude);
-    for (size_t i = 0; i < w->n; i++) {
-        air[i] = sun_year_next(&year);
-    }
-    w->air = air;
+    const double *air = w->air;
+    double *rad = w->col[WEATHER_RAD];
     drop_impossible(w, air, report);
     report->k_rs = fit_k_rs(w, air, limits->k_rs_days);
     for (size_t i = 0; i < w->n; i++) {

@@ -139,6 +139,7 @@ enum err_code weather_assume(struct weather_days *w, const struct site *site, da
         longer.filled[i] = (uint8_t)weather_days_vars(w);
         if (longer.air) {
             longer.air[i] = ra;
+            longer.day_length_h[i] = sun_fao_day_length(date_day_of_year(date), site->latitude);
         }
         for (int v = 0; v < WEATHER_VARS; v++) {
             if (longer.col[v]) {

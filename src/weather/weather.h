@@ -92,7 +92,7 @@ struct weather_report {
  * FAO-56 Penman-Monteith with its fall-backs where the file gave none. No temperature
  * or no rain at all, or no latitude, is ERR_NOINPUT. Elevation unknown counts as 0 m
  * (ET0 changes by under 1 % per 100 m). Columns are changed in place. How near all this
- * comes to what was measured: tests/science/test_gaps_scored.c. Lays out w->air. */
+ * comes to what was measured: tests/science/test_gaps_scored.c. Lays out w->air and day_length_h. */
 enum err_code weather_complete(struct weather_days *w, const struct site *site, const struct advice_limits *limits,
                                struct arena *a, struct weather_report *report, struct err *e);
 
