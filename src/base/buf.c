@@ -132,8 +132,9 @@ static inline void put_eight(char *text, uint64_t characters)
 }
 
 /* The same as below where it can be had in a fiftieth of the time: eight digits are enough, and x lies clear of
- * the middle between two last digits, so that the product's own rounding decides nothing. 0: not here. */
-static inline int fixed_quickly(char *text, double x, int decimals)
+ * the middle between two last digits, so that the product's own rounding decides nothing. 0: not here. shorten:
+ * without zeros at the end. */
+static inline int fixed_quickly(char *text, double x, int decimals, bool shorten)
 {
     static const double power[] = {1, 10, 100, 1000, 10000, 100000, 1000000};
     enum { DIGITS = 8, MOST_DECIMALS = sizeof power / sizeof power[0] - 1 };
@@ -151,33 +152,44 @@ static inline int fixed_quickly(char *text, double x, int decimals)
     }
     number += middle > 0;
     uint64_t digits = eight_digits(number), characters = digits | 0x3030303030303030;
-    int zeros = digits > 0 ? __builtin_ctzll(digits) / 8 : DIGITS, most = DIGITS - 1 - decimals;
-    zeros = zeros < most ? zeros : most;
-    text[0] = '-';
-    char *whole = text + (x < 0 && number > 0), *end = whole + DIGITS - decimals - zeros;
-    put_eight(whole, characters >> 8 * zeros);
-    if (decimals > 0) {
-        *end = '.';
-        put_eight(end + 1, characters >> 8 * (DIGITS - decimals));
-        end += 1 + decimals;
+    int before = number > 0 ? __builtin_ctzll(digits) / 8 : DIGITS, most = DIGITS - 1 - decimals, shown = decimals;
+    before = before < most ? before : most;
+    if (shorten) {
+        int behind = number > 0 ? __builtin_clzll(digits) / 8 : DIGITS;
+        shown -= behind < decimals ? behind : decimals;
     }
+    text[0] = '-';
+    char *whole = text + (x < 0 && number > 0), *end = whole + DIGITS - decimals - before;
+    put_eight(whole, characters >> 8 * before);
+    *end = '.';
+    put_eight(end + 1, characters >> 8 >> 8 * most);
+    end += shown + (shown > 0);
     *end = 0;
     return (int)(end - text);
 }
 
 /* "%.*f" of a finite number without a minus before zero; the length. */
-static int fixed(char *text, double x, int decimals)
+static int fixed_slowly(char *text, double x, int decimals)
 {
-    int quick = fixed_quickly(text, x, decimals);
-    if (quick > 0) {
-        return quick;
-    }
     int n = snprintf(text, NUMBER_ROOM, "%.*f", decimals, x);
     assert(n > 0 && n < NUMBER_ROOM);
     if (n > 0 && text[0] == '-' && strspn(text + 1, "0.") == (size_t)n - 1) {
         memmove(text, text + 1, (size_t)n);
         n--;
     }
+    return n;
+}
+
+/* The length without zeros behind the point. */
+static int shortened(char *text, int n, int decimals)
+{
+    if (decimals > 0) {
+        while (text[n - 1] == '0') {
+            n--;
+        }
+        n -= text[n - 1] == '.';
+    }
+    text[n] = 0;
     return n;
 }
 
@@ -188,14 +200,10 @@ static inline void put_number(struct buf *b, double x, int decimals)
         return;
     }
     char *text = b->text + b->length;
-    int n = fixed(text, x, decimals);
-    if (decimals > 0) {
-        while (text[n - 1] == '0') {
-            n--;
-        }
-        n -= text[n - 1] == '.';
+    int n = fixed_quickly(text, x, decimals, true);
+    if (n == 0) {
+        n = shortened(text, fixed_slowly(text, x, decimals), decimals);
     }
-    text[n] = 0;
     b->length += (size_t)n;
 }
 
@@ -221,7 +229,9 @@ void buf_add_fixed(struct buf *b, double x, int decimals)
     if (!isfinite(x)) {
         buf_add_char(b, '-');
     } else if (reserve(b, NUMBER_ROOM)) {
-        b->length += (size_t)fixed(b->text + b->length, x, decimals);
+        char *text = b->text + b->length;
+        int n = fixed_quickly(text, x, decimals, false);
+        b->length += (size_t)(n > 0 ? n : fixed_slowly(text, x, decimals));
     }
 }
 

@@ -44,12 +44,23 @@ static double cell(const double *column, size_t i)
     return column ? column[i] : (double)NAN;
 }
 
+static struct et0_place place_of(double elevation_m)
+{
+    double height = isnan(elevation_m) ? 0 : elevation_m;
+    return (struct et0_place){.gamma = humidity_psychrometric(humidity_pressure(height)),
+                              .clear_share = sun_clear_sky(1, height)};
+}
+
+double et0_bare_day(double tmin, double tmax, double rad, double ra, double elevation_m)
+{
+    const struct et0_place place = place_of(elevation_m);
+    return et0_block_one(&place, tmin, tmax, rad, ra);
+}
+
 void et0_days(const struct et0_columns *in, size_t n, int day0, double latitude, double elevation_m, double *out)
 {
     assert(in->tmin != NULL && in->tmax != NULL && in->rad != NULL);
-    double height = isnan(elevation_m) ? 0 : elevation_m;
-    const struct et0_place place = {.gamma = humidity_psychrometric(humidity_pressure(height)),
-                                    .clear_share = sun_clear_sky(1, height)};
+    const struct et0_place place = place_of(elevation_m);
     struct et0_block block;
     struct sun_year year;
     if (!in->ra) {

@@ -36,6 +36,9 @@ struct et0_columns {
 };
 void et0_days(const struct et0_columns *in, size_t n, int day0, double latitude, double elevation_m, double *out);
 
+/* As et0_days of one day that has no other columns. */
+double et0_bare_day(double tmin, double tmax, double rad, double ra, double elevation_m);
+
 /* Eq. 47: wind at height z (m) to 2 m. */
 double et0_wind_at_2m(double wind, double height_m);
 

@@ -38,21 +38,26 @@ VECTOR static void heed_dew(struct vapour *v, size_t n, const double *restrict t
     }
 }
 
+static inline double of_day(const struct et0_place *place, double tmin, double tmax, double rad, double ra, double es,
+                            double ea, double wind)
+{
+    double t = (tmin + tmax) / 2, per_kelvin_like = 1 / (t + 237.3);
+    double at_mean = 0.6108 * exp_inline(17.27 * t * per_kelvin_like);
+    struct et0_terms e = {.slope = 4098 * at_mean * per_kelvin_like * per_kelvin_like, /* Eq. 13 */
+                          .gamma = place->gamma,
+                          .es = es,
+                          .ea = ea > es ? es : ea,
+                          .ra = ra};
+    et0_day_terms(&e, tmin, tmax, rad, wind == wind ? wind : WIND_USUAL, place->clear_share);
+    return e.et0;
+}
+
 VECTOR static void find_et0(const struct vapour *v, const struct et0_block *b, const struct et0_place *place,
                             const double *restrict tmin, const double *restrict tmax, const double *restrict rad,
                             double *restrict out)
 {
     for (size_t i = 0; i < b->n; i++) {
-        double t = (tmin[i] + tmax[i]) / 2, per_kelvin_like = 1 / (t + 237.3);
-        double es = v->es[i], ea = v->ea[i], wind = b->wind[i],
-               at_mean = 0.6108 * exp_inline(17.27 * t * per_kelvin_like);
-        struct et0_terms e = {.slope = 4098 * at_mean * per_kelvin_like * per_kelvin_like, /* Eq. 13 */
-                              .gamma = place->gamma,
-                              .es = es,
-                              .ea = ea > es ? es : ea,
-                              .ra = b->ra[i]};
-        et0_day_terms(&e, tmin[i], tmax[i], rad[i], wind == wind ? wind : WIND_USUAL, place->clear_share);
-        out[i] = e.et0;
+        out[i] = of_day(place, tmin[i], tmax[i], rad[i], b->ra[i], v->es[i], v->ea[i], b->wind[i]);
     }
 }
 
@@ -66,4 +71,10 @@ void et0_block_run(const struct et0_block *block, const struct et0_place *place,
         heed_dew(&v, block->n, tdew);
     }
     find_et0(&v, block, place, tmin, tmax, rad, out);
+}
+
+double et0_block_one(const struct et0_place *place, double tmin, double tmax, double rad, double ra)
+{
+    double e_min = saturation(tmin), es = (e_min + saturation(tmax)) / 2;
+    return of_day(place, tmin, tmax, rad, ra, es, e_min, WIND_USUAL);
 }

@@ -32,6 +32,9 @@ struct et0_block {
 void et0_block_run(const struct et0_block *block, const struct et0_place *place, const double *tmin, const double *tmax,
                    const double *rad, const double *tdew, double *restrict out);
 
+/* One day of which nothing else is known: the same to the last bit. */
+double et0_block_one(const struct et0_place *place, double tmin, double tmax, double rad, double ra);
+
 static inline double et0_fourth_power(double t)
 {
     double square = (t + KELVIN) * (t + KELVIN);

@@ -180,7 +180,8 @@ static void expect_under(struct run *r, const struct run_day *d, const struct sw
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
         if (r->depth == RUN_TABLE && head_on(r, i) == 0) {
-            p->expected = (struct sward_result){.nsc_mean = NAN, .spread_factor = sward_doubt(&p->sward, day)};
+            p->expected.nsc_mean = NAN;
+            p->expected.spread_factor = sward_doubt(&p->sward, day);
         } else {
             try_step(&p->sward, day, &p->expected);
             correct_level(p, &p->expected);

@@ -8,12 +8,11 @@
 
 #define PERSIST_DAYS 3
 
-/* ET0 of one day from its temperatures and radiation alone. */
-static void work_out_et0(double value[WEATHER_VARS], const struct site *site, date_t date, double ra)
+/* ET0 of one day from its temperatures and radiation alone; ra: the sun above its air. */
+static void work_out_et0(double value[WEATHER_VARS], const struct site *site, double ra)
 {
-    struct et0_columns in = {
-        .tmin = &value[WEATHER_TMIN], .tmax = &value[WEATHER_TMAX], .rad = &value[WEATHER_RAD], .ra = &ra};
-    et0_days(&in, 1, date, site->latitude, site->elevation_m, &value[WEATHER_ET0]);
+    value[WEATHER_ET0] =
+        et0_bare_day(value[WEATHER_TMIN], value[WEATHER_TMAX], value[WEATHER_RAD], ra, site->elevation_m);
 }
 
 /* The sun above the air on a date, which may lie outside the table. */
@@ -58,11 +57,10 @@ static void resemble(const struct lately *past, double ra, double value[WEATHER_
     value[WEATHER_RAIN] = 0;
 }
 
-static void persist(const struct lately *past, const struct site *site, date_t date, double ra,
-                    double value[WEATHER_VARS])
+static void persist(const struct lately *past, const struct site *site, double ra, double value[WEATHER_VARS])
 {
     resemble(past, ra, value);
-    work_out_et0(value, site, date, ra);
+    work_out_et0(value, site, ra);
 }
 
 /* Days of the table before `date`. */
@@ -79,7 +77,7 @@ void weather_persist(const struct weather_days *w, const struct site *site, date
                      double value[WEATHER_VARS])
 {
     struct lately past = look_back(w, site, days_before(w, today));
-    persist(&past, site, date, extraterrestrial(w, site, date), value);
+    persist(&past, site, extraterrestrial(w, site, date), value);
 }
 
 /* There, and foretold. */
@@ -99,7 +97,7 @@ static void assume_today(const struct weather_days *w, const struct site *site, 
         value[WEATHER_TMIN] = weather_at(w, WEATHER_TMIN, i); /* the night is over: its minimum has been read */
         value[WEATHER_TMAX] = fmax(value[WEATHER_TMAX], value[WEATHER_TMIN]);
     }
-    work_out_et0(value, site, today, ra);
+    work_out_et0(value, site, ra);
 }
 
 void weather_known(const struct weather_days *w, const struct site *site, date_t today, struct weather_morning *m)
@@ -134,7 +132,7 @@ enum err_code weather_assume(struct weather_days *w, const struct site *site, da
         double value[WEATHER_VARS];
         date_t date = w->day0 + (date_t)i;
         double ra = extraterrestrial(w, site, date);
-        persist(&past, site, date, ra, value);
+        persist(&past, site, ra, value);
         longer.origin[i] = ORIGIN_ASSUMED;
         longer.filled[i] = (uint8_t)weather_days_vars(w);
         if (longer.air) {

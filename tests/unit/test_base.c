@@ -122,6 +122,14 @@ static void written_as_printf_writes(double x, int decimals)
     bool zero = text[0] == '-' && strspn(text + 1, "0.") == strlen(text + 1);
     buf_add_fixed(&b, x, decimals);
     assert_string_equal(b.text, text + zero);
+    buf_clear(&b);
+    size_t length = strlen(text);
+    while (decimals > 0 && text[length - 1] == '0') {
+        text[--length] = 0;
+    }
+    text[length - (text[length - 1] == '.')] = 0;
+    buf_add_number(&b, x, decimals);
+    assert_string_equal(b.text, text + zero);
     buf_release(&b);
 }
 
