@@ -41,20 +41,26 @@ struct sun_position sun_position(double days_since_2000)
     return (struct sun_position){.declination = asin(e.sin_obliquity * e.sin_lambda), .equation_min = equation_min(&e)};
 }
 
+struct sun_place sun_place_of(double latitude, double longitude, double altitude)
+{
+    assert(!(fabs(latitude) > 90));
+    struct sun_place p = {.longitude = longitude, .sin_alt = sin(altitude * NUM_RADIANS)};
+    sincos(latitude * NUM_RADIANS, &p.sin_lat, &p.cos_lat);
+    return p;
+}
+
 /* Horizon geometry of one day: everything that rise and set need. */
 struct horizon {
-    double sin_dec, cos_dec, sin_lat, cos_lat, sin_alt;
+    double sin_dec, cos_dec;
     double half_day; /* radians, 0..pi */
 };
 
-static struct horizon horizon_of(const struct ecliptic *e, double latitude, double altitude)
+static struct horizon horizon_of(const struct ecliptic *e, const struct sun_place *p)
 {
     struct horizon h = {.sin_dec = e->sin_obliquity * e->sin_lambda};
     h.cos_dec = sqrt(1 - h.sin_dec * h.sin_dec);
-    sincos(latitude * NUM_RADIANS, &h.sin_lat, &h.cos_lat);
-    h.sin_alt = sin(altitude * NUM_RADIANS);
-    double above = h.sin_alt - h.sin_lat * h.sin_dec; /* sine that the hour angle has to make up */
-    double reach = h.cos_lat * h.cos_dec;
+    double above = p->sin_alt - p->sin_lat * h.sin_dec; /* sine that the hour angle has to make up */
+    double reach = p->cos_lat * h.cos_dec;
     h.half_day = above >= reach ? 0 : above <= -reach ? NUM_PI : acos(above / reach);
     assert(!(h.half_day < 0) && !(h.half_day > NUM_PI));
     return h;
@@ -64,14 +70,14 @@ static struct horizon horizon_of(const struct ecliptic *e, double latitude, doub
  * the sun crosses half its arc: d(half day)/d(declination) times the declination's
  * daily motion times the part of a day gone. Held below half the distance to noon
  * and midnight, where the derivative grows without bound. */
-static double lateness(const struct ecliptic *e, const struct horizon *h)
+static double lateness(const struct ecliptic *e, const struct horizon *h, const struct sun_place *p)
 {
     double sine = sin(h->half_day);
     if (sine <= 0) {
         return 0;
     }
     double daily = e->sin_obliquity * e->cos_lambda * DAILY_MOTION / h->cos_dec;
-    double per_radian = (h->sin_lat - h->sin_alt * h->sin_dec) / (h->cos_lat * h->cos_dec * h->cos_dec * sine);
+    double per_radian = (p->sin_lat - p->sin_alt * h->sin_dec) / (p->cos_lat * h->cos_dec * h->cos_dec * sine);
     double late = per_radian * daily * h->half_day / (2 * NUM_PI) * 12 / NUM_PI;
     double half = h->half_day * 12 / NUM_PI;
     double room = fmin(half, 12 - half) / 2;
@@ -85,10 +91,10 @@ static double days_at_noon(date_t date, double longitude)
 
 struct sun_day sun_of_day(date_t date, double latitude, double longitude, double altitude)
 {
-    assert(!(fabs(latitude) > 90));
+    struct sun_place p = sun_place_of(latitude, longitude, altitude);
     struct ecliptic e = ecliptic_at(days_at_noon(date, longitude));
-    struct horizon h = horizon_of(&e, latitude, altitude);
-    double half = h.half_day * 12 / NUM_PI, late = lateness(&e, &h);
+    struct horizon h = horizon_of(&e, &p);
+    double half = h.half_day * 12 / NUM_PI, late = lateness(&e, &h, &p);
     return (struct sun_day){.declination = asin(h.sin_dec),
                             .equation_min = equation_min(&e),
                             .day_length_h = 2 * half,
@@ -96,9 +102,8 @@ struct sun_day sun_of_day(date_t date, double latitude, double longitude, double
                             .sunset_h = 12 + half + late};
 }
 
-double sun_day_length(date_t date, double latitude, double longitude, double altitude)
+double sun_day_length(date_t date, const struct sun_place *place)
 {
-    assert(!(fabs(latitude) > 90));
-    struct ecliptic e = ecliptic_at(days_at_noon(date, longitude));
-    return horizon_of(&e, latitude, altitude).half_day * 24 / NUM_PI;
+    struct ecliptic e = ecliptic_at(days_at_noon(date, place->longitude));
+    return horizon_of(&e, place).half_day * 24 / NUM_PI;
 }

@@ -42,8 +42,13 @@ struct sun_day {
  * solar time - equation_min / 60 - longitude / 15. */
 struct sun_day sun_of_day(date_t date, double latitude, double longitude, double altitude);
 
-/* sun_of_day's day length alone, h: for those who need nothing else. */
-double sun_day_length(date_t date, double latitude, double longitude, double altitude);
+/* sun_of_day's day length alone, h: for those who need nothing else, day after day at one place. */
+struct sun_place {
+    double longitude; /* degrees east */
+    double sin_lat, cos_lat, sin_alt;
+};
+struct sun_place sun_place_of(double latitude, double longitude, double altitude);
+double sun_day_length(date_t date, const struct sun_place *place);
 
 /* ---- FAO-56 ---- day_of_year 1..366; latitude in degrees. */
 

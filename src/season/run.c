@@ -58,9 +58,9 @@ bool run_init(struct run *r, const struct params *p, const struct holding *h, st
 {
     assert(h->paddocks > 0);
     *r = (struct run){.params = p, .paddocks = h->paddocks, .animals = h->animals, .live = DATE_NONE};
-    r->place = (struct sward_place){.latitude = h->site.latitude,
-                                    .longitude = isnan(h->site.longitude) ? 0.0 : h->site.longitude,
-                                    .snow_rule = true};
+    double longitude = isnan(h->site.longitude) ? 0.0 : h->site.longitude;
+    r->sun = sun_place_of(h->site.latitude, longitude, SUN_GEOMETRIC);
+    r->south = h->site.latitude < 0.0;
     r->paddock = arena_alloc(a, h->paddocks, sizeof *r->paddock);
     r->animal = arena_alloc(a, h->animals, sizeof *r->animal);
     if (!r->paddock || !r->animal) {
@@ -169,9 +169,14 @@ static void correct_level(const struct run_paddock *p, struct sward_result *r)
     }
 }
 
+static void make_day(const struct run *r, const struct sward_weather *w, struct sward_day *d)
+{
+    sward_day_force(d, w, sun_day_length(w->date, &r->sun), r->south, true);
+}
+
 void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct run *r)
 {
-    sward_day_make(&sky->recorded, &d->recorded, &r->place);
+    make_day(r, &d->recorded, &sky->recorded);
     sward_day_again(&sky->morning, &d->morning, &sky->recorded, r->depth != RUN_TABLE || r->animals > 0);
 }
 
@@ -242,14 +247,14 @@ void run_look_over(struct run *r, date_t date)
 void run_morning(struct run *r, const struct run_day *d)
 {
     struct sward_day day;
-    sward_day_make(&day, &d->morning, &r->place);
+    make_day(r, &d->morning, &day);
     morning_under(r, d, &day);
 }
 
 void run_expect(struct run *r, const struct run_day *d)
 {
     struct sward_day day;
-    sward_day_make(&day, &d->morning, &r->place);
+    make_day(r, &d->morning, &day);
     expect_under(r, d, &day);
 }
 
@@ -319,7 +324,7 @@ static void evening_under(struct run *r, const struct run_day *d, const struct s
 void run_evening(struct run *r, const struct run_day *d)
 {
     struct sward_day day;
-    sward_day_make(&day, &d->recorded, &r->place);
+    make_day(r, &d->recorded, &day);
     evening_under(r, d, &day);
 }
 

@@ -10,6 +10,7 @@
 #include "base/arena.h"
 #include "data/diary.h"
 #include "data/holding.h"
+#include "physics/sun.h"
 #include "sward/sward.h"
 
 struct run_day {
@@ -79,7 +80,8 @@ enum run_depth {
 
 struct run {
     const struct params *params;
-    struct sward_place place;
+    struct sun_place sun;
+    bool south; /* of the equator */
     struct advice_tables tables;
     size_t paddocks, animals;
     struct run_paddock *paddock;

@@ -63,6 +63,6 @@ void sward_day_again(struct sward_day *d, const struct sward_weather *w, const s
 
 void sward_day_make(struct sward_day *d, const struct sward_weather *w, const struct sward_place *place)
 {
-    double day_length_h = sun_day_length(w->date, place->latitude, place->longitude, SUN_GEOMETRIC);
-    sward_day_force(d, w, day_length_h, place->latitude < 0.0, place->snow_rule);
+    struct sun_place sun = sun_place_of(place->latitude, place->longitude, SUN_GEOMETRIC);
+    sward_day_force(d, w, sun_day_length(w->date, &sun), place->latitude < 0.0, place->snow_rule);
 }
