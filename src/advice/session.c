@@ -83,10 +83,17 @@ double session_lower_bound(const struct advice_tables *t, const struct session_g
     return lowest - 0.5 * g->steepest;
 }
 
+/* Slots of the practical day; end: within two days of its midnight. */
+static inline bool ends_in_the_day(const struct advice_tables *t, int end)
+{
+    end -= end >= SLOTS_DAY ? SLOTS_DAY : 0;
+    return end >= t->first && end <= t->last;
+}
+
 bool session_is_practical(const struct advice_tables *t, int start, int length)
 {
-    int end = (start + length) % SLOTS_DAY;
-    return start >= t->first && start <= t->last && end >= t->first && end <= t->last;
+    assert(start + length < 2 * SLOTS_DAY);
+    return start >= t->first && start <= t->last && ends_in_the_day(t, start + length);
 }
 
 static int distance_round_the_clock(int a, int b)
@@ -121,7 +128,7 @@ int session_best(const struct advice_tables *t, const struct session_grass *g, i
     }
     int first = (t->first + t->window_step - 1) / t->window_step * t->window_step;
     for (int s = first; s <= t->last && s < SLOTS_DAY; s += t->window_step) {
-        if (session_is_practical(t, s, length)) {
+        if (ends_in_the_day(t, s + length)) {
             lowest = mean[s] < lowest ? mean[s] : lowest;
         } else {
             mean[s] = HUGE_VAL;
