@@ -116,9 +116,10 @@ void advice_case_drop_bucket(struct advice_case *c)
     c->bucket.dm_kg = 0.0;
 }
 
-double advice_case_grass(const struct advice_case *c, double hours, double factor)
+double advice_case_grass(const struct advice_case *c, int length, double factor)
 {
-    double wanted = factor * intake_session(c->day_kg, hours, c->limits->intake_exponent);
+    assert(length >= 0 && length <= SLOTS_DAY);
+    double wanted = factor * (c->day_kg * c->tables->intake[length]);
     return fmin(wanted, fmax(known_or(c->day->available_kg_head, HUGE_VAL), 0.0));
 }
 

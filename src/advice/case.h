@@ -43,8 +43,8 @@ bool advice_case_base_over(const struct advice_case *c);
 /* The bucket is left out from here on; hay takes its place. */
 void advice_case_drop_bucket(struct advice_case *c);
 
-/* Grass that a head takes in a session, kg DM: capped by what the sward can give. */
-double advice_case_grass(const struct advice_case *c, double hours, double factor);
+/* Grass that a head takes in a session of so many slots, kg DM: capped by what the sward can give. */
+double advice_case_grass(const struct advice_case *c, int length, double factor);
 
 /* Hay that fills the day, and never less than the forage floor, kg DM. */
 double advice_case_hay(const struct advice_case *c, double grass_kg);

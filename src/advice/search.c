@@ -4,11 +4,6 @@
 #include <assert.h>
 #include <math.h>
 
-static double hours(int length)
-{
-    return (double)length / SLOTS_HOUR;
-}
-
 static double intake_factor(const struct advice_case *c, bool muzzle)
 {
     return muzzle ? intake_muzzle_factor(c->limits, c->weight_kg) : 1.0;
@@ -55,7 +50,7 @@ static bool fits(const struct advice_case *c, double limit_pct, bool cheap, stru
 static struct session of_length(const struct advice_case *c, int length, bool muzzle)
 {
     return (struct session){
-        .length = length, .muzzle = muzzle, .grass_kg = advice_case_grass(c, hours(length), intake_factor(c, muzzle))};
+        .length = length, .muzzle = muzzle, .grass_kg = advice_case_grass(c, length, intake_factor(c, muzzle))};
 }
 
 struct session advice_session(const struct advice_case *c, int length, bool muzzle, double limit_pct)

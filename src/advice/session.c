@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/session.h"
 
+#include "animal/ration.h"
 #include "base/vector.h"
 
 #include <assert.h>
@@ -21,6 +22,7 @@ void advice_tables_make(const struct advice_limits *l, struct advice_tables *t)
         double hours = (double)i / SLOTS_HOUR;
         t->power[i] = pow(hours, p);
         t->moment[i] = hours * t->power[i] / (p + 1.0);
+        t->intake[i] = intake_session(1.0, hours, p);
     }
     t->step = slots(l->step_h);
     t->window_step = slots(l->window_step_min / 60.0);

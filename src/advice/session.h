@@ -26,6 +26,7 @@ enum { SLOT_MINUTES = 5, SLOTS_HOUR = 12, SLOTS_DAY = 288 };
 struct advice_tables {
     double power[SLOTS_DAY + 1];  /* t^p, t in h */
     double moment[SLOTS_DAY + 1]; /* t^(p+1)/(p+1) */
+    double intake[SLOTS_DAY + 1]; /* of a session of so many slots, of what 24 h bring */
     int step;                     /* slots between lengths tried */
     int window_step;              /* slots between starts tried */
     int first, last;              /* slots of the day between which keepers turn out and bring in */
