@@ -74,13 +74,25 @@ VECTOR void session_means(const struct advice_tables *t, const struct session_gr
     }
 }
 
+/* Within half an hour of the practical day; slot: within two days of a midnight. */
+static inline bool is_near_the_day(const struct advice_tables *t, int slot)
+{
+    enum { NEAR = SLOTS_HOUR / 2 };
+    int past = slot - (t->first - NEAR);
+    past += past < 0 ? SLOTS_DAY : 0;
+    past -= past >= SLOTS_DAY ? SLOTS_DAY : 0;
+    return past <= t->last - t->first + 2 * NEAR;
+}
+
 double session_lower_bound(const struct advice_tables *t, const struct session_grass *g, int length)
 {
     double mean[SLOTS_DAY];
     double lowest = HUGE_VAL;
     session_means(t, g, 0, length, mean);
     for (int s = 0; s < SLOTS_DAY; s += SLOTS_HOUR) {
-        lowest = mean[s] < lowest ? mean[s] : lowest;
+        if (is_near_the_day(t, s) && is_near_the_day(t, s + length)) {
+            lowest = mean[s] < lowest ? mean[s] : lowest;
+        }
     }
     return lowest - 0.5 * g->steepest;
 }

@@ -48,7 +48,7 @@ void session_grass_make(const double nsc[24], double factor, struct session_gras
 void session_means(const struct advice_tables *t, const struct session_grass *g, int offset, int length,
                    double mean[SLOTS_DAY]);
 
-/* No window of this length has a lower mean. */
+/* No practical window of this length has a lower mean: each begins within half an hour of a whole hour. */
 double session_lower_bound(const struct advice_tables *t, const struct session_grass *g, int length);
 
 /* Both ends at hours at which a keeper can be there. */

@@ -90,7 +90,7 @@ static void test_straight_rise(void **state)
     assert_true(fabs(intake_session_nsc(nsc, 6.0, 4.0, 0.5) - (112.0 + 8.0 / 3.0)) < 1e-9);
 }
 
-static void test_bound_is_below_every_window(void **state)
+static void test_bound_is_below_every_practical_window(void **state)
 {
     (void)state;
     unsigned long long seed = 3;
@@ -103,7 +103,7 @@ static void test_bound_is_below_every_window(void **state)
         double bound = session_lower_bound(&tables, &g, length);
         assert_true(g.lowest <= bound + 0.5 * g.steepest + 1e-9);
         for (int s = 0; s < SLOTS_DAY; s++) {
-            assert_true(bound <= mean_of(&g, s, length) + 1e-9);
+            assert_true(!session_is_practical(&tables, s, length) || bound <= mean_of(&g, s, length) + 1e-9);
         }
     }
 }
@@ -232,7 +232,7 @@ int main(void)
         cmocka_unit_test(test_mean_is_the_integral),
         cmocka_unit_test(test_integral_is_the_limit_of_bites),
         cmocka_unit_test(test_straight_rise),
-        cmocka_unit_test(test_bound_is_below_every_window),
+        cmocka_unit_test(test_bound_is_below_every_practical_window),
         cmocka_unit_test(test_best_is_trying_every_window),
         cmocka_unit_test(test_windows),
         cmocka_unit_test(test_search_is_trying_everything),
