@@ -162,7 +162,8 @@ static enum err_code answer(struct context *c, const struct options *o, const st
     if (s->ask.table) {
         season_begin(s->ask.form, s->ask.units, false, &r, out);
     }
-    season_rows(c, &s->ask, &r, s->picture ? &drawn : NULL, out);
+    struct season_walk walk = {.c = c, .ask = &s->ask, .run = &r, .drawn = s->picture ? &drawn : NULL, .out = out};
+    season_rows(&walk);
     if (s->ask.table) {
         season_end(s->ask.form, out);
     }

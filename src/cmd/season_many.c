@@ -1,5 +1,5 @@
-/* One thread reads and writes; the others, one a core, work on a place each. Places lie on a belt that
- * goes round: read onto it, worked on, and written from it in the order in which they were read.
+/* One thread reads and writes; the others, one a core, work on two places each where two lie ready. Places lie
+ * on a belt that goes round: read onto it, worked on, and written from it in the order in which they were read.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/season_many.h"
 
@@ -12,7 +12,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { THREADS_MOST = 256, SPARE = 2, NAMED_MOST = 20 };
+enum { THREADS_MOST = 256, AT_ONCE = 2, SPARE = 2, NAMED_MOST = 20 };
 #define TELL_SECONDS 0.5 /* between two words on how far it is */
 
 struct place {
@@ -68,47 +68,90 @@ static enum err_code find_days(const struct context *c, const struct options *o,
     return ERR_OK;
 }
 
-static void work_on(const struct many *m, struct place *p)
-{
-    struct run r;
-    struct season_ask ask = m->ask;
+struct work { /* on one place */
+    struct place *p;
+    struct run run;
+    struct season_ask ask;
     struct buf site;
+    struct season_walk walk;
+};
+
+/* p->code says whether it can begin; end_work is needed in any case. */
+static void begin_work(const struct many *m, struct place *p, struct work *w)
+{
+    w->p = p;
+    w->ask = m->ask;
+    buf_init(&w->site);
     p->code = context_complete(&p->c, &p->e);
-    p->code = p->code == ERR_OK ? find_days(&p->c, m->o, &ask, &p->e) : p->code;
-    if (p->code != ERR_OK) {
-        return;
+    p->code = p->code == ERR_OK ? find_days(&p->c, m->o, &w->ask, &p->e) : p->code;
+    if (p->code == ERR_OK && !context_run(&p->c, true, &w->run)) {
+        p->code = err_set(&p->e, ERR_NOMEM, "out of memory");
     }
-    buf_init(&site);
-    buf_add_csv_field(&site, p->site);
-    ask.site = &site;
-    bool room = context_run(&p->c, true, &r);
-    if (room) {
-        season_rows(&p->c, &ask, &r, NULL, &p->rows);
+    buf_add_csv_field(&w->site, p->site);
+    w->ask.site = &w->site;
+    w->walk = (struct season_walk){.c = &p->c, .ask = &w->ask, .run = &w->run, .out = &p->rows};
+}
+
+static void end_work(struct work *w)
+{
+    if (w->p->code == ERR_OK && (w->site.failed || w->p->rows.failed)) {
+        w->p->code = err_set(&w->p->e, ERR_NOMEM, "out of memory");
     }
-    room = room && !site.failed && !p->rows.failed;
-    buf_release(&site);
-    p->code = room ? ERR_OK : err_set(&p->e, ERR_NOMEM, "out of memory");
+    buf_release(&w->site);
+}
+
+/* On n places, at most AT_ONCE. */
+static void work_on(const struct many *m, struct place *const *p, size_t n)
+{
+    struct work work[AT_ONCE];
+    size_t ready = 0;
+    for (size_t k = 0; k < n; k++) {
+        begin_work(m, p[k], &work[k]);
+        ready += p[k]->code == ERR_OK;
+    }
+    if (ready == AT_ONCE) {
+        season_rows_two(&work[0].walk, &work[1].walk);
+    }
+    for (size_t k = 0; k < n; k++) {
+        if (ready < AT_ONCE && p[k]->code == ERR_OK) {
+            season_rows(&work[k].walk);
+        }
+        end_work(&work[k]);
+    }
+}
+
+/* What lies ready and may be worked on; what has failed before is passed over. */
+static size_t take(struct many *m, struct place *taken[AT_ONCE])
+{
+    size_t n = 0;
+    while (n < AT_ONCE && m->taken < m->in) {
+        struct place *p = &m->place[m->taken++ % m->places];
+        if (!p->done) {
+            taken[n++] = p;
+        }
+    }
+    return n;
 }
 
 static void *work(void *many)
 {
     struct many *m = many;
+    struct place *p[AT_ONCE];
     pthread_mutex_lock(&m->lock);
-    for (;;) {
-        while (m->taken == m->in && !m->closed) {
-            pthread_cond_wait(&m->given, &m->lock);
-        }
-        if (m->taken == m->in) {
-            break;
-        }
-        struct place *p = &m->place[m->taken++ % m->places];
-        if (p->done) { /* it failed before there was work */
+    while (m->taken < m->in || !m->closed) {
+        size_t n = take(m, p);
+        if (n == 0) {
+            if (!m->closed) {
+                pthread_cond_wait(&m->given, &m->lock);
+            }
             continue;
         }
         pthread_mutex_unlock(&m->lock);
-        work_on(m, p);
+        work_on(m, p, n);
         pthread_mutex_lock(&m->lock);
-        p->done = true;
+        for (size_t k = 0; k < n; k++) {
+            p[k]->done = true;
+        }
         pthread_cond_signal(&m->done);
     }
     pthread_mutex_unlock(&m->lock);
@@ -203,7 +246,7 @@ static enum err_code put(void *many, const struct weather_site *site, struct err
     p->code = load(m, site, p);
     p->done = p->code != ERR_OK || m->threads == 0;
     if (p->code == ERR_OK && m->threads == 0) { /* none could be started */
-        work_on(m, p);
+        work_on(m, &p, 1);
     }
     pthread_mutex_lock(&m->lock);
     m->in++;
@@ -356,7 +399,7 @@ static unsigned jobs_of(const struct options *o)
 enum err_code season_many(const struct context *c, const struct options *o, const struct season_ask *ask, struct err *e)
 {
     unsigned jobs = jobs_of(o);
-    struct many m = {.all = c, .o = o, .ask = *ask, .places = (size_t)SPARE * jobs + SPARE};
+    struct many m = {.all = c, .o = o, .ask = *ask, .places = (size_t)AT_ONCE * SPARE * jobs + SPARE};
     m.place = calloc(m.places, sizeof *m.place);
     if (!m.place) {
         return err_set(e, ERR_NOMEM, "out of memory");

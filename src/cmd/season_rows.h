@@ -17,9 +17,21 @@ struct season_ask {
     size_t first, last;     /* days of the weather */
 };
 
-/* Runs r from the first day of the weather to a->last and adds the rows from a->first on to out;
- * fills drawn, where that is not NULL. */
-void season_rows(const struct context *c, const struct season_ask *a, struct run *r, struct series *drawn,
-                 struct buf *out);
+struct season_walk { /* of a run through the days of one place */
+    const struct context *c;
+    const struct season_ask *ask;
+    struct run *run;      /* before the first day of the weather */
+    struct series *drawn; /* NULL: nothing is */
+    struct buf *out;
+    struct run_day day; /* inner: where it is */
+    struct run_sky sky;
+    bool begun; /* a row has been added */
+};
+
+/* Goes from the first day of the weather to ask->last and adds the rows from ask->first on to out; fills drawn. */
+void season_rows(struct season_walk *w);
+
+/* Both, of holdings alike: as one after the other, and quicker. */
+void season_rows_two(struct season_walk *one, struct season_walk *other);
 
 #endif

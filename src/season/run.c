@@ -308,15 +308,21 @@ static void correct_cover(const struct run *r, struct run_paddock *p, date_t mor
     }
 }
 
+/* What follows on a paddock's growth. */
+static void settle(const struct run *r, struct run_paddock *p, date_t date)
+{
+    correct_level(p, &p->day);
+    run_manage(p, &p->sward, date);
+    correct_cover(r, p, date + 1);
+}
+
 static void evening_under(struct run *r, const struct run_day *d, const struct sward_day *day)
 {
     events_evening(r, d->recorded.date);
     for (size_t i = 0; i < r->paddocks; i++) {
         struct run_paddock *p = &r->paddock[i];
         sward_step(&p->sward, day, &p->day);
-        correct_level(p, &p->day);
-        run_manage(p, &p->sward, d->recorded.date);
-        correct_cover(r, p, d->recorded.date + 1);
+        settle(r, p, d->recorded.date);
     }
     r->days++;
 }
@@ -331,4 +337,24 @@ void run_evening(struct run *r, const struct run_day *d)
 void run_evening_under(struct run *r, const struct run_day *d, const struct run_sky *sky)
 {
     evening_under(r, d, &sky->recorded);
+}
+
+void run_evenings_under(const struct run_evening e[2])
+{
+    struct run *const r[] = {e[0].run, e[1].run};
+    const struct sward_day *const day[] = {&e[0].sky->recorded, &e[1].sky->recorded};
+    assert(r[0]->paddocks == r[1]->paddocks);
+    for (int k = 0; k < 2; k++) {
+        events_evening(r[k], e[k].day->recorded.date);
+    }
+    for (size_t i = 0; i < r[0]->paddocks; i++) {
+        struct run_paddock *const p[] = {&r[0]->paddock[i], &r[1]->paddock[i]};
+        sward_step_two((struct sward *const[]){&p[0]->sward, &p[1]->sward}, day,
+                       (struct sward_result *const[]){&p[0]->day, &p[1]->day});
+        for (int k = 0; k < 2; k++) {
+            settle(r[k], p[k], e[k].day->recorded.date);
+        }
+    }
+    r[0]->days++;
+    r[1]->days++;
 }

@@ -131,6 +131,14 @@ void run_sky_make(struct run_sky *sky, const struct run_day *d, const struct run
 void run_morning_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
 void run_evening_under(struct run *r, const struct run_day *d, const struct run_sky *sky);
 
+/* The evenings of two runs of holdings alike, each with its own day: as one after the other, and quicker. */
+struct run_evening {
+    struct run *run;
+    const struct run_day *day;
+    const struct run_sky *sky;
+};
+void run_evenings_under(const struct run_evening e[2]);
+
 /* Is the paddock at rest because the diary says so? */
 static inline bool run_rests(const struct run_paddock *p)
 {

@@ -68,25 +68,56 @@ void balance_prepare(struct balance *b, const struct sward_kind *k, const struct
     canopy_supply(k, f->lai, own->pm20 * f->source, f->wet, d, b->supply);
 }
 
-void balance_run(const struct balance *b, struct balance_day *day)
+struct course { /* of one part through its hours */
+    double sugar, structure, content, contents;
+};
+
+static inline struct course begin_course(struct balance_day *day)
 {
     assert(day->structure > 0.0);
     struct balance_sums *sums = &day->sums;
-    double sugar = sums->sugar, structure = day->structure, content = sugar / (structure + sugar), contents = 0.0;
     sums->supply = sums->upkeep = sums->growth = 0.0;
+    return (struct course){sums->sugar, day->structure, sums->sugar / (day->structure + sums->sugar), 0.0};
+}
+
+static inline void pass_hour(const struct balance *b, int h, struct course *c, struct balance_day *day)
+{
+    struct balance_flows f = balance_hour(b, h, c->sugar, c->structure, c->content);
+    c->sugar += f.supply - f.upkeep - f.growth * b->yield_inverse;
+    c->structure += f.growth;
+    day->sums.supply += f.supply;
+    day->sums.upkeep += f.upkeep;
+    day->sums.growth += f.growth;
+    day->green[h] = c->structure + c->sugar;
+    day->content[h] = c->content = c->sugar / day->green[h];
+    c->contents += c->content;
+}
+
+static inline void end_course(const struct course *c, struct balance_day *day)
+{
+    assert(c->structure >= day->structure);
+    day->sums.sugar = c->sugar;
+    day->sums.nsc = G_KG * c->contents / 24.0;
+    day->structure = c->structure;
+}
+
+void balance_run(const struct balance *b, struct balance_day *day)
+{
+    struct course c = begin_course(day);
     for (int h = 0; h < 24; h++) {
-        struct balance_flows f = balance_hour(b, h, sugar, structure, content);
-        sugar += f.supply - f.upkeep - f.growth * b->yield_inverse;
-        structure += f.growth;
-        sums->supply += f.supply;
-        sums->upkeep += f.upkeep;
-        sums->growth += f.growth;
-        day->green[h] = structure + sugar;
-        day->content[h] = content = sugar / day->green[h];
-        contents += content;
+        pass_hour(b, h, &c, day);
     }
-    sums->sugar = sugar;
-    sums->nsc = G_KG * contents / 24.0;
-    assert(structure >= day->structure);
-    day->structure = structure;
+    end_course(&c, day);
+}
+
+void balance_run_two(const struct balance *b, struct balance_day *day, const struct balance *other,
+                     struct balance_day *other_day)
+{
+    struct course c = begin_course(day), d = begin_course(other_day);
+    for (int h = 0; h < 24; h++) {
+        pass_hour(b, h, &c, day);
+        pass_hour(other, h, &d, other_day);
+    }
+    end_course(&c, day);
+    end_course(&d, other_day);
 }

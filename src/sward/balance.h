@@ -81,4 +81,9 @@ struct balance_day {
 
 void balance_run(const struct balance *b, struct balance_day *day);
 
+/* Both, to the last bit as one after the other and in little more than half the time: an hour waits for the
+ * end of the one before, and while one part waits the processor works on the other. */
+void balance_run_two(const struct balance *b, struct balance_day *day, const struct balance *other,
+                     struct balance_day *other_day);
+
 #endif

@@ -64,24 +64,6 @@ VECTOR static void collect_hours(struct hours *restrict all, double share, const
     }
 }
 
-/* One part from morning to evening. */
-static void step_part(struct sward *s, size_t i, struct step *st, struct hours *all, struct sward_result *r)
-{
-    struct sward_part *p = &s->part[i];
-    struct balance_factors factors;
-    struct balance balance;
-    struct season_phase phase = season_phase(s->kind[i], s->st, st->day->season_day);
-    step_morning(s, i, &phase, st, &factors);
-    factors.sink *= canopy_sink_area(s->kind[i], p->slow_lai);
-    balance_prepare(&balance, s->kind[i], &s->own[i], &factors, st->day);
-    struct balance_day day;
-    day.sums.sugar = p->sugar;
-    day.structure = p->leaf + p->stem;
-    balance_run(&balance, &day);
-    collect_hours(all, s->share[i], &day);
-    step_evening(s, i, st, &day.sums, r);
-}
-
 VECTOR static void find_hours(const struct hours *restrict all, double *restrict nsc)
 {
     for (int h = 0; h < 24; h++) {
@@ -104,14 +86,75 @@ static void report_sugar(struct sward_result *r, const struct hours *all)
     r->nsc_mean = sum / 24.0;
 }
 
+struct walk { /* of a sward through its day, a part at a time */
+    struct sward *s;
+    struct sward_result *r;
+    struct step step;
+    struct hours all;
+    struct balance balance;
+    struct balance_day part;
+};
+
+static void begin_day(struct walk *w, struct sward *s, const struct sward_day *d, struct sward_result *r)
+{
+    w->s = s;
+    w->r = r;
+    w->all = (struct hours){0};
+    step_begin(s, d, &w->step, r);
+}
+
+/* Up to the hours of part i. */
+static void begin_part(struct walk *w, size_t i)
+{
+    struct sward *s = w->s;
+    struct sward_part *p = &s->part[i];
+    struct balance_factors factors;
+    struct season_phase phase = season_phase(s->kind[i], s->st, w->step.day->season_day);
+    step_morning(s, i, &phase, &w->step, &factors);
+    factors.sink *= canopy_sink_area(s->kind[i], p->slow_lai);
+    balance_prepare(&w->balance, s->kind[i], &s->own[i], &factors, w->step.day);
+    w->part.sums.sugar = p->sugar;
+    w->part.structure = p->leaf + p->stem;
+}
+
+static void end_part(struct walk *w, size_t i)
+{
+    collect_hours(&w->all, w->s->share[i], &w->part);
+    step_evening(w->s, i, &w->step, &w->part.sums, w->r);
+}
+
+static void end_day(struct walk *w)
+{
+    report_sugar(w->r, &w->all);
+    step_end(w->s, &w->step, w->r);
+}
+
 void sward_step(struct sward *s, const struct sward_day *d, struct sward_result *r)
 {
-    struct step st;
-    struct hours all = {0};
-    step_begin(s, d, &st, r);
+    struct walk w;
+    begin_day(&w, s, d, r);
     for (size_t i = 0; i < s->parts; i++) {
-        step_part(s, i, &st, &all, r);
+        begin_part(&w, i);
+        balance_run(&w.balance, &w.part);
+        end_part(&w, i);
     }
-    report_sugar(r, &all);
-    step_end(s, &st, r);
+    end_day(&w);
+}
+
+void sward_step_two(struct sward *const s[2], const struct sward_day *const d[2], struct sward_result *const r[2])
+{
+    struct walk w[2];
+    assert(s[0] != s[1] && s[0]->parts == s[1]->parts);
+    for (int k = 0; k < 2; k++) {
+        begin_day(&w[k], s[k], d[k], r[k]);
+    }
+    for (size_t i = 0; i < s[0]->parts; i++) {
+        begin_part(&w[0], i);
+        begin_part(&w[1], i);
+        balance_run_two(&w[0].balance, &w[0].part, &w[1].balance, &w[1].part);
+        end_part(&w[0], i);
+        end_part(&w[1], i);
+    }
+    end_day(&w[0]);
+    end_day(&w[1]);
 }

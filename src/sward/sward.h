@@ -110,6 +110,9 @@ void sward_day_force(struct sward_day *d, const struct sward_weather *w, double 
 /* Morning to evening, without management. */
 void sward_step(struct sward *s, const struct sward_day *d, struct sward_result *r);
 
+/* Two swards of as many parts, each under its own day: as sward_step of each, and quicker (balance_run_two). */
+void sward_step_two(struct sward *const s[2], const struct sward_day *const d[2], struct sward_result *const r[2]);
+
 /* The spread_factor that sward_step would report, without the rest of its work. */
 double sward_doubt(const struct sward *s, const struct sward_day *d);
 

@@ -157,12 +157,45 @@ static void empty_and_full_pools(void **state)
     }
 }
 
+/* Two of a kind or of several, a hundred days apart in a record: to the last bit what each is alone. */
+static void two_at_a_time_are_as_alone(void **state)
+{
+    enum { APART = 100 };
+    const char *const mixture[] = {"ryegrass", "cocksfoot", "white-clover"};
+    const struct sward_place place = {.latitude = 52.1, .snow_rule = true};
+    struct table t;
+    struct daily d;
+    (void)state;
+    assert_true(table_read(&t, "data/real/de_bilt_2005-2019.csv"));
+    assert_true(daily_read(&d, &t, NULL, 52.1, 50));
+    for (size_t grasses = 1; grasses <= 3; grasses += 2) {
+        start(grasses, mixture);
+        for (size_t i = 0; i + APART < d.n; i++) {
+            struct sward_day day[2];
+            sward_day_make(&day[0], &d.day[i], &place);
+            sward_day_make(&day[1], &d.day[i + APART], &place);
+            sward_step_two((struct sward *const[]){&side[0], &side[STRIDE]},
+                           (const struct sward_day *const[]){&day[0], &day[1]},
+                           (struct sward_result *const[]){&many[0], &many[1]});
+            for (size_t m = 0; m < 2; m++) {
+                sward_step(&alone[m], &day[m], &one[m]);
+                assert_true(result_far(&one[m], &many[m]) == 0.0);
+                manage(&alone[m], m, i);
+                manage(&side[STRIDE * m], m, i);
+            }
+        }
+    }
+    daily_free(&d);
+    table_free(&t);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(side_by_side_is_as_alone),
         cmocka_unit_test(unlike_soils_are_stepped_alone),
         cmocka_unit_test(empty_and_full_pools),
+        cmocka_unit_test(two_at_a_time_are_as_alone),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
