@@ -104,7 +104,9 @@ static void short_gaps_are_closed_from_their_ends(void **state)
         assert_true(fabs(m.w.col[WEATHER_TMIN][i] - (4 + (double)(i - 354))) < 1e-9);
         assert_true(fabs(m.w.col[WEATHER_TMAX][i] - (14 + (double)(i - 354))) < 1e-9);
         assert_true(fabs(m.w.col[WEATHER_RAIN][i] - 2) < 1e-9); /* every other day has that */
-        double ra = sun_extraterrestrial(date_day_of_year(m.w.day0 + (date_t)i), 52);
+        int doy = date_day_of_year(m.w.day0 + (date_t)i);
+        double ra = sun_extraterrestrial(doy, 52);
+        assert_true(m.w.air[i] == ra && m.w.day_length_h[i] == sun_fao_day_length(doy, 52));
         assert_true(fabs(m.w.col[WEATHER_RAD][i] - sun_from_range(5, 15, ra, 50, m.report.k_rs)) < 1e-9);
         assert_int_equal(m.w.origin[i], ORIGIN_FILLED);
         assert_int_equal(m.w.filled[i], READ | 1u << WEATHER_ET0);
