@@ -101,7 +101,7 @@ $(BUILD)/tests/bench/%: $(BUILD)/tests/bench/%.o $(HELPERS) $(LIBRARY)
 	$(SAY) LINK $@
 	$(Q)$(CC) $(LDHARDEN) $(WRAPPED) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
--include $(shell find $(BUILD)/src $(BUILD)/tests -name '*.d' 2>/dev/null)
+-include $(shell find $(BUILD)/src $(BUILD)/tests $(BUILD)/fuzz -name '*.d' 2>/dev/null)
 
 ## demo       build, then this morning's advice for an invented holding and for a real record
 demo:

@@ -165,6 +165,8 @@ static void test_feeds(void **state)
     assert_close(feed_starch(params_feed(p, "teff-hay"), 2.1), 2.1, 1e-9); /* WSC alone is known */
     struct feed molassed = {.nsc_pct = 20.0, .wsc_pct = 14.0, .starch_pct = (double)NAN};
     assert_close(feed_starch(&molassed, 2.1), 6.0, 1e-9);
+    molassed.wsc_pct = 20.5; /* two analyses of one feed: no starch is left, and never less */
+    assert_close(feed_starch(&molassed, 2.1), 0.0, 1e-9);
     for (size_t i = 0; i < p->feeds; i++) {
         assert_true(feed_nsc(&p->feed[i], 2.1) > 0.0); /* every shipped feed can be judged */
     }

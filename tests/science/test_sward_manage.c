@@ -98,6 +98,22 @@ static void test_graze_to_cover(void **state)
     check_near("never below 3 cm", sward_height_cm(&s), 3);
 }
 
+/* Half of the way, in ln, from 3000 to what was measured; shares stay. */
+static void test_cover_measured(void **state)
+{
+    (void)state;
+    struct sward s = tall();
+    const struct sward_part was = s.part[0];
+    double total = sward_total_kg_ha(&s);
+    check_near("half of the way up", sward_correct_cover(&s, 1.44 * total, 0.5, 0.5, 2.0), 1.2);
+    check_near("in all", sward_total_kg_ha(&s), 1.2 * total);
+    check_near("leaf", s.part[0].leaf, 1.2 * was.leaf);
+    check_near("stem", s.part[0].stem, 1.2 * was.stem);
+    check_near("sugar", s.part[0].sugar, 1.2 * was.sugar);
+    check_near("dead", s.part[0].dead, 1.2 * was.dead);
+    check_near("no further than allowed", sward_correct_cover(&s, 0.1 * total, 1.0, 0.8, 2.0), 0.8);
+}
+
 static void test_graze_intake(void **state)
 {
     (void)state;
@@ -179,6 +195,7 @@ int main(void)
         cmocka_unit_test(test_cut_and_heading), cmocka_unit_test(test_graze_to_cover),
         cmocka_unit_test(test_graze_intake),    cmocka_unit_test(test_content_stays),
         cmocka_unit_test(test_leaf_clock),      cmocka_unit_test(test_short_surplus),
+        cmocka_unit_test(test_cover_measured),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -129,6 +129,12 @@ static void test_same_seed_same_interval(void **state)
     assert_true(other.low != one.low && fabs(other.low - one.low) < 0.05);
 }
 
+static double certain(const double *sum)
+{
+    (void)sum;
+    return 1.0;
+}
+
 static void test_too_little(void **state)
 {
     static double term[DAYS][2];
@@ -145,6 +151,10 @@ static void test_too_little(void **state)
     assert_true(b.value == 1.0 && isnan(b.low));
     assert_true(bootstrap_find(&none, &b));
     assert_true(isnan(b.value) && isnan(b.low));
+    struct bootstrap_ask sure = none;
+    sure.score = certain; /* without a day nothing is scored */
+    assert_true(bootstrap_find(&sure, &b));
+    assert_true(isnan(b.value));
 }
 
 /* A score that hardly ever has a denominator: its value stands, an interval does not. */

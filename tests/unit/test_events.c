@@ -155,6 +155,7 @@ static void no_diary_buys_time_on_grass(void **state)
                 assert_true(a->hours == 0.0 || a->ration.nsc_pct <= b->stop_pct + 1e-6);
                 assert_int_equal(x->seen.words != 0, sore(entry, n, k, first + i));
                 assert_true(x->input.back.day == 0 || a->hours <= x->input.back.most_h + 1e-9);
+                assert_true(x->input.back.day == 0 || a->hours_bare <= x->input.back.most_h + 1e-9);
                 if (x->seen.words) {
                     assert_true(a->turnout == TURNOUT_NONE && a->hours == 0.0 && advice_has(a, REASON_FOOT_SIGNS));
                 }

@@ -32,6 +32,7 @@ static void test_calls_follow_the_order(void **state)
         assert_true(strlen(round_kinds[r].id) > 0 && strlen(round_kinds[r].what) > 0);
     }
     assert_int_equal(round_call_of(0), ROUND_NOTHING);
+    assert_int_equal(round_score(0), 0);
 }
 
 /* Of any two sets the one with the more urgent reason that the other lacks scores higher. */

@@ -91,6 +91,22 @@ static void a_morning_leaves_the_grass_alone(void **state)
     assert_true(r.paddock[0].day.nsc_mean == expected);
 }
 
+static void a_run_set_back_goes_on_from_there(void **state)
+{
+    struct holding h;
+    struct run r, ahead;
+    struct run_day d = day_of(date_make(2023, 5, 1), 4, 16, 18);
+    (void)state;
+    holding_of("{\"how\":\"rested\"}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena) && run_copy(&ahead, &r, &arena));
+    run_evening(&ahead, &d);
+    ahead.next++;
+    assert_true(ahead.days == r.days + 1);
+    run_set(&ahead, &r);
+    assert_true(ahead.days == r.days && ahead.next == r.next);
+    assert_memory_equal(&ahead.paddock[0].sward, &r.paddock[0].sward, sizeof r.paddock[0].sward);
+}
+
 static void doubt_about_the_day_widens_the_spread(void **state)
 {
     struct holding h;
@@ -296,15 +312,11 @@ static void hay_suits_the_teeth(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_morning_leaves_the_grass_alone),
-        cmocka_unit_test(doubt_about_the_day_widens_the_spread),
-        cmocka_unit_test(management_acts_in_the_evening),
-        cmocka_unit_test(drivers_name_what_differs),
-        cmocka_unit_test(a_killing_frost_holds_for_a_week),
-        cmocka_unit_test(normals_are_means_of_the_season),
-        cmocka_unit_test(mowing_keeps_its_days),
-        cmocka_unit_test(a_driver_is_taken_out_whole),
-        cmocka_unit_test(hay_suits_the_teeth),
+        cmocka_unit_test(a_morning_leaves_the_grass_alone), cmocka_unit_test(doubt_about_the_day_widens_the_spread),
+        cmocka_unit_test(management_acts_in_the_evening),   cmocka_unit_test(a_run_set_back_goes_on_from_there),
+        cmocka_unit_test(drivers_name_what_differs),        cmocka_unit_test(a_killing_frost_holds_for_a_week),
+        cmocka_unit_test(normals_are_means_of_the_season),  cmocka_unit_test(mowing_keeps_its_days),
+        cmocka_unit_test(a_driver_is_taken_out_whole),      cmocka_unit_test(hay_suits_the_teeth),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
