@@ -8,7 +8,8 @@ target=$1 wanted=$2 piece=100000
 count=build/fuzz/$target.count log=build/fuzz/$target.long.log found=build/fuzz/found/$target
 mkdir -p "$found"
 [ -f "$count" ] || echo 0 >"$count"
-set -- -max_len="${3:-4096}" -timeout=5 -rss_limit_mb=256 "-artifact_prefix=build/fuzz/$target-"
+# Entropic scheduling took a fifth of the time of a grown corpus.
+set -- -entropic=0 -max_len="${3:-4096}" -timeout=5 -rss_limit_mb=256 "-artifact_prefix=build/fuzz/$target-"
 if [ -f "tests/fuzz/$target.dict" ]; then
     set -- "$@" "-dict=tests/fuzz/$target.dict"
 fi
