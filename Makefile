@@ -160,7 +160,7 @@ $(BUILD)/fuzz/fuzz_%: $(BUILD)/fuzz/fuzz_%.o $(BUILD)/fuzz/fuzz_weather.o $(SOUR
 ## valgrind   memcheck over every command on the demo and the unit tests (UNITS="test_run test_diary": those)
 .PHONY: valgrind
 # Left out: what takes long there, and two that start programs which are not there, which valgrind takes ill.
-NO_VALGRIND = test_advice_properties test_base test_bootstrap test_child test_ensemble test_events test_fetch \
+NO_VALGRIND = test_advice_properties test_base test_bootstrap test_child test_ensemble test_events test_fetch test_memory \
               test_plot_figure test_quality test_ration_properties test_sward_many test_weather_memory
 VALGRIND_UNITS = $(patsubst %,$(BUILD)/tests/unit/%,$(or $(UNITS),$(filter-out $(NO_VALGRIND), \
                  $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/test_*.c)))))
