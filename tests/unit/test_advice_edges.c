@@ -106,6 +106,21 @@ static void test_way_back_may_leave_nothing(void **state)
     assert_true(a.hours_bare == 0.0);
 }
 
+/* Worn or not, a muzzle is no way round the way back: 18 % bears 1.5 h with it and 1 h without (test_muzzle). */
+static void test_way_back_holds_without_the_muzzle(void **state)
+{
+    struct advice_subject s;
+    struct advice_grass g = advice_flat_grass(18.0);
+    struct advice a;
+    (void)state;
+    advice_subject(&s, "equid-laminitis-history");
+    s.rules.muzzle_offered = true;
+    s.animal.back = (struct way_back){.day = 3, .days = 16, .most_h = 0.75};
+    advise(&g, &s.animal, &support_params()->limits, &a);
+    assert_true(a.muzzle && a.hours > 0.0 && a.hours <= 0.75);
+    assert_true(a.hours_bare == 0.75);
+}
+
 /* Turned out and brought in between 8 and 16 only: 12 h cannot be kept to, by day or over night. */
 static void test_no_window_can_be_kept(void **state)
 {
@@ -229,6 +244,7 @@ int main(void)
         cmocka_unit_test(test_a_feed_that_nobody_knows),
         cmocka_unit_test(test_no_dawn),
         cmocka_unit_test(test_way_back_may_leave_nothing),
+        cmocka_unit_test(test_way_back_holds_without_the_muzzle),
         cmocka_unit_test(test_no_window_can_be_kept),
         cmocka_unit_test(test_muzzle_gives_no_less),
         cmocka_unit_test(test_starch_of_the_day_alone),

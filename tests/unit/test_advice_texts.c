@@ -77,7 +77,6 @@ static void test_way_back_is_told(void **state)
     (void)state;
     struct advice_subject s;
     struct advice a;
-    char small[80];
     advice_subject(&s, "equid-at-risk");
     s.animal.back = (struct way_back){.day = 4, .days = 16, .most_h = 0.75};
     run(&s, 14.0, &a);
@@ -87,10 +86,28 @@ static void test_way_back_is_told(void **state)
     s.animal.back.after_signs = true;
     run(&s, 14.0, &a);
     assert_non_null(strstr(reason(REASON_WAY_BACK, &a, &s), "After foot signs only with your vet's agreement"));
-    memset(small, 'x', sizeof small);
-    advice_reason_text(REASON_WAY_BACK, &a, &s.animal, small, 40); /* cut before the second sentence */
-    assert_int_equal(strlen(small), 39);
-    assert_int_equal(small[40], 'x');
+}
+
+/* Cut anywhere, in the words on the vet, too: filled and closed, never passed. */
+static void test_way_back_in_a_short_buffer(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    char cut[sizeof text];
+    advice_subject(&s, "equid-at-risk");
+    for (int after_signs = 0; after_signs < 2; after_signs++) {
+        s.animal.back = (struct way_back){.day = 4, .days = 16, .most_h = 0.75, .after_signs = after_signs};
+        run(&s, 14.0, &a);
+        size_t whole = strlen(reason(REASON_WAY_BACK, &a, &s));
+        for (size_t size = 1; size <= whole; size++) {
+            memset(cut, 'x', sizeof cut);
+            advice_reason_text(REASON_WAY_BACK, &a, &s.animal, cut, size);
+            assert_int_equal(strlen(cut), size - 1);
+            assert_memory_equal(cut, text, size - 1);
+            assert_int_equal(cut[size], 'x');
+        }
+    }
 }
 
 /* Under the 41 % NDF of a milking goat (4 % of 62 kg, 2.48 kg DM; of which 1.24 kg forage): the
@@ -293,6 +310,7 @@ int main(void)
         cmocka_unit_test(test_every_reason_has_id_and_sentence),
         cmocka_unit_test(test_figures),
         cmocka_unit_test(test_way_back_is_told),
+        cmocka_unit_test(test_way_back_in_a_short_buffer),
         cmocka_unit_test(test_fibre_has_its_cause),
         cmocka_unit_test(test_bucket_has_its_measure),
         cmocka_unit_test(test_short_time_on_rich_grass),

@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "season/events.h"
 #include "season/run.h"
 
 enum { DAYS = 420, FROM = 300, DIARIES = 24, ENTRIES_MOST = 120 };
@@ -318,15 +319,42 @@ static void hours_are_those_of_their_day(void **state)
     assert_int_equal(r.animal[3].n_recent, 3);
 }
 
-/* Grazed again, without saying how high: as the holding says, which may be stocked. */
+/* Looked at on the 40th day: what was seen before stands unless it went before, and what is written that
+ * afternoon or later is not known. */
+static void a_look_knows_what_the_morning_knew(void **state)
+{
+    struct diary_entry e[] = {at(20, DIARY_FOOT_SIGNS, 1, (double)NAN, SIGN_KNEELING),
+                              at(30, DIARY_FOOT_SIGNS, 1, (double)NAN, SIGN_NONE),
+                              at(38, DIARY_FOOT_SIGNS, 3, (double)NAN, SIGN_HOT_FEET),
+                              at(39, DIARY_FOOT_SIGNS, 0, (double)NAN, SIGN_RELUCTANT),
+                              at(40, DIARY_FOOT_SIGNS, 2, (double)NAN, SIGN_LYING_MORE),
+                              at(40, DIARY_VET, 3, (double)NAN, VET_CLEARED),
+                              at(41, DIARY_FOOT_SIGNS, 0, (double)NAN, SIGN_NONE),
+                              at(41, DIARY_FOOT_SIGNS, 1, (double)NAN, SIGN_KNEELING)};
+    static const unsigned seen[] = {SIGN_RELUCTANT, 0, SIGN_LYING_MORE, SIGN_HOT_FEET};
+    struct run r;
+    (void)state;
+    e[5].minute = 780; /* one in the afternoon */
+    begin(&r, e, sizeof e / sizeof e[0], true);
+    run_look_over(&r, first + 40);
+    for (size_t i = 0; i < 4; i++) {
+        assert_int_equal(r.animal[i].seen.words, seen[i]);
+        assert_true(r.animal[i].input.foot_signs == (seen[i] != 0));
+    }
+    assert_int_equal(r.animal[3].seen.since, first + 38);
+}
+
+/* Grazed again, without saying how high: as the holding says, which may be stocked. Where it says no height,
+ * the usual one (1800 kg DM/ha: models/limits.json). */
 static void grazed_is_as_the_holding_says(void **state)
 {
-    enum kept_how how = holding.paddock[0].kept.how;
+    struct kept was = holding.paddock[0].kept;
     struct diary_entry e[] = {at(10, DIARY_RESTED, 0, (double)NAN, 0), at(20, DIARY_GRAZED, 0, (double)NAN, 0)};
     (void)state;
     for (int stocked = 0; stocked < 2; stocked++) {
         struct run r;
         holding.paddock[0].kept.how = stocked ? KEPT_STOCKED : KEPT_GRAZED;
+        holding.paddock[0].kept.cover_kg_ha = 2300;
         begin(&r, e, 2, true);
         for (int i = 0; i < 25; i++) {
             run_morning(&r, &weather[i]);
@@ -334,13 +362,16 @@ static void grazed_is_as_the_holding_says(void **state)
             assert_int_equal(run_rests(&r.paddock[0]), i >= 10 && i < 20);
         }
         assert_int_equal(r.paddock[0].now.how, stocked ? KEPT_STOCKED : KEPT_GRAZED);
-        assert_true(stocked || r.paddock[0].now.cover_kg_ha == 1800);
+        assert_true(stocked || r.paddock[0].now.cover_kg_ha == 2300);
     }
     holding.paddock[0].kept.how = KEPT_RESTED; /* at rest by the holding file is nothing that the diary says */
     struct run r;
     begin(&r, NULL, 0, true);
     assert_false(run_rests(&r.paddock[0]));
-    holding.paddock[0].kept.how = how;
+    begin(&r, e, 2, true);
+    events_evening(&r, first + 20);
+    assert_true(r.paddock[0].now.how == KEPT_GRAZED && r.paddock[0].now.cover_kg_ha == 1800);
+    holding.paddock[0].kept = was;
 }
 
 int main(void)
@@ -352,6 +383,7 @@ int main(void)
         cmocka_unit_test(the_way_back_begins_when_signs_are_gone),
         cmocka_unit_test(days_kept_in_lead_to_the_way_back),
         cmocka_unit_test(hours_are_those_of_their_day),
+        cmocka_unit_test(a_look_knows_what_the_morning_knew),
         cmocka_unit_test(grazed_is_as_the_holding_says),
     };
     return cmocka_run_group_tests(tests, load, release);

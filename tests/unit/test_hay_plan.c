@@ -212,6 +212,42 @@ static void grass_that_is_not_there_is_hay(void **state)
     assert_true(plan_of(0.0, true).need_kg.p50 > plan_of(0.0, false).need_kg.p50 + 10 * 24 / 0.846 / 0.898 - 20);
 }
 
+/* Paddocks drawn about the model's are for the outlook: the hay planned is by the model's own, and drawn ones
+ * without a blade of grass and with heaps of hay change nothing. */
+static void drawn_paddocks_are_not_planned_for(void **state)
+{
+    struct ensemble alone;
+    (void)state;
+    make_holding("{" STORE "}");
+    make_ensemble();
+    for (size_t i = 0; i < 3 * (size_t)YEARS * DAYS; i++) {
+        e.grass[i] = 2.0F;
+    }
+    alone = e;
+    struct hay_plan plain = plan_of(0.0, true);
+    e.draws = 1;
+    e.members = 2 * YEARS;
+    e.hay = arena_alloc(&arena, 3 * e.members * DAYS, sizeof(float));
+    e.grass = arena_alloc(&arena, 3 * e.members * DAYS, sizeof(float));
+    e.growth = arena_alloc(&arena, 3 * e.members * DAYS, sizeof(float));
+    for (size_t i = 0; i < 3; i++) {
+        size_t of_model = YEARS * DAYS * sizeof(float);
+        memcpy(e.hay + ensemble_at(&e, i, 0, 0), alone.hay + ensemble_at(&alone, i, 0, 0), of_model);
+        memcpy(e.grass + ensemble_at(&e, i, 0, 0), alone.grass + ensemble_at(&alone, i, 0, 0), of_model);
+        for (size_t k = 0; k < (size_t)YEARS * DAYS; k++) {
+            e.hay[ensemble_at(&e, i, YEARS, k)] = 50.0F;
+        }
+    }
+    struct ensemble given;
+    struct hay_pasture pasture[2] = {0};
+    const struct hay_ask ask = {.e = &e, .h = &holding, .p = support_params(), .now = &run};
+    assert_true(hay_supply(&ask, &arena, &given, pasture));
+    assert_int_equal(given.members, YEARS); /* the hay and grass given have room for no more */
+    struct hay_plan drawn = plan_of(0.0, true);
+    assert_true(drawn.need_kg.p50 == plain.need_kg.p50 && drawn.need_kg.p90 == plain.need_kg.p90);
+    assert_true(drawn.pasture[0].eaten_kg.p50 == plain.pasture[0].eaten_kg.p50);
+}
+
 /* Every class, off grass or on grass that runs out: forage never below its least, models/animals.json. */
 static void never_less_forage_than_the_floor(void **state)
 {
@@ -355,6 +391,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(no_stock_is_said, start, stop),
         cmocka_unit_test_setup_teardown(lots_and_hay_fed_daily, start, stop),
         cmocka_unit_test_setup_teardown(grass_that_is_not_there_is_hay, start, stop),
+        cmocka_unit_test_setup_teardown(drawn_paddocks_are_not_planned_for, start, stop),
         cmocka_unit_test_setup_teardown(never_less_forage_than_the_floor, start, stop),
         cmocka_unit_test_setup_teardown(a_table_day, start, stop),
         cmocka_unit_test_setup_teardown(losses_and_doubt_of_the_holding, start, stop),

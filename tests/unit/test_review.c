@@ -285,6 +285,8 @@ static void test_normals_as_rival(void **state)
     near(value(&r, REVIEW_NSC, "mae", REVIEW_NORMALS), 350 / 3.0 - 110);
     near(value(&r, REVIEW_NSC, "mae", REVIEW_OURS), 1.0);
     near(value(&r, REVIEW_NSC, "mae_gain", REVIEW_NORMALS), 350 / 3.0 - 111);
+    /* the CRPS of a bare figure is its absolute error: no doubt is made up for the others */
+    near(value(&r, REVIEW_NSC, "crps", REVIEW_NORMALS), 350 / 3.0 - 110);
     const struct review_score *s = review_get(&r, REVIEW_NSC, 0, 0, "mae", REVIEW_OURS);
     near(s->low, 1.0); /* each day the same: sure */
     near(s->high, 1.0);

@@ -72,6 +72,25 @@ static void test_more_signs_are_no_less_urgent(void **state)
     }
 }
 
+/* A check of some kinds of animal names them; all others are for everybody. */
+static void test_every_animal_is_looked_at_for_its_own_signs(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *named;
+        unsigned species;
+    } some[] = {{"goats, sheep: ", 1u << SPECIES_GOAT | 1u << SPECIES_SHEEP},
+                {"horses, ponies, donkeys: ", 1u << SPECIES_EQUID}};
+    for (size_t i = 0; i < SIGNS_CHECKS; i++) {
+        unsigned species = 0;
+        for (size_t k = 0; k < sizeof some / sizeof some[0]; k++) {
+            bool named = strncmp(signs_checks[i].well, some[k].named, strlen(some[k].named)) == 0;
+            species |= named ? some[k].species : 0;
+        }
+        assert_int_equal(signs_checks[i].species, species);
+    }
+}
+
 static void test_no_dose_and_no_illness_is_named(void **state)
 {
     (void)state;
@@ -96,6 +115,7 @@ int main(void)
         cmocka_unit_test(test_any_sign_is_for_the_same_day),
         cmocka_unit_test(test_what_cannot_wait),
         cmocka_unit_test(test_more_signs_are_no_less_urgent),
+        cmocka_unit_test(test_every_animal_is_looked_at_for_its_own_signs),
         cmocka_unit_test(test_no_dose_and_no_illness_is_named),
     };
     return cmocka_run_group_tests(tests, load, unload);
