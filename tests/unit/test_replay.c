@@ -106,6 +106,34 @@ static void test_run_is_left_alone(void **state)
     }
 }
 
+/* What was: the turnout on the weather as recorded, none of it assumed, also where the doubt of assumed weather
+ * would have kept the animal in longer. */
+static void test_truth_is_not_in_doubt(void **state)
+{
+    struct holding h;
+    struct run r, by_hand;
+    struct replay p;
+    struct run_day seen[REPLAY_AHEAD + 1];
+    int other = 0;
+    (void)state;
+    holding_of("goat-laminitis-history", "{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}", &h);
+    for (int warmer = -4; warmer <= 8; warmer += 2) {
+        replay_of(&h, warmer, &r, &p);
+        for (int i = 0; i < 20; i++) {
+            plain_run(&h, warmer, i, &by_hand);
+            see(i, warmer, seen);
+            seen[0].morning = seen[0].recorded;
+            run_morning(&by_hand, &seen[0]);
+            enum turnout in_doubt = by_hand.animal[0].advice.turnout;
+            seen[0].assumed = false;
+            run_morning(&by_hand, &seen[0]);
+            assert_true(p.group[0].turnout.truth[i] == (double)by_hand.animal[0].advice.turnout);
+            other += in_doubt != by_hand.animal[0].advice.turnout;
+        }
+    }
+    assert_true(other > 0); /* the test saw the case, else it proves nothing */
+}
+
 static void test_leads(void **state)
 {
     enum { ISSUED = 10 };
@@ -241,6 +269,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_run_is_left_alone),
+        cmocka_unit_test(test_truth_is_not_in_doubt),
         cmocka_unit_test(test_leads),
         cmocka_unit_test(test_morning_that_knows),
         cmocka_unit_test(test_members_one_by_one),

@@ -58,6 +58,18 @@ static void test_table(void **state)
     NEAR(exp(fit_of(t, 3).theta), 1.356, 5e-4);
 }
 
+/* By hand: y 0.2 to 0.1 and 0.4 to 0.2 weigh 10 and 5. Uncorrected (2 + 2)/15; by the other test alone, 0.4 x 25/36.11
+ * = 0.2769 and 0.2 x 100/111.1 = 0.18, the errors are 0.0769 and 0.22: a sure test counts more than a doubtful one. */
+static void test_sure_tests_weigh_more(void **state)
+{
+    static const struct tune_test t[] = {{0.2, 0.1, false}, {0.4, 0.2, false}};
+    (void)state;
+    struct tune_fit fit = fit_of(t, 2);
+    NEAR(fit.before, 4.0 / 15.0, 1e-9);
+    NEAR(fit.after, 0.124615, 5e-7);
+    assert_false(fit.off);
+}
+
 /* GSL with the prior of parameter j as a row (0 .. 1 .. 0), value m0, weight 1/tau^2. */
 static void by_gsl(const double *x, const double *y, const double *sd, size_t n, size_t p, const double *mean,
                    const double *tau, double *theta, double *cov)
@@ -359,6 +371,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_table),
+        cmocka_unit_test(test_sure_tests_weigh_more),
         cmocka_unit_test(test_yardsticks),
         cmocka_unit_test(test_against_yardsticks),
         cmocka_unit_test(test_prior_and_least_squares),
