@@ -141,6 +141,7 @@ static void *work(void *many)
     while (m->taken < m->in || !m->closed) {
         size_t n = take(m, p);
         if (n == 0) {
+            pthread_cond_signal(&m->done); /* what was passed over may be written */
             if (!m->closed) {
                 pthread_cond_wait(&m->given, &m->lock);
             }
@@ -198,12 +199,12 @@ static enum err_code write_rows(const struct buf *b, struct err *e)
                    : err_set(e, ERR_WRITE, "the answer could not be written to standard output: %s", strerror(errno));
 }
 
-/* Writes the oldest place of the belt when it is ready, and clears it. */
+/* Writes the oldest place of the belt when it is ready, and clears it: no thread may come to look at it any more. */
 static enum err_code write_oldest(struct many *m, struct err *e)
 {
     struct place *p = &m->place[m->out % m->places];
     pthread_mutex_lock(&m->lock);
-    while (!p->done) {
+    while (!p->done || (m->threads > 0 && m->taken <= m->out)) {
         pthread_cond_wait(&m->done, &m->lock);
     }
     pthread_mutex_unlock(&m->lock);
