@@ -114,4 +114,18 @@ code=$?
 exits 74 "an answer that cannot be written"
 "$PROGRAM" season --csv --weather "$many" $all 2>"$err" | head -n 1 >"$out"
 contains "$out" "site,date" "a reader that goes away ends it"
+
+# Many sites without a place among others.
+{
+    echo 'site,latitude,longitude,elevation,date,tmin_c,tmax_c,rain_mm'
+    for n in $(seq 100 299); do
+        at=52.1
+        [ $((n % 3)) -eq 0 ] || at=
+        site "place-$n" "$at" 2015-01-01 2015-01-05 "$scratch/bilt.csv"
+    done
+} >"$scratch/nowhere.csv"
+run season --csv --weather "$scratch/nowhere.csv" $all --jobs 2
+exits 65 "sites without a place among others"
+contains "$err" "134 places or files have no rows" "are counted"
+check "and cost no other" test "$(cut -d, -f1 "$out" | uniq | grep -c '^place-')" -eq 66
 finish
