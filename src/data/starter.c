@@ -15,23 +15,23 @@
         id, offsetof(struct sward_look, share) + (i) * sizeof(double), "1", 0, 1, false                                \
     }
 
-static const struct param_column look_columns[] = {/* the grasses first, in the order of share[] */
-                                                   GRASS(0, "ryegrass"),
-                                                   GRASS(1, "timothy"),
-                                                   GRASS(2, "meadow-fescue"),
-                                                   GRASS(3, "tall-fescue"),
-                                                   GRASS(4, "red-fescue"),
-                                                   GRASS(5, "bent"),
-                                                   GRASS(6, "meadow-grass"),
-                                                   GRASS(7, "cocksfoot"),
-                                                   GRASS(8, "unknown-mixed"),
-                                                   GRASS(9, "bermuda"),
-                                                   GRASS(10, "kikuyu"),
-                                                   GRASS(11, "crabgrass"),
-                                                   GRASS(12, "teff"),
-                                                   GRASS(13, "lucerne"),
-                                                   {"to_latitude", offsetof(struct sward_look, to_latitude), "degree",
-                                                    0, 90, false}};
+/* The grasses first, in the order of share[]. */
+static const struct param_column look_columns[] = {
+    GRASS(0, "ryegrass"),
+    GRASS(1, "timothy"),
+    GRASS(2, "meadow-fescue"),
+    GRASS(3, "tall-fescue"),
+    GRASS(4, "red-fescue"),
+    GRASS(5, "bent"),
+    GRASS(6, "meadow-grass"),
+    GRASS(7, "cocksfoot"),
+    GRASS(8, "unknown-mixed"),
+    GRASS(9, "bermuda"),
+    GRASS(10, "kikuyu"),
+    GRASS(11, "crabgrass"),
+    GRASS(12, "teff"),
+    GRASS(13, "lucerne"),
+    {"to_latitude", offsetof(struct sward_look, to_latitude), "degree", 0, 90, false}};
 static const struct param_text look_texts[] = {{"seen", offsetof(struct sward_look, seen), LIMIT_TEXT, true}};
 static const struct param_schema look_schema = {.name = "looks",
                                                 .row_size = sizeof(struct sward_look),

@@ -27,16 +27,21 @@ static inline bool quick_value(struct csv *c, const struct csv_column *column, c
     return usual;
 }
 
+/* The n bytes that are foreseen; n 0: none are. */
+static inline bool is_foreseen(const struct quick_field *f, const char *text, size_t n)
+{
+    return (size_t)(f->stop - f->at) == n && n > 0 && csv_fast_same(f->at, text, n);
+}
+
 static inline bool quick_date(struct csv *c, const struct quick_field *f)
 {
-    size_t n = (size_t)(f->stop - f->at);
-    if (n != c->next_date_length || n == 0 || !csv_fast_same(f->at, c->next_date, n)) {
+    if (!is_foreseen(f, c->next_date, c->next_date_length)) {
         return false;
     }
     c->date_at = f->at;
     c->date = c->days.day0 + (date_t)c->days.n;
     char *last = &c->next_date[c->next_at[2] + 1];
-    if (c->next.day < 28 && *last < '9') {
+    if (c->next.day < 28 && *last < '9') { /* the last digit alone changes on most days */
         c->next.day++;
         ++*last;
     } else {
@@ -47,12 +52,11 @@ static inline bool quick_date(struct csv *c, const struct quick_field *f)
 
 static inline bool quick_name(struct csv *c, const struct quick_field *f)
 {
-    size_t n = (size_t)(f->stop - f->at);
-    if (n != c->site_name_length || n == 0 || !csv_fast_same(f->at, c->site_name, n)) {
+    if (!is_foreseen(f, c->site_name, c->site_name_length)) {
         return false;
     }
     c->name = c->site_name;
-    c->name_length = n;
+    c->name_length = c->site_name_length;
     return true;
 }
 
