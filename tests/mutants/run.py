@@ -23,7 +23,9 @@ import time
 
 MODEL = ("physics", "sward", "animal", "advice", "hay", "season")
 BUILD = pathlib.Path("build/mutants")
-COMMAND_TESTS = ("demo", "readme", "ration", "hay", "days_ahead", "diary")  # the quick ones that print the model's answers
+# The quick ones that print the model's answers.
+COMMAND_TESTS = ("demo", "readme", "ration", "hay", "days_ahead", "diary", "judgements", "holding", "sheet", "quiet", "units",
+                 "season_many", "outlook", "tune")
 SWAPS = [(r" \+ ", [" - "]), (r" - ", [" + "]), (r" \* (?=[\w(])", [" / "]), (r" / ", [" * "]),
          (r" < ", [" <= ", " >= "]), (r" <= ", [" < ", " > "]), (r" > ", [" >= ", " <= "]), (r" >= ", [" > ", " < "]),
          (r" == ", [" != "]), (r" != ", [" == "]), (r" && ", [" || "]), (r" \|\| ", [" && "]),
