@@ -376,6 +376,9 @@ static void test_bucket(void **state)
     s.fed[0].kg = 0.1;
     run(&s, 9.0, &a);
     assert_true(advice_has(&a, REASON_BUCKET));
+    s.animal.hay_nsc_pct = 7.0; /* by itself, where hay and bucket together stay under the limit */
+    run(&s, 9.0, &a);
+    assert_true(a.base_nsc_pct < 10.0 && advice_has(&a, REASON_BUCKET));
 }
 
 /* What must be known and is not: no grazing, and said. */
