@@ -116,6 +116,7 @@ static void test_emergency_leaves_the_bucket_out(void **state)
     assert_true(!a->part[3].left_out && a->part[3].kind == PART_FORAGE);
     assert_near(a->amount[CONTENT_NSC], 128.0 * a->part[1].dm_kg + 60.0 * 0.2 * 0.895, 1e-9);
     assert_near(a->dm_kg, 2.4, 1e-9); /* 4 % of 60 kg: a milking goat is not cut short */
+    assert_near(a->forage_kg, a->part[1].dm_kg + a->part[3].dm_kg, 1e-9); /* hay and straw */
     assert_true(account_notes(a, false, note, ACCOUNT_NOTES) > 0 && strstr(note[0], "left out"));
 }
 
