@@ -6,6 +6,7 @@
 #include "base/term.h"
 #include "cmd/context.h"
 #include "cmd/today.h"
+#include "data/diary_weight.h"
 
 #include <errno.h>
 #include <libgen.h>
@@ -152,7 +153,7 @@ static enum err_code keep_old(const char *path, char old[LIMIT_PATH], struct err
 
 static void say_written(const struct page *page, const char *path, const char *old)
 {
-    char text[2 * LIMIT_PATH];
+    char text[2 * LIMIT_PATH + GIVEN_TEXT];
     snprintf(text, sizeof text, "Written: %s%s%s%s", path, old[0] ? " (what stood there is now " : "", old,
              old[0] ? ")" : ".");
     buf_add(page->b, "\n");
@@ -179,6 +180,49 @@ static void say_next(const struct options *o, const struct page *page, const cha
     }
 }
 
+static void say_weight(const struct options *o, const struct page *page, const struct animal_group *g)
+{
+    char kg[UNITS_TEXT], day[DATE_TEXT], text[LIMIT_TEXT];
+    units_text(options_units(o), AMOUNT_MASS, g->weight_kg, 0, kg);
+    snprintf(text, sizeof text, "%s, of %s. If that is old: sugarlea record weight ANIMAL KG", kg,
+             date_format(g->weighed, day));
+    buf_add(page->b, "The diary's weight is the one that counts for ");
+    buf_add_clean(page->b, g->id, strlen(g->id), LIMIT_NAME);
+    buf_add(page->b, ":\n");
+    text_wrap(page, "  ", text);
+}
+
+/* Who typed another weight than the diary's must not believe that it counts. A file that cannot
+ * be read is told of by the advice. */
+static void say_weights(const struct options *o, const struct page *page, const char *path)
+{
+    struct options own = *o;
+    struct context c;
+    struct err unsaid = {0};
+    char diary[LIMIT_PATH];
+    context_init(&c);
+    own.holding = path;
+    enum err_code code = context_holding(&c, &own, &unsaid);
+    const struct holding *h = &c.holding;
+    double *typed = code == ERR_OK ? arena_alloc(&c.arena, h->animals, sizeof *typed) : NULL;
+    for (size_t i = 0; typed && i < h->animals; i++) {
+        typed[i] = h->animal[i].weight_kg;
+    }
+    if (typed) {
+        diary_path(h, diary, sizeof diary);
+        code = diary_load(diary, h, &c.arena, &c.diary, &unsaid);
+    }
+    if (typed && code == ERR_OK) {
+        diary_weigh(c.diary.entry, c.diary.n, &c.params.limits, &c.holding);
+    }
+    for (size_t i = 0; typed && i < h->animals; i++) {
+        if (h->animal[i].weighed != DATE_NONE && fabs(h->animal[i].weight_kg - typed[i]) >= 0.5) {
+            say_weight(o, page, &h->animal[i]);
+        }
+    }
+    context_release(&c);
+}
+
 /* What was done, told at once: whatever comes after, the file stands. */
 static enum err_code tell(const struct options *o, const char *path, const char *old, struct err *e)
 {
@@ -186,6 +230,7 @@ static enum err_code tell(const struct options *o, const char *path, const char 
     buf_init(&b);
     const struct page page = options_page(o, &b);
     say_written(&page, path, old);
+    say_weights(o, &page, path);
     say_next(o, &page, path);
     buf_add(&b, "\n");
     write_text(NULL, b.text);

@@ -60,7 +60,7 @@ static void group(const struct today_view *v, size_t i, struct buf *b)
 {
     const struct run_animal *a = &v->day->run->animal[i];
     const struct sentences plain = {{say_plain}, b, ""}, lines = {{say}, b, "p"}, items = {{say}, b, "li"};
-    char id[24], kg[TODAY_WEIGHT];
+    char id[32], kg[TODAY_WEIGHT];
     snprintf(id, sizeof id, "clock%zu", i);
     buf_add(b, "<li class=\"group\">\n<h3>");
     html_name(b, a->group->id);

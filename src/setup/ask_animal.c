@@ -476,8 +476,7 @@ const struct question animal_rows[] = {
      .more =
          "Girth: round the chest behind the elbow. Length: point of the shoulder to point of the buttock. A tape is a "
          "tenth out either way, and never to dose by. Of several animals the middle one. A weight in the diary counts "
-         "before "
-         "this one.",
+         "before this one.",
      .option = "weight",
      .before = weight_before,
      .offer = weight_offer,

@@ -434,6 +434,16 @@ holds '[a["id"] for a in h["animals"]]' "['milkers', 'wethers', 'grey-pony', 'do
 holds 'h["animals"][2]["class"], h["animals"][2]["weight_kg"], h["animals"][2]["limits"]' "('equid-laminitis-history', 290, {'max_hours': 2})" "Enter does not heal an animal, and the vet's limits stay"
 holds 'h["weather"][1]["cache_days"]' 7 "what is not asked stays"
 check "the file before that one is kept too" test -e "$yard/holding.json.old-2"
+lacks "$out" "The diary's weight" "nothing of a diary that is not there"
+
+# Another weight than the diary's may be typed; who does must see that it does not count.
+printf 'date,time,subject,what,value,unit,note\n2025-04-20,,grey-pony,weight,271,kg,\n2025-04-20,,cob,weight,540,kg,\n' >"$yard/diary.csv"
+yes '' | head -60 >"$lines"
+answers --offline <"$lines"
+exits 0 "with a diary"
+contains "$out" "The diary's weight is the one that counts for grey-pony:" "the animal whose weight is another"
+contains "$out" "271 kg, of 2025-04-20. If that is old: sugarlea record weight ANIMAL KG" "the weight that counts, its day, and the way out"
+lacks "$out" "counts for cob" "nothing of one that is the same"
 
 cp "$yard/holding.json" "$scratch/before.json"
 answers --offline --latitude 52.3 --longitude -2.6 --weather weather.csv --animal sheep-dry --timezone Europe/London <<'A'
