@@ -76,8 +76,9 @@ struct csv {
     const char *date_at; /* where it stands */
     int part[ROLE_COUNT];
     double place[ROLE_COUNT];
-    const char *name;
+    const char *name; /* in the file, in `unquoted`, or `site_name` */
     size_t name_length;
+    char unquoted[LIMIT_NAME]; /* a name with doubled quotes, each made one */
 
     /* the site being read: columns of LIMIT_DAYS, reused */
     struct arena scratch;

@@ -129,6 +129,18 @@ static enum err_code read_date(struct csv *c, int k)
     return code;
 }
 
+/* Of a quoted field, where two quotes stand for one. */
+static void unquote_name(struct csv *c)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < c->name_length; i++) {
+        c->unquoted[n++] = c->name[i];
+        i += c->name[i] == '"';
+    }
+    c->name = c->unquoted;
+    c->name_length = n;
+}
+
 static enum err_code read_name(struct csv *c, int k)
 {
     struct csv_field f;
@@ -141,6 +153,9 @@ static enum err_code read_name(struct csv *c, int k)
     }
     c->name = f.text;
     c->name_length = f.n;
+    if (memchr(f.text, '"', f.n) && f.at[strspn(f.at, " \t")] == '"') {
+        unquote_name(c);
+    }
     return ERR_OK;
 }
 

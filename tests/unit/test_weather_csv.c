@@ -221,6 +221,23 @@ static void sites_are_kept_apart(void **state)
     weather_text_release(&t);
 }
 
+/* RFC 4180, 2.7: in a quoted field a quote is written twice. Elsewhere it is a letter. */
+static void doubled_quotes_of_a_name_are_one(void **state)
+{
+    (void)state;
+    struct weather_text t;
+    weather_text_read(&t, "site,date,tmin,tmax\n\"the \"\"old\"\" bank\",2024-05-01,1,11\n"
+                          " \" the \"\"old\"\" bank\" ,2024-05-02,2,12\n5\"\"pipe,2024-05-01,3,13\n"
+                          "\"\"\"\"\"\",2024-05-01,4,14\n");
+    assert_int_equal(t.code, ERR_OK);
+    assert_int_equal(t.set.n, 3);
+    assert_string_equal(t.set.site[0].name, "the \"old\" bank");
+    assert_int_equal(t.set.site[0].days.n, 2);
+    assert_string_equal(t.set.site[1].name, "5\"\"pipe");
+    assert_string_equal(t.set.site[2].name, "\"\"");
+    weather_text_release(&t);
+}
+
 static void a_rain_gauge_alone_will_do(void **state)
 {
     (void)state;
@@ -237,7 +254,7 @@ int main(void)
         cmocka_unit_test(every_shape_gives_the_same_weather), cmocka_unit_test(units_are_read_from_the_name),
         cmocka_unit_test(what_is_not_used_is_told),           cmocka_unit_test(a_crossed_day_is_left_for_the_doubts),
         cmocka_unit_test(absent_days_are_missing_days),       cmocka_unit_test(sites_are_kept_apart),
-        cmocka_unit_test(a_rain_gauge_alone_will_do),
+        cmocka_unit_test(doubled_quotes_of_a_name_are_one),   cmocka_unit_test(a_rain_gauge_alone_will_do),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
