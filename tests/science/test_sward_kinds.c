@@ -91,6 +91,7 @@ static void test_browning(void **state)
     check_near("stem", s.part[0].stem, 0, 1e-9);
     assert_true(s.part[0].sugar < 0.2 * sugar && r.lost > 0);
     double killed = s.killed_nsc;
+    assert_true(killed > 20 && killed == r.nsc_mean);
     r = step(&s, 6, 16, 12, 302);
     assert_true(r.growth == 0 && r.assimilated == 0);
     check_near("5 % of the killed tissue's sugar goes in a day", s.killed_nsc, 0.95 * killed, 1e-9);

@@ -111,6 +111,9 @@ static void quantiles_run_out_and_purchase(void **state)
     CLOSE(plan.need_kg.p90, 1087.5, 0.1);
     assert_true(plan.runs_out.p10 == e.first + 73 && plan.runs_out.p50 == e.first + 89 && isnan(plan.runs_out.p90));
     assert_true(plan.bales_p80 == 12 && plan.bales_p95 == 15 && plan.cost_p80 == 60 && plan.cost_p95 == 75);
+    /* with everybody off grass too, the stock need not be bought again */
+    assert_true(plan.off_grass_kg > 900);
+    CLOSE(plan.off_grass_bales, ceil((plan.off_grass_kg - 800) / 20 - 0.01), 0);
     /* three weeks before the worst tenth runs out: 1 December and 73 days, less 21 */
     assert_int_equal(plan.order_by, date_make(2020, 12, 1) + 73 - 21);
     CLOSE(plan.group[0].eaten_kg_head, 1.4, 1e-6);
