@@ -184,6 +184,11 @@ determinism: all
 coverage:
 	@MAKE=$(MAKE) sh tests/coverage.sh
 
+## mutants    200 small faults put into the model, one after the other: does a test notice? (MUTANTS=, SEED=, LEAST= percent)
+.PHONY: mutants
+mutants:
+	@python3 tests/mutants/run.py --mutants $(or $(MUTANTS),200) --seed $(or $(SEED),15) --least $(or $(LEAST),90) --workers $$(nproc)
+
 ## lint       size and style limits, include directions, static analysis
 lint:
 	@sh tests/lint/run.sh

@@ -35,6 +35,7 @@ import json
 import sys
 
 MODEL = ("physics", "sward", "animal", "advice", "season", "hay")
+FLOORS = {"model": (100, 98), "all": (95, 90)}  # lines, branches, in %
 sums = collections.defaultdict(lambda: [0, 0, 0, 0])
 for file in json.load(open(sys.argv[1]))["files"]:
     module = (file["filename"].split("/") + [""])[1]
@@ -46,5 +47,15 @@ print("coverage: module    lines      %   branches      %")
 for name in sorted(sums, key=lambda n: (n in ("all", "model"), n == "all", n)):
     a, b, c, d = sums[name]
     print(f"coverage: {name:8s} {b:6d} {100 * a / max(b, 1):6.1f} {d:10d} {100 * c / max(d, 1):6.1f}")
+low = False
+for name, floors in FLOORS.items():
+    a, b, c, d = sums[name]
+    for what, part, whole, floor in (("lines", a, b, floors[0]), ("branches", c, d, floors[1])):
+        if not whole or 100 * part < floor * whole:
+            low = True
+            print(f"coverage: {part} of {whole} {what} of \"{name}\" were run; {floor} % are the least")
+sys.exit(low)
 P
+low=$?
+[ "$code" -eq 0 ] && exit "$low"
 exit "$code"

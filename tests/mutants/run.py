@@ -7,7 +7,8 @@ each. The changed file alone is compiled, the library (here a shared one) linked
 run up to the first that fails: those that call the file first, the quickest first, C tests before
 those of the command line. A fault that gives the same machine code as none is not counted.
 
-Usage: run.py [--mutants N] [--seed N] [--workers N] [--only PATH...]
+Usage: run.py [--mutants N] [--seed N] [--workers N] [--least PERCENT] [--only PATH...]
+Fails where fewer than PERCENT were noticed.
 SPDX-License-Identifier: GPL-3.0-or-later"""
 import argparse
 import concurrent.futures
@@ -19,6 +20,7 @@ import resource
 import shlex
 import shutil
 import subprocess
+import sys
 import time
 
 MODEL = ("physics", "sward", "animal", "advice", "hay", "season")
@@ -216,6 +218,7 @@ def main():
     ask.add_argument("--mutants", type=int, default=200)
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--workers", type=int, default=1)
+    ask.add_argument("--least", type=float, default=0)
     ask.add_argument("--only", nargs="*")
     asked = ask.parse_args()
     bench = Bench()
@@ -234,8 +237,11 @@ def main():
     with concurrent.futures.ThreadPoolExecutor(asked.workers) as pool:
         list(pool.map(work, range(asked.workers)))
     tried = counts["killed"] + counts["survives"]
-    print(f"mutants: {counts['killed']} of {tried} noticed ({100 * counts['killed'] / max(tried, 1):.1f} %), seed {asked.seed}; "
+    percent = 100 * counts["killed"] / max(tried, 1)
+    print(f"mutants: {counts['killed']} of {tried} noticed ({percent:.1f} %), seed {asked.seed}; "
           f"{counts['same']} more gave the same machine code, {counts['no code']} did not compile")
+    if percent < asked.least or not tried:
+        sys.exit(f"mutants: at least {asked.least:g} % are to be noticed; each that survives stands above")
 
 
 main()
