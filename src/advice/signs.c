@@ -58,7 +58,7 @@ const struct signs_check signs_checks[SIGNS_CHECKS] = {
     {"goats, sheep: no grinding of teeth, not hunched", "tooth-grinding", GOATS_AND_SHEEP},
     {"lies no more than usual", "lying-more", 0},
     {"just below the coronet no warmer than at the toe", "hot-feet", 0},
-    {"horses, ponies, donkeys: no bounding pulse at the fetlock", NULL, 1u << SPECIES_EQUID},
+    {"horses, ponies, donkeys: no bounding pulse at the fetlock", "bounding-pulse", 1u << SPECIES_EQUID},
     {"eats, chews the cud, dungs; left side not swollen", "off-feed", 0},
     {"gets up and moves", "will-not-move", 0},
     {"now and then: rings or a stretched white line in the hoof, long toes, crest and fat pads", NULL, 0},

@@ -50,14 +50,41 @@ static void join_value(const struct options *o, char *value, size_t size)
     }
 }
 
+/* The minute of the day by the holding's clock. */
+static int minute_now(const char *zone)
+{
+    long now = (long)(clock_now() / 60 + clock_offset_minutes(zone, clock_today(zone)));
+    return (int)(now % 1440);
+}
+
 /* Now by the holding's clock, where no other day and no time was said. */
 static void set_when(const struct options *o, const char *zone, char *date, char *time, struct diary_fields *f)
 {
     date_t today = clock_today(zone);
-    long now = (long)(clock_now() / 60 + clock_offset_minutes(zone, today));
     bool now_said = o->date == DATE_NONE || o->date == today;
     f->date = date_format(now_said ? today : o->date, date);
-    f->time = o->at ? o->at : now_said ? diary_time_text((int)(now % 1440), time) : "";
+    f->time = o->at ? o->at : now_said ? diary_time_text(minute_now(zone), time) : "";
+}
+
+/* What comes later would stand above all that is written until then: no word of today could end it. */
+static enum err_code check_past(const char *zone, const struct diary_fields *f, const struct diary_entry *entry,
+                                struct err *e)
+{
+    date_t today = clock_today(zone);
+    char now[DIARY_TIME_TEXT];
+    if (entry->date > today) {
+        err_set(e, ERR_USAGE, "%s lies ahead; the diary holds what has been seen and done", f->date);
+        return err_at(e, NULL, 0, 0, "--date");
+    }
+    if (entry->date == today && entry->minute > minute_now(zone)) {
+        err_set(
+            e, ERR_USAGE,
+            "%s today lies ahead: by the holding's clock it is %s; give a time up to now, --date for another day, or "
+            "leave --at out",
+            f->time, diary_time_text(minute_now(zone), now));
+        return err_at(e, NULL, 0, 0, "--at");
+    }
+    return ERR_OK;
 }
 
 /* What the species cannot weigh would be passed over each morning: it is refused here. */
@@ -92,10 +119,7 @@ static enum err_code check_entry(const struct recording *r, struct diary_entry *
     join_value(o, value, sizeof value);
     set_when(o, r->c.holding.site.timezone, date, time, &f);
     enum err_code code = usage(diary_read_entry(&f, '.', &r->c.holding, entry, NULL, e), e);
-    if (code == ERR_OK && entry->date > clock_today(r->c.holding.site.timezone)) {
-        err_set(e, ERR_USAGE, "%s lies ahead; the diary holds what has been seen and done", f.date);
-        code = err_at(e, NULL, 0, 0, "--date");
-    }
+    code = code == ERR_OK ? check_past(r->c.holding.site.timezone, &f, entry, e) : code;
     return code == ERR_OK ? check_weight(&r->c.holding, entry, e) : code;
 }
 

@@ -51,7 +51,8 @@ enum diary_sign {                /* bits of `words` */
                   SIGN_LEANING_BACK = 64,
                   SIGN_LYING_MORE = 128,
                   SIGN_WILL_NOT_MOVE = 256, /* or not rise */
-                  SIGN_OFF_FEED = 512
+                  SIGN_OFF_FEED = 512,
+                  SIGN_BOUNDING_PULSE = 1024 /* at the fetlock */
 };
 
 enum diary_vet { VET_CALLED = 1, VET_VISITED = 2, VET_CLEARED = 4 }; /* bits; cleared: the vet says that it is over */
@@ -64,7 +65,7 @@ struct diary_unit {
     double low, high; /* of the number written */
 };
 
-enum { DIARY_UNITS = 3, DIARY_WORDS = 10, DIARY_NOTE = 512, DIARY_TIME_TEXT = 6 };
+enum { DIARY_UNITS = 3, DIARY_WORDS = 11, DIARY_NOTE = 512, DIARY_TIME_TEXT = 6 };
 
 struct diary_kind { /* one row of the table */
     const char *name;

@@ -74,7 +74,7 @@ const struct diary_kind diary_kinds[DIARY_WHATS] = {
                        .what = "insulin in the blood, as the laboratory says", .next = "It is kept for the vet."},
     [DIARY_FOOT_SIGNS] = {"foot-signs", DIARY_OF_GROUP,
                           .word = {"none", "shifting-weight", "kneeling", "reluctant", "hot-feet", "tooth-grinding",
-                                   "leaning-back", "lying-more", "will-not-move", "off-feed"},
+                                   "leaning-back", "lying-more", "will-not-move", "off-feed", "bounding-pulse"},
                           .what = "one or more, or none when they are gone", .next = NULL},
     [DIARY_VET] = {"vet", DIARY_OF_GROUP, .word = {"called", "visited", "cleared"},
                    .what = "called, visited, or cleared when the vet says that it is over", .next = "It is kept."},

@@ -211,7 +211,7 @@ void signs_checklist(struct buf *b)
     buf_add(b, "Every morning, for each animal (print this page: sugarlea help signs):\n\n");
     for (size_t i = 0; i < SIGNS_CHECKS; i++) {
         const struct signs_check *c = &signs_checks[i];
-        buf_addf(b, c->word ? "  [ ] %-56s else: %s\n" : "  [ ] %s\n", c->well, c->word);
+        buf_addf(b, c->word ? "  [ ] %-57s else: %s\n" : "  [ ] %s\n", c->well, c->word);
     }
     buf_addf(b, "\n%s\n\nRing the vet the same day:\n", signs_alike);
     for (size_t i = 0; i < SIGNS_SAME_DAY_CASES; i++) {

@@ -17,6 +17,10 @@ contains "$out" 'Ring the vet today.' "and what it means is said"
 contains "$out" 'From now on the advice for grey-pony is none' "from when on"
 record foot-signs donkey off-feed
 contains "$out" 'Ring the vet at once.' "a donkey off its feed is urgent"
+record foot-signs grey-pony bounding-pulse --at 07:00
+exits 0 "a time of just now, and the pulse that the look-over asks for"
+contains "$diary" ',grey-pony,foot-signs,bounding-pulse,' "as its own word"
+record --undo
 record grass-nsc pump-field 18.2 % --at 6:40 --date 2025-04-23 --note "lab Invented"
 contains "$diary" '2025-04-23,06:40,pump-field,grass-nsc,18.2,%,lab Invented' "a test of the day before"
 contains "$out" 'sugarlea tune' "what it is for"
@@ -54,6 +58,10 @@ record weight wethers 70 --at 25:00
 refused 64 '--at' "no time of the day"
 record weight wethers 70 --date 2025-04-25
 refused 64 'lies ahead' "tomorrow"
+record foot-signs grey-pony hot-feet --at 07:01
+refused 64 '07:01 today lies ahead: by the holding'"'"'s clock it is 07:00' "a time that is still to come: nothing written until then could end it"
+record foot-signs grey-pony hot-feet --at 23:59 --date 2025-04-24
+refused 64 '--at' "the same with today named"
 record grazed pump-field soon
 refused 64 'behind grazed comes one, or nothing (animals are on it from that day; the height it is kept at)' "a word for a height"
 record foot-signs wethers limping
@@ -194,6 +202,7 @@ contains "$out" 'sward-height' "the help lists what may be written"
 run help signs
 exits 0 "the look-over of every morning"
 contains "$out" '[ ]' "to tick off"
+matches "$out" 'no bounding pulse at the fetlock +else: bounding-pulse$' "a bounding pulse has its word"
 contains "$out" 'Ring the vet at once:' "and when to ring"
 run record --help
 exits 0 "record --help"

@@ -37,8 +37,8 @@ static enum signs_urgency urgency(unsigned words, const char *class, bool others
 static void test_any_sign_is_for_the_same_day(void **state)
 {
     (void)state;
-    static const unsigned sign[] = {SIGN_SHIFTING_WEIGHT, SIGN_KNEELING,     SIGN_RELUCTANT, SIGN_HOT_FEET,
-                                    SIGN_TOOTH_GRINDING,  SIGN_LEANING_BACK, SIGN_LYING_MORE};
+    static const unsigned sign[] = {SIGN_SHIFTING_WEIGHT, SIGN_KNEELING,     SIGN_RELUCTANT,  SIGN_HOT_FEET,
+                                    SIGN_TOOTH_GRINDING,  SIGN_LEANING_BACK, SIGN_LYING_MORE, SIGN_BOUNDING_PULSE};
     for (size_t i = 0; i < sizeof sign / sizeof sign[0]; i++) {
         assert_int_equal(urgency(sign[i], "goat-dry", false), SIGNS_SAME_DAY);
         assert_int_equal(urgency(sign[i], "pony", false), SIGNS_SAME_DAY);
@@ -62,8 +62,8 @@ static void test_more_signs_are_no_less_urgent(void **state)
 {
     (void)state;
     for (size_t k = 0; k < params.animals; k++) {
-        for (unsigned words = 0; words < 1024; words += 2) {
-            for (unsigned bit = 2; bit < 1024; bit *= 2) {
+        for (unsigned words = 0; words < 2048; words += 2) {
+            for (unsigned bit = 2; bit < 2048; bit *= 2) {
                 enum signs_urgency few = signs_urgency(words, &params.animal[k], false);
                 assert_true(signs_urgency(words | bit, &params.animal[k], false) >= few);
                 assert_true(signs_urgency(words, &params.animal[k], true) >= few);
@@ -91,6 +91,29 @@ static void test_every_animal_is_looked_at_for_its_own_signs(void **state)
     }
 }
 
+/* Its word is one that the diary takes for foot signs, each but "none" is asked for, and old diaries keep their
+ * meaning: the bits of the first nine signs stand where they stood. */
+static void test_the_diary_has_a_word_for_each_sign(void **state)
+{
+    (void)state;
+    const struct diary_kind *kind = &diary_kinds[DIARY_FOOT_SIGNS];
+    for (size_t w = 1; w < DIARY_WORDS && kind->word[w]; w++) {
+        size_t asked = 0;
+        for (size_t i = 0; i < SIGNS_CHECKS; i++) {
+            asked += signs_checks[i].word && strcmp(signs_checks[i].word, kind->word[w]) == 0;
+        }
+        assert_int_equal(asked, 1);
+    }
+    for (size_t i = 0; i < SIGNS_CHECKS; i++) {
+        bool pulse = strstr(signs_checks[i].well, "bounding pulse") != NULL;
+        assert_true(!pulse || strcmp(signs_checks[i].word, "bounding-pulse") == 0);
+    }
+    assert_string_equal(kind->word[9], "off-feed");
+    assert_int_equal(SIGN_OFF_FEED, 1 << 9);
+    assert_string_equal(kind->word[10], "bounding-pulse");
+    assert_int_equal(SIGN_BOUNDING_PULSE, 1 << 10);
+}
+
 static void test_no_dose_and_no_illness_is_named(void **state)
 {
     (void)state;
@@ -116,6 +139,7 @@ int main(void)
         cmocka_unit_test(test_what_cannot_wait),
         cmocka_unit_test(test_more_signs_are_no_less_urgent),
         cmocka_unit_test(test_every_animal_is_looked_at_for_its_own_signs),
+        cmocka_unit_test(test_the_diary_has_a_word_for_each_sign),
         cmocka_unit_test(test_no_dose_and_no_illness_is_named),
     };
     return cmocka_run_group_tests(tests, load, unload);
