@@ -37,7 +37,8 @@ const struct command command_table[] = {
      "older page stays as it was.\n"
      "  sugarlea sheet -o sheet.html\n"},
     {"season", FOR_SEASON, cmd_season, "growth, sugar and advice day by day over a stretch of the record",
-     "Growth and sugar are by the full record; the turnout is what each morning would have advised. --plot FILE or "
+     "Growth and sugar are by the full record; the turnout is what each morning would have advised, "
+     "\"with muzzle\" where the hours need one (--csv: 1 in the last columns). --plot FILE or "
      "--term draws it. Pictures: days (the last year), years (the whole record, a row a year), hours (when in the day "
      "the grass holds how much, 31 days; at most 62). Without a holding --csv also takes a file of many sites, or with "
      "--list many files: a country at once, a column more for the site, on all cores; each has the animal, grass and "

@@ -78,6 +78,15 @@ static void add_days(const struct series *s, size_t step, struct plot *p)
     plot_number(p, "together", (double)step);
 }
 
+static bool any_muzzled(const struct series *s, size_t strips)
+{
+    bool any = false;
+    for (size_t a = 0; a < strips; a++) {
+        any |= series_muzzled(s, a) > 0;
+    }
+    return any;
+}
+
 static void explain(const struct series *s, size_t strips, size_t step, struct plot *p)
 {
     char text[200];
@@ -85,6 +94,9 @@ static void explain(const struct series *s, size_t strips, size_t step, struct p
     plot_caption(p, "Line: the day's mean. Band: 8 paddocks in 10 of this kind and weather lie within it.");
     if (strips) {
         plot_caption(p, "Turnout: as advised by what each morning knew; the darker and taller, the less grazing.");
+    }
+    if (any_muzzled(s, strips)) {
+        plot_caption(p, "Muzzled: so many days' hours need a grazing muzzle.");
     }
     if (strips < s->animals) {
         snprintf(text, sizeof text, "The first %zu of %zu groups are shown.", strips, s->animals);

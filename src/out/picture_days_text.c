@@ -114,8 +114,12 @@ static void add_growth(const struct series *s, struct buf *b)
 static void add_turnout(const struct series *s, size_t group, struct buf *b)
 {
     struct buf name;
+    size_t muzzled = series_muzzled(s, group);
     buf_init(&name);
     picture_group_name(s, group, &name);
+    if (muzzled) {
+        buf_addf(&name, ", with a muzzle %zu of %zu days", muzzled, s->n);
+    }
     buf_addf(b, "%.*s\n%*s", LETTERS_CHART, name.text, LETTERS_SIDE, "");
     for (size_t k = 0; k < columns_of(s); k++) {
         size_t i, end = column_days(s, k, &i);

@@ -37,7 +37,7 @@ static void add_strip(const struct series *s, size_t animal, double strip, size_
     }
 }
 
-/* "12 free, 353 timed". */
+/* "12 free, 353 timed; 300 muzzled". */
 static void add_count(const struct series *s, size_t animal, struct buf *b)
 {
     size_t count[LEVELS] = {0};
@@ -50,6 +50,9 @@ static void add_count(const struct series *s, size_t animal, struct buf *b)
             buf_addf(b, "%s%zu %s", between, count[k], turnout_name((enum turnout)k));
             between = ", ";
         }
+    }
+    if (series_muzzled(s, animal)) {
+        buf_addf(b, "; %zu muzzled", series_muzzled(s, animal));
     }
 }
 

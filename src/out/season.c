@@ -66,6 +66,9 @@ static void begin_csv(bool by_site, const struct run *r, struct buf *b)
     for (size_t i = 0; i < r->animals; i++) {
         buf_addf(b, ",turnout:%s,hours:%s", r->animal[i].group->id, r->animal[i].group->id);
     }
+    for (size_t i = 0; i < r->animals; i++) { /* behind all: a new column moves no other */
+        buf_addf(b, ",muzzle:%s", r->animal[i].group->id);
+    }
     buf_add_char(b, '\n');
 }
 
@@ -124,6 +127,10 @@ static void add_csv(const struct season_row *row, const double x[COLUMNS], struc
             buf_add(b, ",,");
         }
     }
+    for (size_t i = 0; i < row->run->animals; i++) {
+        bool on = row->run->animal[i].advice.muzzle;
+        buf_add(b, !stands_here(row, i) ? "," : on ? ",1" : ",0");
+    }
     buf_add_char(b, '\n');
 }
 
@@ -151,6 +158,7 @@ static void add_json(const struct season_row *row, const double x[COLUMNS], bool
             buf_addf(b, ",\"turnout:%s\":\"%s\",\"hours:%s\":", a->group->id, turnout_name(a->advice.turnout),
                      a->group->id);
             buf_add_number(b, a->advice.hours, 2);
+            buf_addf(b, ",\"muzzle:%s\":%d", a->group->id, a->advice.muzzle);
         }
     }
     buf_add_char(b, '}');
@@ -177,7 +185,7 @@ static void add_text(const struct season_row *row, const double x[COLUMNS], stru
             if (a->advice.turnout == TURNOUT_TIMED || a->advice.turnout == TURNOUT_BRIEF) {
                 buf_add_char(b, ' ');
                 buf_add_number(b, a->advice.hours, 1);
-                buf_add(b, " h");
+                buf_add(b, a->advice.muzzle ? " h with muzzle" : " h");
             }
         }
     }

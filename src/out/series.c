@@ -70,6 +70,15 @@ void series_add(struct series *s, const struct season_row *row)
     s->n++;
 }
 
+size_t series_muzzled(const struct series *s, size_t animal)
+{
+    size_t days = 0;
+    for (size_t i = 0; i < s->n; i++) {
+        days += series_turnout(s, animal, i)->muzzle;
+    }
+    return days;
+}
+
 static void add_day(struct buf *b, date_t d)
 {
     char text[64];

@@ -51,6 +51,8 @@ static inline const struct series_turnout *series_turnout(const struct series *s
     return &s->turnout[animal * s->room + day];
 }
 
+size_t series_muzzled(const struct series *s, size_t animal); /* days with hours that need a muzzle */
+
 /* The pictures. Each makes a whole plot, or text for a terminal. */
 enum {
     PICTURE_HOURS_MOST = 62,

@@ -42,6 +42,11 @@ exits 0 "a season of the demo holding as CSV"
 # 22 days of two paddocks and the row of names (counted by hand)
 check "the season has a row for each day and paddock" test "$(wc -l <"$out")" -eq 45
 matches "$out" '^paddock,date,origin,nsc_dawn,' "the season's columns begin as documented"
+# 'today' says of the 22nd: the donkey 12 h with a muzzle, an hour at most without
+matches "$out" '^paddock,.*,turnout:donkey,hours:donkey,muzzle:milkers,muzzle:wethers,muzzle:grey-pony,muzzle:donkey$' \
+    "whether a muzzle is on stands behind the hours of all groups"
+matches "$out" '^old-bank,2025-04-22,.*,timed,12,,0,1,1$' "it is told of the groups of the row's paddock"
+matches "$out" '^pump-field,2025-04-22,.*,timed,8,,,,,,,0,,,$' "and of no others"
 cp "$out" "$scratch/season.csv"
 run season --holding data/demo/holding.json --from 2025-04-01 --to 2025-04-22 --json
 exits 0 "a season as JSON"
@@ -59,5 +64,10 @@ fi
 run season --holding data/demo/holding.json --from 2025-04-20 --to 2025-04-22 --plain
 exits 0 "a season as text"
 contains "$out" "grey-pony" "with its groups"
+contains "$out" "donkey timed 12 h with muzzle" "hours that need a muzzle say so"
+lacks "$out" "8 h with muzzle" "others do not"
+run season --holding data/demo/holding.json --paddock old-bank --from 2025-03-24 --to 2025-04-22 --term
+contains "$out" "donkey, with a muzzle 17 of 30 days" "and so does the picture in letters"
+lacks "$out" "wethers (goat-dry), with a muzzle" "of the groups that have one"
 contains "$out" "not a diagnosis" "and what it is not"
 finish
