@@ -4,9 +4,9 @@
 #include "base/clock.h"
 #include "base/file.h"
 #include "cmd/context.h"
+#include "cmd/record_check.h"
 #include "cmd/today.h"
 #include "data/diary_rows.h"
-#include "data/holding_read.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -87,23 +87,6 @@ static enum err_code check_past(const char *zone, const struct diary_fields *f, 
     return ERR_OK;
 }
 
-/* What the species cannot weigh would be passed over each morning: it is refused here. */
-static enum err_code check_weight(const struct holding *h, const struct diary_entry *entry, struct err *e)
-{
-    double low, high;
-    if (entry->what != DIARY_WEIGHT) {
-        return ERR_OK;
-    }
-    enum species species = h->animal[entry->subject].rules.species;
-    holding_weight_range(species, &low, &high);
-    if (entry->value >= low && entry->value <= high) {
-        return ERR_OK;
-    }
-    err_set(e, ERR_USAGE, "%g kg is out of range: one of the species (%s) weighs from %g to %g kg; is it another unit?",
-            entry->value, species_names[species], low, high);
-    return err_at(e, NULL, 0, 0, "value");
-}
-
 static enum err_code check_entry(const struct recording *r, struct diary_entry *entry, struct err *e)
 {
     const struct options *o = r->o;
@@ -120,7 +103,11 @@ static enum err_code check_entry(const struct recording *r, struct diary_entry *
     set_when(o, r->c.holding.site.timezone, date, time, &f);
     enum err_code code = usage(diary_read_entry(&f, '.', &r->c.holding, entry, NULL, e), e);
     code = code == ERR_OK ? check_past(r->c.holding.site.timezone, &f, entry, e) : code;
-    return code == ERR_OK ? check_weight(&r->c.holding, entry, e) : code;
+    if (code == ERR_OK && options_units(o) == SHOW_US) {
+        code = record_check_unit(value, entry, e);
+    }
+    code = code == ERR_OK ? record_check_hay(&r->c.params, entry, e) : code;
+    return code == ERR_OK ? record_check_weight(&r->c.holding, entry, e) : code;
 }
 
 /* As the file has it: somebody's spreadsheet may have saved it with semicolons. */
@@ -196,7 +183,7 @@ static void say_written(const struct recording *r, const struct diary_entry *ent
 static enum err_code write_entry(struct recording *r, struct buf *out, struct err *e)
 {
     struct diary_entry entry = {.what = DIARY_GRASS_NSC};
-    struct buf line;
+    struct buf line, doubt;
     char delimiter = ',';
     enum err_code code = check_entry(r, &entry, e);
     code = code == ERR_OK ? find_delimiter(r, &delimiter, e) : code;
@@ -204,12 +191,18 @@ static enum err_code write_entry(struct recording *r, struct buf *out, struct er
         return code;
     }
     buf_init(&line);
+    buf_init(&doubt);
+    code = record_doubt(&r->c, r->path, &entry, options_units(r->o), &doubt, e);
     diary_write_entry(&entry, &r->c.holding, delimiter, &line);
-    code = line.failed ? err_set(e, ERR_NOMEM, "out of memory")
-                       : file_append(r->path, diary_header, line.text, line.length, e);
+    if (line.failed || doubt.failed) {
+        code = err_set(e, ERR_NOMEM, "out of memory");
+    }
+    code = code == ERR_OK ? file_append(r->path, diary_header, line.text, line.length, e) : code;
     if (code == ERR_OK) {
         say_written(r, &entry, line.text, line.length - 1, out);
+        buf_add_bytes(out, doubt.text, doubt.length);
     }
+    buf_release(&doubt);
     buf_release(&line);
     return code;
 }

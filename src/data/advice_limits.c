@@ -40,6 +40,8 @@ static const struct param_row table[] = {
     ROW(tape_error_pct, "%", 1, 40),
     ROW(tape_horse_kg, "kg", 50, 1000),
     ROW(bale_dm_pct, "% fed", 30, 100),
+    ROW(hay_nsc_least_pct, "% DM", 0.5, 10),
+    ROW(fed_most_times, "1", 1, 10),
     ROW(stale_notice_days, "d", 0, 30),
     ROW(stale_provisional_days, "d", 0, 30),
     ROW(stale_refuse_days, "d", 1, 30),

@@ -33,6 +33,8 @@ struct advice_limits {
     double grass_ndf_pct;                              /* young grass, NASEM 2021 */
     double grass_starch_pct;                           /* fallback share of DM when the sward does not say */
     double bale_dm_pct;                                /* 86 % */
+    double hay_nsc_least_pct;                          /* 3: no hay has been found with less */
+    double fed_most_times; /* 2: feed over so many times what the class eats at most is a slip */
     /* buckets of goats and sheep */
     double grain_meal_kg;    /* 0.45: more grain at once is a large meal, kg as fed */
     double grain_starch_pct; /* 20: a feed of so much starch counts as grain, % of DM */

@@ -182,3 +182,9 @@ enum err_code params_read_animals(const struct json_doc *doc, struct arena *a, s
     }
     return code == ERR_OK ? read_histories(doc, a, p, e) : code;
 }
+
+double animal_most_kg(const struct animal_class *c, double weight_kg, double times)
+{
+    assert(weight_kg > 0 && times > 0);
+    return times * fmax(c->intake_high_pct, fmax(c->intake_pct, c->hay_pct)) / 100.0 * weight_kg; /* one may be NaN */
+}

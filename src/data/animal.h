@@ -39,6 +39,9 @@ struct animal_class {
     char evidence[LIMIT_TEXT], source[LIMIT_TEXT];
 };
 
+/* So many times what its class eats at most in 24 h, kg of dry matter a head: what is more is a slip of the hand. */
+double animal_most_kg(const struct animal_class *c, double weight_kg, double times);
+
 struct feed { /* % of dry matter but dm_pct (% of fed weight); NaN unknown */
     char id[LIMIT_NAME];
     char name[LIMIT_TEXT];

@@ -10,6 +10,25 @@
 
 #define HAY_DM_LEAST 70.0 /* % of fed weight: wetter is silage or haylage, never soaked (our judgement) */
 
+/* Less than any hay holds is a slip of the decimal point, or a share where percent are wanted. */
+static enum err_code read_percent(const struct holding_reader *r, const cJSON *item, const char *path,
+                                  struct hay_lot *lot)
+{
+    double least = r->p->limits.hay_nsc_least_pct;
+    const cJSON *given = json_get(item, "nsc_percent");
+    double x = cJSON_IsNumber(given) ? given->valuedouble : least;
+    char at[HOLDING_PATH];
+    if (x > 0 && x < least) {
+        holding_join(at, path, "nsc_percent");
+        return json_fail(
+            r->doc, ERR_CONFIG, at, r->e,
+            "is %g, and no hay has been found with so little: %g to 50 %% of dry matter is allowed; was %g "
+            "meant?",
+            x, least, x * (10.0 * x < least ? 100.0 : 10.0));
+    }
+    return json_read_number(r->doc, item, path, "nsc_percent", false, least, 50, &lot->nsc_pct, r->e);
+}
+
 /* A laboratory value of sugar and which sum it is, both or none. */
 static enum err_code read_sugar(const struct holding_reader *r, const cJSON *item, const char *path,
                                 struct hay_lot *lot)
@@ -22,7 +41,7 @@ static enum err_code read_sugar(const struct holding_reader *r, const cJSON *ite
                          "\"nsc_percent\" and \"nsc_is\" go together: \"wsc+starch\", or \"esc+starch\" where the "
                          "laboratory leaves fructan out");
     }
-    enum err_code code = json_read_number(r->doc, item, path, "nsc_percent", false, 0.5, 50, &lot->nsc_pct, r->e);
+    enum err_code code = read_percent(r, item, path, lot);
     if (code == ERR_OK && given) {
         code = param_rows_word(r->doc, item, path, "nsc_is", true, sums, sizeof sums / sizeof sums[0], &sum, r->e);
         snprintf(lot->nsc_is, sizeof lot->nsc_is, "%s", sums[sum]);

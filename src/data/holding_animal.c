@@ -99,6 +99,28 @@ static enum err_code read_fed(const struct holding_reader *r, const cJSON *item,
     return json_read_number(r->doc, item, path, "kg", true, 0.001, 100, &fed->kg, r->e);
 }
 
+/* A day's buckets that no animal of the class can eat are a slip; kg is for one head. */
+static enum err_code check_fed(const struct holding_reader *r, const char *path, const struct animal_group *g)
+{
+    double dry = 0.0, most = animal_most_kg(&g->rules, g->weight_kg, r->p->limits.fed_most_times);
+    for (size_t i = 0; i < g->feds; i++) {
+        double dm_pct = g->fed[i].feed->dm_pct;
+        dry += g->fed[i].kg * (isnan(dm_pct) ? 1.0 : dm_pct / 100.0);
+        if (dry > most) {
+            char at[HOLDING_PATH], each[HOLDING_PATH];
+            holding_join(at, path, "fed_daily");
+            holding_index(each, at, i);
+            holding_join(at, each, "kg");
+            return json_fail(
+                r->doc, ERR_CONFIG, at, r->e,
+                "makes %.3g kg of dry matter a day, and no animal of %g kg eats more than %.3g (%s); kg is "
+                "what one animal gets a day, as fed",
+                dry, g->weight_kg, most, g->rules.id);
+        }
+    }
+    return ERR_OK;
+}
+
 static enum err_code read_feds(const struct holding_reader *r, const cJSON *animal, const char *path,
                                struct animal_group *g)
 {
@@ -113,7 +135,7 @@ static enum err_code read_feds(const struct holding_reader *r, const cJSON *anim
         code = code == ERR_OK ? read_fed(r, item, at, &g->fed[i++]) : code;
         assert(g->feds <= LIMIT_FED);
     }
-    return code;
+    return code == ERR_OK ? check_fed(r, path, g) : code;
 }
 
 /* The paddock by its id; the only one when none is named. */

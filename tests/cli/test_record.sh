@@ -48,6 +48,10 @@ record weight old-bank 62
 refused 64 'milkers, wethers' "a paddock where a group belongs: all are named"
 record grass-nsc pump-field 0.18 g/kg
 refused 64 'from 30 to 600 g/kg' "a value out of range"
+record hay-test grass-hay-mature 0.92 %
+refused 64 'hay-test goes from 1 to 60 %' "a hay without sugar"
+record hay-test grass-hay-mature 1 %
+refused 64 'no hay has been found with so little: 3 % or more' "less sugar than any hay holds"
 record grass-nsc pump-field 18,2 %
 refused 64 'is not a number' "a decimal comma"
 record grass-nsc pump-field
@@ -250,4 +254,40 @@ cp "$scratch/weighed/diary.csv" "$scratch/before.csv"
 note weight wethers 400 kg
 refused 64 'one of the species (goat) weighs from 5 to 180 kg' "a goat of 400 kg"
 check "and it is not written" cmp -s "$scratch/weighed/diary.csv" "$scratch/before.csv"
+
+# a weight that no animal comes to between two weighings is taken, and asked about at once
+note weight grey-pony 628
+contains "$out" 'Until then grey-pony weighed 290 kg a head, and now 628 kg.' "2.2 times the weight in force"
+contains "$out" 'If 628 lb was meant: "sugarlea record --undo", then "sugarlea record weight grey-pony 628 lb".' "and what to do about it"
+contains "$scratch/weighed/diary.csv" ',grey-pony,weight,628,kg,' "it is written all the same"
+note --undo
+note weight grey-pony 463
+lacks "$out" 'Is that right?' "1.597 times is no slip for sure"
+note --undo
+note weight grey-pony 465
+contains "$out" 'If 465 lb was meant' "1.603 times may be one"
+note --undo
+note weight grey-pony 129
+contains "$out" 'now 129 kg. If not: "sugarlea record --undo"' "and so may a loss that no pounds explain"
+note --undo
+note weight grey-pony 628 --date 2025-04-19
+contains "$out" 'weighed 285 kg a head' "a weight in force is that of the day before the entry"
+note --undo
+note girth donkey 95 --date 2025-04-23
+matches "$out" 'Until then donkey weighed [0-9]+ kg a head, and now [0-9]+ kg' "a girth, too, makes a weight"
+note --undo
+printf 'nonsense\n' >>"$scratch/weighed/diary.csv"
+note weight grey-pony 628
+exits 0 "a diary that cannot be read stops no entry"
+cp "$scratch/before.csv" "$scratch/weighed/diary.csv"
+
+# hay: 285 kg x 1.5 % is what such a pony is given at most; twice that of 86 % dry matter is 9.9 kg
+note hay-fed grey-pony 5000 kg --date 2025-04-19
+contains "$out" '5000 kg is more than grey-pony (1 in all) can eat in a day, 10 kg at the very most' "a truckload of hay"
+note hay-fed grey-pony 10.2 kg --date 2025-04-19
+contains "$out" 'at the very most' "a little over"
+note hay-fed grey-pony 9.7 kg --date 2025-04-19
+lacks "$out" 'Is that right?' "a little under"
+note hay-fed grey-pony 40 bales --date 2025-04-19
+lacks "$out" 'Is that right?' "bales can be of any size"
 finish

@@ -89,6 +89,23 @@ run record --holding "$holding" --date 2025-04-22 weight grey-pony 280 kg --unit
 contains "$out" 'That is 617 lb.' "a weight that was written in kilograms"
 run record --holding "$holding" --date 2025-04-22 weight grey-pony 617 lb --units us
 lacks "$out" 'That is' "pounds need no words"
+# a bare number would be kilograms or centimetres: 628 lb are 285 kg, 3 in are 7.6 cm
+cp "$scratch/diary.csv" "$scratch/before.csv"
+run record --holding "$holding" --date 2025-04-22 weight grey-pony 628 --units us
+refused 64 'say "628 lb" or "285 kg"' "a bare weight"
+run record --holding "$holding" --date 2025-04-22 sward-height old-bank 3 --units us
+refused 64 'say "3 in" or "7.6 cm"' "a bare height"
+run record --holding "$holding" --date 2025-04-22 girth grey-pony 62 --units us
+refused 64 'say "62 in" or "157 cm"' "a bare girth"
+run record --holding "$holding" --date 2025-04-22 cut pump-field 4 --units us
+refused 64 'say "4 in" or "10.2 cm"' "a bare stubble"
+same "$scratch/diary.csv" "$scratch/before.csv" "nothing of it is written"
+run record --holding "$holding" --date 2025-04-22 turnout grey-pony 2 --units us
+exits 0 "hours need no unit there either"
+run record --undo --holding "$holding"
+run record --holding "$holding" --date 2025-04-22 weight grey-pony 285 lb --units us
+contains "$out" 'Until then grey-pony weighed 617 lb a head, and now 285 lb. If 285 kg was meant:' "pounds that are kilograms"
+run record --undo --holding "$holding"
 run record --holding "$holding" --date 2025-04-22 grazed old-bank 1800 kg/ha --units us
 contains "$out" 'That is 1606 lb an acre.' "a cover"
 run record --holding "$holding" --date 2025-04-22 foot-signs grey-pony hot-feet --units us
