@@ -52,7 +52,8 @@ const size_t reference_environment_count = COUNT(reference_environment);
 /* As in base/err.h. */
 const struct reference reference_exits[] = {
     {"0", "Done."},
-    {"10, 11, 12, 13", "With --exit-status: the strictest turnout of all groups is free, timed, brief, none."},
+    {"10, 11, 12, 13", "With --exit-status: the strictest turnout of all groups is free, timed, brief, none; "
+                       "foot signs that reach no animal count as none."},
     {"64", "The command line is wrong."},
     {"65", "A weather file or the diary is wrong."},
     {"66", "A file or the weather needed is missing, or the weather is too old for advice."},

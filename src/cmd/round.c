@@ -133,7 +133,10 @@ static void answer(const struct round *r, const struct options *o, struct buf *o
         round_text(&v, page.colour, page.width, out);
     }
     for (size_t i = 0; o->exit_status && i < v.n; i++) {
+        unsigned sore = round_bit(ROUND_SIGNS_LOST) | round_bit(ROUND_SIGNS_AT_ONCE);
+        int lost = v.row[i].reasons & sore ? STATUS_FIRST + (int)TURNOUT_NONE : 0;
         int level = v.row[i].turnout == ROUND_UNADVISED ? 0 : STATUS_FIRST + v.row[i].turnout;
+        level = level > lost ? level : lost;
         *status = level > *status ? level : *status;
     }
 }

@@ -2,6 +2,7 @@
 #include "cmd/round_look.h"
 
 #include "cmd/ahead.h"
+#include "cmd/amiss.h"
 #include "cmd/morning.h"
 #include "cmd/trust.h"
 #include "hay/plan.h"
@@ -76,6 +77,17 @@ static void find_signs(struct look *l)
             round_add(l->f, ROUND_ACUTE, DATE_NONE, "%s is kept as an acute case (%s): off grass.", a->group->id,
                       a->group->class_id);
         }
+    }
+}
+
+/* Of an animal that the holding does not have: it may be one that goes out today. */
+static void find_lost_signs(struct look *l)
+{
+    struct amiss found[AMISS_MOST];
+    size_t n = amiss_signs(&l->c, found);
+    for (size_t i = 0; i < n; i++) {
+        bool at_once = found[i].urgency == SIGNS_AT_ONCE;
+        round_add(l->f, at_once ? ROUND_SIGNS_AT_ONCE : ROUND_SIGNS_LOST, DATE_NONE, "%s", found[i].text);
     }
 }
 
@@ -257,6 +269,7 @@ static void find_all(struct look *l)
         return;
     }
     find_signs(l);
+    find_lost_signs(l);
     find_advice(l);
     find_hay(l);
 }

@@ -74,7 +74,10 @@ static enum err_code find_changes(struct context *c, const struct options *o, st
         file_unview(&view);
     }
     code = code == ERR_OK && changes->failed ? err_set(e, ERR_NOMEM, "out of memory") : code;
-    v->silent = code == ERR_OK && !changed;
+    if (code == ERR_OK && !changed) {
+        buf_clear(changes);
+        v->silent = v->alarms == 0; /* those are told until they are mended */
+    }
     return code;
 }
 
@@ -108,7 +111,7 @@ static void show_short(const struct options *o, const struct today_view *v, cons
 {
     struct page page = options_page(o, out);
     buf_add(out, changes);
-    buf_add(out, o->quiet ? "\n" : "");
+    buf_add(out, changes[0] ? "\n" : "");
     today_short_text(v, page.colour, page.width, out);
 }
 
@@ -136,7 +139,7 @@ static void show(const struct options *o, const struct today_view *v, const char
 
 int today_status(const struct options *o, const struct today_view *v)
 {
-    int status = 0;
+    int status = o->exit_status && v->alarms ? STATUS_FIRST + (int)TURNOUT_NONE : 0;
     for (size_t i = 0; o->exit_status && i < v->day->run->animals; i++) {
         int level = STATUS_FIRST + (int)v->day->run->animal[i].advice.turnout;
         status = level > status ? level : status;

@@ -26,7 +26,7 @@ const char *season_picture(size_t i);
 struct context;
 struct today_view;
 /* The exit code by --exit-status: 10 free, 11 timed, 12 brief, 13 none, the strictest turnout of all
- * groups that morning; 0 without the option or without animals. */
+ * groups that morning, foot signs that reach no group counted as none; 0 without the option or without animals. */
 int today_status(const struct options *o, const struct today_view *v);
 
 /* Loads what the options name and finds the advice of the morning (in today.c): the same

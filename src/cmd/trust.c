@@ -1,6 +1,7 @@
 /* Ages and doubts of the weather, in words. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/trust.h"
 
+#include "cmd/amiss.h"
 #include "cmd/morning.h"
 #include "cmd/tuned.h"
 #include "out/signs.h"
@@ -237,8 +238,9 @@ static void name_tests(struct context *c, struct today_view *v)
 void trust_diary(struct context *c, struct today_view *v)
 {
     char text[TODAY_WARNING_TEXT];
+    amiss_say(c, v);
     name_tests(c, v);
-    for (size_t i = 0; signs_note(v, &c->diary, i, text, sizeof text); i++) {
+    for (size_t i = 0; signs_resting(v, i, text, sizeof text); i++) {
         trust_warn(c, v, "%s", text);
     }
 }

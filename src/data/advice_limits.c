@@ -53,6 +53,7 @@ static const struct param_row table[] = {
     ROW(weather_high_m, "m", 10, 3000),
     ROW(way_back_followed_days, "d", 0, 4000),
     ROW(insulin_days, "d", 0, 3650),
+    ROW(lost_signs_days, "d", 1, 365),
     ROW(hay_test_same_pct, "% DM", 0, 5),
     ROW(round_ahead_days, "d", 1, 15),
     ROW(round_hay_days, "d", 1, 60),

@@ -52,6 +52,7 @@ struct advice_limits {
     /* the diary */
     double way_back_followed_days; /* 400: past mornings advised again, to know the days off grass */
     double insulin_days;           /* 60: so long a reading is said beside the advice */
+    double lost_signs_days;        /* 30: so long foot signs under an unknown id head the advice */
     double hay_test_same_pct;      /* 0.05: a hay test so near to the holding file's figure says the same */
     /* the round over many holdings */
     double round_ahead_days; /* 7: mornings ahead that a forecast is looked through for */

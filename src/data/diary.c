@@ -40,6 +40,8 @@ struct loading {
     size_t room;
     struct diary_stranger *stranger;
     size_t stranger_room;
+    struct diary_stray *stray;
+    size_t stray_room;
     struct arena *a;
 };
 
@@ -73,14 +75,33 @@ static bool add_entry(struct loading *l, const struct diary_entry *entry)
     return l->entry[d->n++].note != NULL;
 }
 
-static bool add_stranger(struct loading *l, const char *name, size_t line)
+static bool add_stray(struct loading *l, const char *name, const struct diary_entry *entry)
+{
+    assert(l->diary->strays <= l->stray_room);
+    struct diary *d = l->diary;
+    if (!diary_tells_of_signs(entry)) {
+        return true;
+    }
+    if (d->strays == l->stray_room) {
+        l->stray = grow(l->a, l->stray, d->strays, sizeof *l->stray, &l->stray_room);
+        d->stray = l->stray;
+    }
+    if (!l->stray) {
+        return false;
+    }
+    l->stray[d->strays] = (struct diary_stray){*entry, name};
+    l->stray[d->strays++].entry.note = "";
+    return true;
+}
+
+static bool add_stranger(struct loading *l, const char *name, const struct diary_entry *entry)
 {
     assert(l->diary->strangers <= l->stranger_room);
     struct diary *d = l->diary;
     for (size_t i = 0; l->stranger && i < d->strangers; i++) {
         if (strcmp(l->stranger[i].name, name) == 0) {
             l->stranger[i].entries++;
-            return true;
+            return add_stray(l, l->stranger[i].name, entry);
         }
     }
     if (d->strangers == l->stranger_room) {
@@ -91,8 +112,8 @@ static bool add_stranger(struct loading *l, const char *name, size_t line)
     if (!l->stranger || !kept) {
         return false;
     }
-    l->stranger[d->strangers++] = (struct diary_stranger){kept, line, 1};
-    return true;
+    l->stranger[d->strangers++] = (struct diary_stranger){kept, entry->line, 1};
+    return add_stray(l, kept, entry);
 }
 
 static int minute_of(const struct diary_entry *e)
@@ -128,7 +149,7 @@ static enum err_code read_row(struct loading *l, const struct diary_rows *r, con
     }
     entry.line = r->line;
     assert(stranger || entry.what < DIARY_WHATS);
-    bool kept = stranger ? add_stranger(l, f.subject, r->line) : add_entry(l, &entry);
+    bool kept = stranger ? add_stranger(l, f.subject, &entry) : add_entry(l, &entry);
     return kept ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory");
 }
 
@@ -147,6 +168,9 @@ enum err_code diary_parse(const char *text, size_t size, const char *name, const
     }
     if (code == ERR_OK && l.entry) {
         qsort(l.entry, d->n, sizeof *l.entry, by_time);
+    }
+    if (code == ERR_OK && l.stray) { /* the entry is its first member */
+        qsort(l.stray, d->strays, sizeof *l.stray, by_time);
     }
     return code;
 }

@@ -98,6 +98,11 @@ struct diary_stranger { /* a subject that the holding does not have (any more) *
     size_t line, entries; /* the first line, and how many there are */
 };
 
+struct diary_stray {          /* an entry of a stranger that tells of foot signs: its id may be a slip */
+    struct diary_entry entry; /* its subject means nothing */
+    const char *name;
+};
+
 struct diary {
     char path[LIMIT_PATH];
     size_t n; /* by date, then time, then line; without a time first, but foot signs last: no word of
@@ -105,6 +110,8 @@ struct diary {
     const struct diary_entry *entry;
     size_t strangers; /* their entries are passed over */
     const struct diary_stranger *stranger;
+    size_t strays;
+    const struct diary_stray *stray; /* in the order of the entries */
 };
 
 /* diary.csv beside the holding's file; "" where the holding has none of its own. */

@@ -7,13 +7,18 @@
 
 #include <math.h>
 
+double diary_weight_of(const struct diary_entry *e, const struct advice_limits *l, const struct animal_group *g)
+{
+    if (e->what == DIARY_WEIGHT) {
+        return e->value;
+    }
+    return g->rules.grown ? tape_weight_of(g->rules.species, l->tape_horse_kg, e->value, g->length_cm) : (double)NAN;
+}
+
 static void weigh(const struct diary_entry *e, const struct advice_limits *l, struct animal_group *g)
 {
-    double low, high, kg = e->value;
+    double low, high, kg = diary_weight_of(e, l, g);
     bool taped = e->what == DIARY_GIRTH;
-    if (taped) {
-        kg = g->rules.grown ? tape_weight_of(g->rules.species, l->tape_horse_kg, e->value, g->length_cm) : (double)NAN;
-    }
     holding_weight_range(g->rules.species, &low, &high);
     if (!(kg >= low && kg <= high)) { /* NaN, too: no length, or no formula */
         return;

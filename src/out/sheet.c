@@ -49,6 +49,20 @@ static void header(const struct today_view *v, struct buf *b)
     buf_add(b, "\n</header>\n");
 }
 
+static void alarms(const struct today_view *v, struct buf *b)
+{
+    if (v->alarms == 0) {
+        return;
+    }
+    buf_add(b, "<section aria-labelledby=\"lost\">\n<h2 id=\"lost\">Foot signs that reach no animal</h2>\n"
+               "<div class=\"sore\">\n");
+    for (size_t i = 0; i < v->alarms; i++) {
+        html_element(b, "p", v->alarm[i]);
+        buf_add_char(b, '\n');
+    }
+    buf_add(b, "</div>\n</section>\n");
+}
+
 static void list(struct buf *b, const char *class, const char *const *text, size_t n)
 {
     buf_addf(b, "<ul class=\"%s\">\n", class);
@@ -159,6 +173,7 @@ void sheet_page(const struct sheet *s, struct buf *b)
     head(s->v, b);
     header(s->v, b);
     buf_add(b, "<main>\n");
+    alarms(s->v, b);
     sheet_groups(s, b);
     sheet_ahead(s, b);
     look_over(s->v, b);

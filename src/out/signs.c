@@ -182,19 +182,12 @@ void signs_json(const struct today_view *v, const struct run_animal *a, struct b
     }
 }
 
-bool signs_note(const struct today_view *v, const struct diary *d, size_t i, char *text, size_t size)
+bool signs_resting(const struct today_view *v, size_t i, char *text, size_t size)
 {
     const struct run *r = v->day->run;
     char date[DATE_TEXT];
-    if (i < d->strangers) {
-        const struct diary_stranger *s = &d->stranger[i];
-        snprintf(text, size, "the diary tells of \"%s\" (line %zu%s), which the holding does not have: passed over.",
-                 s->name, s->line, s->entries > 1 ? " and more" : "");
-        return true;
-    }
-    size_t rest = i - d->strangers;
     for (size_t p = 0; p < r->paddocks; p++) {
-        if (run_rests(&r->paddock[p]) && rest-- == 0) {
+        if (run_rests(&r->paddock[p]) && i-- == 0) {
             snprintf(
                 text, size,
                 "%s rests since %s, by the diary: its animals are off grass and get hay. \"sugarlea record grazed %s\" "
@@ -211,7 +204,7 @@ void signs_checklist(struct buf *b)
     buf_add(b, "Every morning, for each animal (print this page: sugarlea help signs):\n\n");
     for (size_t i = 0; i < SIGNS_CHECKS; i++) {
         const struct signs_check *c = &signs_checks[i];
-        buf_addf(b, c->word ? "  [ ] %-57s else: %s\n" : "  [ ] %s\n", c->well, c->word);
+        buf_addf(b, c->word ? "  [ ] %-58s else: %s\n" : "  [ ] %s\n", c->well, c->word);
     }
     buf_addf(b, "\n%s\n\nRing the vet the same day:\n", signs_alike);
     for (size_t i = 0; i < SIGNS_SAME_DAY_CASES; i++) {

@@ -27,8 +27,7 @@ void signs_text(const struct page *page, const struct today_view *v, const struc
 /* "signs":{...} or null, a comma, and "way_back":{...} or null. */
 void signs_json(const struct today_view *v, const struct run_animal *a, struct buf *b);
 
-/* For notes above the advice: who stands in the diary and not in the holding, and which
- * paddocks rest. Note i in words into text; false: there are no more. */
-bool signs_note(const struct today_view *v, const struct diary *d, size_t i, char *text, size_t size);
+/* For notes above the advice: which paddocks rest. Note i in words into text; false: there are no more. */
+bool signs_resting(const struct today_view *v, size_t i, char *text, size_t size);
 
 #endif

@@ -7,7 +7,7 @@
 #include "data/weather_days.h"
 #include "season/drivers.h"
 
-enum { TODAY_CREDITS = 8, TODAY_WARNING_TEXT = 512 };
+enum { TODAY_CREDITS = 8, TODAY_ALARMS = 8, TODAY_WARNING_TEXT = 768 };
 
 struct today_day { /* one morning */
     date_t date;
@@ -38,6 +38,8 @@ struct today_view {
     bool solar;       /* no time zone or longitude: times are solar */
     size_t credits;   /* what the licences of the weather want said */
     const char *credit[TODAY_CREDITS];
+    size_t alarms; /* foot signs that reach no animal: before all else */
+    const char *alarm[TODAY_ALARMS];
     size_t warnings;
     const char **warning; /* room for warning_room of them */
     size_t warning_room;

@@ -6,6 +6,9 @@
 const struct round_kind round_kinds[ROUND_REASONS] = {
     [ROUND_SIGNS_AT_ONCE] = {"signs-at-once", ROUND_NOW, "foot signs stand in the diary, and a vet is needed at once"},
     [ROUND_SIGNS_TODAY] = {"signs-today", ROUND_TODAY, "foot signs stand in the diary"},
+    [ROUND_SIGNS_LOST] = {"signs-lost", ROUND_TODAY,
+                          "foot signs or the vet stand in the diary under an id that the holding does not have "
+                          "(lost_signs_days), or on a day to come"},
     [ROUND_OFF_GRASS] = {"off-grass", ROUND_TODAY, "an animal at risk is off grass today, and was not yesterday"},
     [ROUND_BRIEF] = {"brief", ROUND_TODAY, "an animal at risk has an hour at most today, and had more yesterday"},
     [ROUND_HAY_OUT] = {"hay-out", ROUND_TODAY, "1 time in 10 the hay ends in the next days (round_hay_days)"},

@@ -1,0 +1,207 @@
+/* Entries of the diary that nothing reckons with. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cmd/amiss.h"
+
+#include "base/clock.h"
+#include "cmd/trust.h"
+#include "data/diary_weight.h"
+#include "data/holding_read.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { NAMES_TEXT = 120, ALL_WORDS = 140 }; /* each word of foot signs once is 129 letters */
+
+static const char *ring(enum signs_urgency u)
+{
+    return u == SIGNS_AT_ONCE ? "ring the vet at once" : "ring the vet today";
+}
+
+static bool is_live(const struct context *c)
+{
+    return c->until == clock_today(c->holding.site.timezone);
+}
+
+/* "milkers, wethers, grey-pony": as many as there is room for. Returns text. */
+static const char *group_names(const struct holding *h, char text[NAMES_TEXT])
+{
+    size_t n = 0, i = 0;
+    snprintf(text, NAMES_TEXT, "%s", h->animals ? "" : "no animals");
+    for (; i < h->animals; i++) {
+        const char *id = h->animal[i].id;
+        assert(id != NULL);
+        if (n + strlen(id) + sizeof ",  and more" >= NAMES_TEXT) {
+            break;
+        }
+        n += (size_t)snprintf(text + n, NAMES_TEXT - n, "%s%s", i ? ", " : "", id);
+    }
+    if (i < h->animals) {
+        snprintf(text + n, NAMES_TEXT - n, " and more");
+    }
+    return text;
+}
+
+static const struct animal_group *nearest_group(const struct holding *h, const char *name)
+{
+    const char *id[LIMIT_ANIMALS];
+    for (size_t i = 0; i < h->animals; i++) {
+        id[i] = h->animal[i].id;
+    }
+    const char *near = err_did_you_mean(name, id, h->animals);
+    for (size_t i = 0; near && i < h->animals; i++) {
+        if (id[i] == near) {
+            return &h->animal[i];
+        }
+    }
+    return NULL;
+}
+
+/* As urgent as it is for the group that is meant, or for the one of all that can wait least. */
+static enum signs_urgency urgency_for(const struct holding *h, const struct animal_group *meant, unsigned words)
+{
+    enum signs_urgency most = SIGNS_SAME_DAY;
+    for (size_t i = 0; i < h->animals; i++) {
+        enum signs_urgency u = signs_urgency(words, &h->animal[i].rules, false);
+        most = (!meant || meant == &h->animal[i]) && u > most ? u : most;
+    }
+    return most;
+}
+
+static void say_lost(const struct context *c, const struct diary_lost *l, struct amiss *a)
+{
+    const struct holding *h = &c->holding;
+    const struct animal_group *meant = nearest_group(h, l->name);
+    char words[ALL_WORDS], names[NAMES_TEXT], date[DATE_TEXT];
+    bool signs = l->signs != 0;
+    a->urgency = urgency_for(h, meant, l->signs);
+    diary_words_text(&diary_kinds[signs ? DIARY_FOOT_SIGNS : DIARY_VET], signs ? l->signs : l->vet, ", ", words,
+                     sizeof words);
+    snprintf(a->text, sizeof a->text,
+             "%s (%s, %s) written down in line %zu of diary.csv for \"%.40s\", which the holding does not have. %s%s: "
+             "off grass now, whatever its hours say, and %s; then mend line %zu. If it is none of yours, take the line "
+             "out. The holding has %s.",
+             signs ? "Foot signs" : "A word on the vet", words, date_format(l->last->date, date), l->last->line,
+             l->name, meant ? "If this is " : "Whichever animal it is", meant ? meant->id : "", ring(a->urgency),
+             l->last->line, group_names(h, names));
+}
+
+static bool is_signs(const struct diary_entry *e)
+{
+    return e->what == DIARY_FOOT_SIGNS && !diary_ends_signs(e);
+}
+
+static void say_ahead(const struct context *c, const struct diary_entry *e, struct amiss *a)
+{
+    const struct animal_group *g = &c->holding.animal[e->subject];
+    char words[ALL_WORDS], date[DATE_TEXT];
+    a->urgency = signs_urgency(e->words, &g->rules, false);
+    snprintf(
+        a->text, sizeof a->text,
+        "Foot signs (%s) of %s are written down in line %zu of diary.csv for %s, a day to come: until then nothing "
+        "reckons with them. If they were seen already: off grass now, whatever its hours say, and %s; then mend the "
+        "date.",
+        diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], e->words, ", ", words, sizeof words), g->id, e->line,
+        date_format(e->date, date), ring(a->urgency));
+}
+
+size_t amiss_signs(const struct context *c, struct amiss found[AMISS_MOST])
+{
+    struct diary_lost lost[DIARY_LOST_MOST];
+    bool live = is_live(c);
+    size_t n = diary_lost_find(&c->diary, c->until, live, c->params.limits.lost_signs_days, lost);
+    for (size_t i = 0; i < n; i++) {
+        say_lost(c, &lost[i], &found[i]);
+    }
+    for (size_t k = c->known; live && k < c->diary.n && n < AMISS_MOST; k++) {
+        if (is_signs(&c->diary.entry[k])) {
+            say_ahead(c, &c->diary.entry[k], &found[n++]);
+        }
+    }
+    return n;
+}
+
+/* The newest weight of a group, where the species cannot weigh so much or so little. */
+static void note_weight(struct context *c, struct today_view *v, size_t group)
+{
+    const struct animal_group *g = &c->holding.animal[group];
+    const struct diary_entry *e = NULL;
+    double low, high, kg = (double)NAN;
+    char date[DATE_TEXT], makes[UNITS_TEXT + 16] = "", text[UNITS_TEXT];
+    for (size_t k = c->known; k > 0 && isnan(kg); k--) {
+        e = &c->diary.entry[k - 1];
+        bool weight = (e->what == DIARY_WEIGHT || e->what == DIARY_GIRTH) && e->subject == group;
+        kg = weight ? diary_weight_of(e, &c->params.limits, g) : (double)NAN;
+    }
+    holding_weight_range(g->rules.species, &low, &high);
+    if (isnan(kg) || (kg >= low && kg <= high)) {
+        return;
+    }
+    const struct diary_kind *kind = &diary_kinds[e->what];
+    if (e->what == DIARY_GIRTH) {
+        snprintf(makes, sizeof makes, ", which makes %.0f kg,", kg);
+    }
+    trust_warn(
+        c, v,
+        "line %zu of diary.csv: %s %.4g %s of %s (%s)%s is passed over: one of the species (%s) weighs from %g to %g "
+        "kg. It counts as %s; mend the line.",
+        e->line, kind->name, e->value / kind->unit[e->unit].scale, kind->unit[e->unit].name, g->id,
+        date_format(e->date, date), makes, species_names[g->rules.species], low, high,
+        units_text(v->units, AMOUNT_MASS, g->weight_kg, 0, text));
+}
+
+/* On the day itself: what is dated later is a slip. */
+static void note_ahead(struct context *c, struct today_view *v)
+{
+    char date[DATE_TEXT];
+    size_t said = 0, more = 0;
+    for (size_t k = c->known; is_live(c) && k < c->diary.n; k++) {
+        const struct diary_entry *e = &c->diary.entry[k];
+        if (is_signs(e)) {
+            continue;
+        }
+        more += said == AMISS_AHEAD;
+        if (said < AMISS_AHEAD) {
+            trust_warn(c, v, "line %zu of diary.csv: %s of %s is dated %s, a day to come: passed over until then.",
+                       e->line, diary_kinds[e->what].name, diary_subject_id(e, &c->holding),
+                       date_format(e->date, date));
+            said++;
+        }
+    }
+    if (more) {
+        trust_warn(c, v, "%zu more lines of diary.csv are dated later than today: passed over until then.", more);
+    }
+}
+
+static void note_strangers(struct context *c, struct today_view *v)
+{
+    struct diary_lost lost[DIARY_LOST_MOST];
+    size_t n = diary_lost_find(&c->diary, c->until, is_live(c), c->params.limits.lost_signs_days, lost);
+    for (size_t i = 0; i < c->diary.strangers; i++) {
+        const struct diary_stranger *s = &c->diary.stranger[i];
+        size_t k = 0;
+        while (k < n && lost[k].name != s->name) {
+            k++;
+        }
+        if (k == n) { /* the others stand at the top */
+            trust_warn(c, v, "the diary tells of \"%s\" (line %zu%s), which the holding does not have: passed over.",
+                       s->name, s->line, s->entries > 1 ? " and more" : "");
+        }
+    }
+}
+
+void amiss_say(struct context *c, struct today_view *v)
+{
+    struct amiss found[AMISS_MOST];
+    size_t n = amiss_signs(c, found);
+    for (size_t i = 0; i < n && v->alarms < TODAY_ALARMS; i++) {
+        const char *kept = arena_strdup(&c->arena, found[i].text);
+        v->alarm[v->alarms] = kept;
+        v->alarms += kept != NULL;
+    }
+    note_strangers(c, v);
+    for (size_t i = 0; i < c->holding.animals; i++) {
+        note_weight(c, v, i);
+    }
+    note_ahead(c, v);
+}
