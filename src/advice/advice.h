@@ -47,6 +47,8 @@ struct advice_grass {             /* what the paddock offers today */
     double starch_pct;            /* % of DM; NaN: the limits' */
     int days_since_killing_frost; /* 0 this morning; large when none */
     double available_kg_head;     /* dry matter the sward can give a head today; NaN no limit */
+    double lasting_kg_head;       /* what it can go on giving; hay makes up for less, and no hour depends on it;
+                                   * NaN no limit */
     double dawn_h;                /* solar hour of sunrise; 0 or NaN: taken as 6 */
 };
 
@@ -88,6 +90,8 @@ enum advice_reason {
 };
 
 struct ration { /* what the day adds up to, per head */
+    double
+        lacking_dm_kg; /* grass that the hours would bring and the paddock cannot go on giving: hay is in its place */
     double grass_dm_kg, hay_dm_kg, fed_dm_kg, dm_kg;
     double nsc_pct, nsc_g_kg_bw, ndf_pct, forage_pct_bw;
     double grass_nsc_pct;    /* of the grass eaten, at the judged level; 0 without grass */

@@ -59,15 +59,17 @@ static enum turnout turnout_of(const struct advice_case *c, const struct session
 
 static void fill_ration(const struct advice_case *c, const struct session *s, struct advice *out)
 {
-    struct ration_sum sum = advice_case_ration(c, s->grass_kg, s->grass_nsc);
-    out->ration = (struct ration){.grass_dm_kg = s->grass_kg,
-                                  .hay_dm_kg = advice_case_hay(c, s->grass_kg),
+    double grass_kg = fmin(s->grass_kg, c->day->lasting_kg_head); /* NaN: as it is */
+    struct ration_sum sum = advice_case_ration(c, grass_kg, s->grass_nsc);
+    out->ration = (struct ration){.grass_dm_kg = grass_kg,
+                                  .lacking_dm_kg = s->grass_kg - grass_kg,
+                                  .hay_dm_kg = advice_case_hay(c, grass_kg),
                                   .fed_dm_kg = c->fed_forage.dm_kg + c->bucket.dm_kg,
                                   .dm_kg = sum.dm_kg,
                                   .nsc_pct = sum.nsc_pct,
                                   .nsc_g_kg_bw = sum.nsc_g / c->weight_kg,
                                   .ndf_pct = sum.ndf_pct,
-                                  .grass_nsc_pct = s->grass_kg > 0.0 ? s->grass_nsc / 10.0 : 0.0,
+                                  .grass_nsc_pct = grass_kg > 0.0 ? s->grass_nsc / 10.0 : 0.0,
                                   .forage_pct_bw = 100.0 * sum.forage_dm_kg / c->weight_kg,
                                   .starch_meal_g_kg = 10.0 * c->bucket.dm_kg * c->bucket.starch_pct / c->weight_kg,
                                   .bucket_nsc_g_kg = 10.0 * c->bucket.dm_kg * c->bucket.nsc_pct / c->weight_kg};

@@ -18,7 +18,7 @@ static void advise_off_grass(const struct holding *h, const struct params *p, co
                                          .fed = g->fed,
                                          .hay = &lot->contents,
                                          .hay_nsc_pct = lot->nsc_pct};
-    struct advice_grass grass = {.ndf_pct = NAN, .starch_pct = NAN, .available_kg_head = NAN};
+    struct advice_grass grass = {.ndf_pct = NAN, .starch_pct = NAN, .available_kg_head = NAN, .lasting_kg_head = NAN};
     for (int i = 0; i < 24; i++) {
         grass.nsc[i] = NAN;
     }

@@ -125,7 +125,8 @@ void ration_members(const struct account *a, struct buf *b)
                                  {"nsc_g_per_kg_bodyweight", r->nsc_g_kg_bw, 2},
                                  {"starch_g_per_meal_per_kg", r->starch_meal_g_kg, 3},
                                  {"bucket_nsc_g_per_meal_per_kg", r->bucket_nsc_g_kg, 3},
-                                 {"forage_percent_bodyweight", r->forage_pct_bw, 3}};
+                                 {"forage_percent_bodyweight", r->forage_pct_bw, 3},
+                                 {"grass_lacking_dm_kg", r->lacking_dm_kg, 3}};
     numbers(b, sizeof row / sizeof row[0], row);
     buf_add_char(b, ',');
     json_key_date(b, "weighed", a->group->weighed);

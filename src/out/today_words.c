@@ -108,6 +108,25 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
     }
 }
 
+/* Hours are no promise that the mouth is filled. */
+static void say_lacking(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
+{
+    const struct ration *r = &a->advice.ration;
+    char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
+    if (r->lacking_dm_kg < HAY_LEAST) {
+        return;
+    }
+    snprintf(
+        line, sizeof line,
+        "too little for its animals: %s%s of dry matter a head and day (what grows, and what stands shared out "
+        "over %.0f days). Hay is counted for the rest. Taller than thought? Write down its height: \"sugarlea help "
+        "record\" says how.",
+        r->grass_dm_kg < HAY_LEAST ? "under " : "about ",
+        units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg),
+        v->day->run->params->limits.remind_height_days);
+    to->say(to, "Grass", line);
+}
+
 void today_say_hay(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
     char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
@@ -119,6 +138,7 @@ void today_say_hay(const struct today_view *v, const struct run_animal *a, const
              units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg), a->input.hay->name,
              a->advice.hay_analysed ? "analysed" : "not analysed: a table value stands for it");
     to->say(to, "Hay", line);
+    say_lacking(v, a, to);
 }
 
 static const char *thaw(const struct today_day *day)

@@ -126,6 +126,14 @@ static int head_on(const struct run *r, size_t paddock)
     return head;
 }
 
+/* A paddock whose grass is not followed bite by bite can go on giving what grows, and what stands shared
+ * out over the days until its height is to be measured again. */
+static double lasting_kg_ha(const struct run *r, const struct run_paddock *p)
+{
+    double standing = sward_available_kg_ha(&p->sward) / r->params->limits.remind_height_days;
+    return r->params->hay.usable_share * (standing + fmax(p->expected.growth, 0.0));
+}
+
 static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
 {
     const struct run_paddock *p = &r->paddock[paddock];
@@ -137,9 +145,11 @@ static void offer(const struct run *r, size_t paddock, struct advice_grass *g)
     g->starch_pct = p->expected.starch / 10.0;
     /* the sward counted up to last evening; this is the next morning */
     g->days_since_killing_frost = p->expected.killing_frost ? 0 : p->sward.days_since_kill + 1;
-    g->available_kg_head = NAN;
+    g->available_kg_head = g->lasting_kg_head = NAN;
     if (p->now.how == KEPT_STOCKED) {
         g->available_kg_head = sward_available_kg_ha(&p->sward) * p->kept->area_ha / head;
+    } else if (r->depth == RUN_REASONS) {
+        g->lasting_kg_head = lasting_kg_ha(r, p) * p->kept->area_ha / head;
     }
     g->dawn_h = p->dawn_h;
 }

@@ -165,4 +165,23 @@ run help ration
 exits 0 "its help"
 contains "$out" "--arithmetic" "with its options"
 
+# ten mares in foal on 500 m2 in January: the grass is harmless, and there is none
+cat >"$scratch/mares.json" <<H
+{"sugarlea": 1, "site": {"latitude": 53.43, "longitude": -6.24, "elevation_m": 71, "timezone": "Europe/Dublin"},
+ "weather": [{"file": "$PWD/data/real/dublin_airport_2010-2020.csv"}],
+ "paddocks": [{"id": "strip", "area_ha": 0.05}], "animals": [{"id": "mares", "class": "mare-pregnant", "count": 10}]}
+H
+run today --holding "$scratch/mares.json" --date 2020-01-20 --short --no-log
+contains "$out" "Grass: too little for its animals: " "grass that is not there is said"
+lacks "$out" "none needed" "and hay is not called needless"
+run today --holding "$scratch/mares.json" --date 2020-01-20 --json --no-log
+check "hay stands for it" python3 - "$out" <<'P'
+import json, sys
+r = json.load(open(sys.argv[1]))["animals"][0]
+assert r["hay_kg_per_head"] > 10 and r["ration"]["grass_lacking_dm_kg"] > 8, r
+P
+sed 's/0.05/20/' "$scratch/mares.json" >"$scratch/room.json"
+run today --holding "$scratch/room.json" --date 2020-01-20 --short --no-log
+lacks "$out" "too little" "room enough is not"
+
 finish

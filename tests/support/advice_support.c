@@ -33,6 +33,7 @@ struct advice_grass advice_flat_grass(double nsc_pct)
                              .starch_pct = (double)NAN,
                              .days_since_killing_frost = 1000,
                              .available_kg_head = (double)NAN,
+                             .lasting_kg_head = (double)NAN,
                              .dawn_h = 6.0};
     for (int i = 0; i < 24; i++) {
         g.nsc[i] = 10.0 * nsc_pct;

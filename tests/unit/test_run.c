@@ -290,6 +290,30 @@ static void a_driver_is_taken_out_whole(void **state)
     each_driver_is_taken_out_whole("{\"how\":\"stocked\"}"); /* what is eaten is decided in the mornings */
 }
 
+/* What a head can go on getting: 0.6 (hay-limits.json) of what grows and of a thirtieth (limits.json) of what
+ * stands within reach, shared by the heads. Followed bite by bite, and in years to come, nothing is shared out. */
+static void grass_is_shared_by_the_heads(void **state)
+{
+    (void)state;
+    for (int count = 1; count <= 64; count *= 4) {
+        struct holding h;
+        struct run r;
+        struct run_day d = day_of(date_make(2023, 1, 20), 2, 7, 3);
+        holding_of("{\"how\":\"grazed\",\"cover_kg_dm_ha\":1800}", count, &h);
+        assert_true(run_init(&r, &params, &h, &arena));
+        run_morning(&r, &d);
+        const struct run_paddock *p = &r.paddock[0];
+        double kg = 0.6 * (p->expected.growth + sward_available_kg_ha(&p->sward) / 30.0);
+        assert_true(kg > 10.0);
+        assert_near(r.animal[0].grass.lasting_kg_head, kg / count, 1e-9);
+        assert_true(r.animal[0].advice.ration.grass_dm_kg <= kg / count + 1e-9);
+        assert_true((r.animal[0].advice.ration.lacking_dm_kg > 0.0) == (count > 1));
+        r.depth = RUN_HOURS;
+        run_morning(&r, &d);
+        assert_true(isnan(r.animal[0].grass.lasting_kg_head));
+    }
+}
+
 /* Poor teeth: the first lot that is not coarse; where all are, the first. */
 static void hay_suits_the_teeth(void **state)
 {
@@ -324,6 +348,7 @@ int main(void)
         cmocka_unit_test(drivers_name_what_differs),        cmocka_unit_test(a_killing_frost_holds_for_a_week),
         cmocka_unit_test(normals_are_means_of_the_season),  cmocka_unit_test(mowing_keeps_its_days),
         cmocka_unit_test(a_driver_is_taken_out_whole),      cmocka_unit_test(hay_suits_the_teeth),
+        cmocka_unit_test(grass_is_shared_by_the_heads),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
