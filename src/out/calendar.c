@@ -4,6 +4,7 @@
 #include "base/clock.h"
 #include "base/hash.h"
 #include "out/text.h"
+#include "out/today_words.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -87,15 +88,16 @@ static void add_time(int64_t minutes, struct buf *b)
     buf_addf(b, "T%02d%02d00Z", (int)(rest / 60), (int)(rest % 60));
 }
 
-static bool has_window(const struct advice *x)
+/* Hours of their own on the day; else the day is named, and the words say which hours are left out. */
+static bool has_hours(const struct today_view *v, const struct advice *x)
 {
-    return x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF;
+    return (x->turnout == TURNOUT_TIMED || x->turnout == TURNOUT_BRIEF) && !today_over_midnight(v, x);
 }
 
 static void when(const struct today_view *v, const struct advice *x, struct buf *b)
 {
     date_t date = v->day->date;
-    if (!has_window(x)) {
+    if (!has_hours(v, x)) {
         buf_add(b, "DTSTART;VALUE=DATE:");
         add_date(date, b);
         buf_add(b, "\r\nDTEND;VALUE=DATE:");
@@ -112,18 +114,19 @@ static void when(const struct today_view *v, const struct advice *x, struct buf 
     buf_add(b, "\r\n");
 }
 
-static void summary(const struct run_animal *a, struct buf *b)
+static void summary(const struct today_view *v, const struct run_animal *a, struct buf *b)
 {
     const struct advice *x = &a->advice;
-    char line[2 * LIMIT_TEXT], hours[32];
+    char line[2 * LIMIT_TEXT], hours[32], window[TODAY_WINDOW_TOLD];
     if (x->turnout == TURNOUT_FREE) {
         snprintf(line, sizeof line, "%s: grass, no limit for sugar's sake", a->group->id);
     } else if (x->turnout == TURNOUT_NONE) {
         snprintf(line, sizeof line, "%s: off grass, hay instead%s", a->group->id, a->seen.words ? " (foot signs)" : "");
     } else {
-        snprintf(line, sizeof line, "%s: %s on grass%s%s%s", a->group->id, text_hours(x->hours, hours, sizeof hours),
-                 x->muzzle ? ", muzzle" : "", today_hay_first(a) ? ", hay first" : "",
-                 a->input.back.after_signs ? ", only if your vet agrees" : "");
+        snprintf(line, sizeof line, "%s: %s on grass%s%s%s%s%s", a->group->id,
+                 text_hours(x->hours, hours, sizeof hours), today_over_midnight(v, x) ? ", " : "",
+                 today_over_midnight(v, x) ? today_window_told(v, x, window) : "", x->muzzle ? ", muzzle" : "",
+                 today_hay_first(a) ? ", hay first" : "", a->input.back.after_signs ? ", only if your vet agrees" : "");
     }
     calendar_text("SUMMARY", line, b);
 }
@@ -164,7 +167,7 @@ static void event(const struct today_view *v, const struct today_view *day, cons
     add_date(v->day->date, b);
     buf_addf(b, "T000000Z\r\nSEQUENCE:%d\r\n", NEAREST - (day->day->date - v->day->date));
     when(day, &a->advice, b);
-    summary(a, b);
+    summary(day, a, b);
     description(v, day, a, b);
     buf_add(b, "TRANSP:TRANSPARENT\r\nEND:VEVENT\r\n");
 }

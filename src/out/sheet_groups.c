@@ -151,8 +151,8 @@ void sheet_groups(const struct sheet *s, struct buf *b)
     buf_add(b, "<ul class=\"groups\">\n");
     groups(s->v, true, b);
     groups(s->v, false, b);
-    buf_add(b, "</ul>\n<div class=\"basis\">\n<p>The bars are the hours of the day: white on grass, hatched off grass. "
-               "White up to 24 may go on into tomorrow: the hours above say so.</p>\n");
+    buf_add(b, "</ul>\n<div class=\"basis\">\n<p>The bars are the hours of the day: white on grass, hatched off "
+               "grass.</p>\n");
     today_say_basis(s->v, &lines.to);
     buf_add(b, "</div>\n</section>\n");
 }

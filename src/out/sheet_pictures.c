@@ -55,13 +55,20 @@ static void hour_labels(double left, double y, struct buf *b)
     }
 }
 
-/* As far as it is of this day: what goes on after midnight does not belong to this morning's hours. */
-static void session(double from, double hours, struct buf *b)
+static void on_grass(double from, double to, struct buf *b)
 {
     double left = RIGHT;
-    from = fmod(from + 2.0 * HOURS, HOURS);
-    double to = fmin(from + hours, HOURS);
     svg_rect(b, "out", hour_x(left, from), BAR_TOP - 2, hour_x(left, to) - hour_x(left, from), BAR_HIGH + 4);
+}
+
+/* Round the clock: what goes on past midnight is the morning's part, too. */
+static void session(double from, double hours, struct buf *b)
+{
+    from = fmod(from + 2.0 * HOURS, HOURS);
+    on_grass(from, fmin(from + hours, HOURS), b);
+    if (from + hours > HOURS) {
+        on_grass(0.0, from + hours - HOURS, b);
+    }
 }
 
 void sheet_clock(const struct today_view *v, const struct run_animal *a, const char *id, struct buf *b)

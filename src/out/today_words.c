@@ -32,22 +32,24 @@ const char *today_window(const struct today_view *v, const struct advice *a, cha
     return text;
 }
 
-/* A session over midnight says which days it means. */
+bool today_over_midnight(const struct today_view *v, const struct advice *a)
+{
+    enum { DAY_MIN = 24 * 60 };
+    return has_window(a) && today_minutes(v, a->from_h) + (int)lround(a->hours * 60.0) > DAY_MIN;
+}
+
+/* A session over midnight is told by the hours off grass: who reads it in the morning may have the animals out
+ * by yesterday's, and must not shut them in until tonight. */
 const char *today_window_told(const struct today_view *v, const struct advice *a, char *text)
 {
-    enum { DAY_MIN = 24 * 60, EVENING_MIN = 17 * 60, NOON_MIN = 12 * 60 };
     char from[6], to[6];
-    int begin = today_minutes(v, a->from_h), end = begin + (int)lround(a->hours * 60.0) - DAY_MIN;
-    const char *starts = "", *ends = "", *before = "";
     text[0] = 0;
-    if (begin < DAY_MIN && end > 0) {
-        starts = begin >= EVENING_MIN ? " tonight" : " today";
-        ends = end < NOON_MIN ? " tomorrow morning" : " tomorrow";
-        before = begin >= EVENING_MIN ? ", off grass until then" : "";
-    }
     if (has_window(a)) {
-        snprintf(text, TODAY_WINDOW_TOLD, "from %s%s to %s%s%s", today_clock(v, a->from_h, from), starts,
-                 today_clock_end(v, a, to), ends, before);
+        today_clock(v, a->from_h, from);
+        today_clock_end(v, a, to);
+        bool over = today_over_midnight(v, a);
+        snprintf(text, TODAY_WINDOW_TOLD, over ? "all day and night but from %s to %s" : "from %s to %s",
+                 over ? to : from, over ? from : to);
     }
     return text;
 }

@@ -14,10 +14,13 @@ struct today_to { /* the first member of whatever takes the sentences */
 enum { TODAY_WINDOW = 20 };
 const char *today_window(const struct today_view *v, const struct advice *a, char *text);
 
-/* "from 05:50 to 13:50", "from 22:10 tonight to 16:10 tomorrow, off grass until then", "". Returns text, of
+/* "from 05:50 to 13:50", "all day and night but from 16:10 to 22:10", "". Returns text, of
  * TODAY_WINDOW_TOLD bytes. */
-enum { TODAY_WINDOW_TOLD = 96 };
+enum { TODAY_WINDOW_TOLD = 48 };
 const char *today_window_told(const struct today_view *v, const struct advice *a, char *text);
+
+/* Its session goes on past midnight, by the clock. */
+bool today_over_midnight(const struct today_view *v, const struct advice *a);
 
 /* "285 kg", "279 kg (diary, 2025-04-20)" where the diary's weight counts. Returns text, of TODAY_WEIGHT bytes. */
 enum { TODAY_WEIGHT = 64 };

@@ -46,6 +46,12 @@ for event, row in zip(events, rows):
         assert (start, end) == (day, day + timedelta(1)) and not isinstance(start, datetime), (start, end)
         assert ("off grass" in summary) == (row["turnout"] == "none"), (summary, row)
         continue
+    begins = datetime.combine(day, datetime.strptime(row["from"], "%H:%M").time())
+    if begins + timedelta(hours=float(row["hours"])) > datetime.combine(day + timedelta(1), datetime.min.time()):
+        # over midnight: an event of the day, that says which hours are off grass
+        assert (start, end) == (day, day + timedelta(1)) and not isinstance(start, datetime), (start, end)
+        assert f"all day and night but from {row['to']} to {row['from']}" in summary, (summary, row)
+        continue
     assert start.utcoffset() == timedelta(0) and "on grass" in summary, (start, summary)
     assert end - start == timedelta(hours=float(row["hours"])), (start, end, row)
     local = start.astimezone(zone)

@@ -71,17 +71,18 @@ lacks "$scratch/advice-log.csv" "52.3" "the log holds no coordinates"
 
 # A night out, and a day with so little sugar that the donkey goes without its muzzle, and shorter.
 run today --holding "$h" --date 2024-07-01 --no-log
-matches "$out" "TIMED: .* from 2[0-9]:[0-9]+ tonight to [0-9:]+ tomorrow, off grass until" "a session over midnight names its days"
-nights=$(grep -c 'tonight' "$out")
+matches "$out" "TIMED: .* on grass, all day and night but from 1[0-9]:[0-9]+ to 2[0-9]:[0-9]+, hay first" "a session over midnight names the hours off grass"
+nights=$(grep -c 'all day and night but' "$out")
 sed -n '/^Why, for donkey/,/^$/p' "$out" >"$scratch/donkey"
 matches "$scratch/donkey" "Would change it: a grazing muzzle that fits: 12 h" "what a muzzle would give"
 run sheet --holding "$h" --date 2024-07-01 --no-log -o "$scratch/night.html"
 bars=$(grep -c 'url(#clock' "$scratch/night.html")
 white=$(grep -c 'rect class="out"' "$scratch/night.html")
-check "the sheet's bar shows the night from tonight on: one white piece a group" test "$nights" -gt 0 -a "$white" -le "$bars"
+timed=$(grep -c 'On grass from\|On grass all day' "$scratch/night.html")
+check "the sheet's bar shows both ends of such a day white" test "$nights" -gt 0 -a "$white" -eq $((timed + nights)) -a "$bars" -ge "$timed"
 run today --holding "$h" --date 2025-04-23 --no-log
 lacks "$out" "muzzle that fits" "no muzzle is offered to those who wear one, or to goats"
-lacks "$out" "tomorrow" "a session within the day names none"
+lacks "$out" "day and night" "a session within the day names its hours"
 mkdir "$scratch/no-holding"
 run_in "$scratch/no-holding" today
 refused 64 'sugarlea setup' "without a holding setup is named"
