@@ -3,6 +3,7 @@
 
 #include "base/clock.h"
 #include "data/normals.h"
+#include "physics/diurnal.h"
 #include "physics/frost.h"
 #include "physics/sun.h"
 
@@ -21,10 +22,34 @@ static void set_clock(const struct context *c, struct today_day *day)
     day->clock_offset = clock_from_solar(s->timezone, day->date, s->longitude, sun.equation_min);
 }
 
-static void set_frost(const struct context *c, const struct run_day *d, struct today_day *day)
+static double night_hours(const struct context *c, const struct run_day *d)
 {
+    return 24.0 - sun_fao_day_length(date_day_of_year(d->morning.date), c->holding.site.latitude);
+}
+
+/* Grass is taken for thawed when the air above it is as warm as where ground frost ends. */
+static double thaw_hour(const struct context *c, const struct run_day *d)
+{
+    struct diurnal_day day = {.tmin = d->morning.tmin,
+                              .tmax = d->morning.tmax,
+                              .tmax_before = d->morning.tmax_before,
+                              .tmin_after = d->morning.tmin_after,
+                              .day_length_h = 24.0 - night_hours(c, d)};
+    for (double h = 12.0 - day.day_length_h / 2.0; h < 12.0 + day.day_length_h / 2.0; h += 1.0 / 6.0) {
+        if (diurnal_temperature(&day, h) >= c->params.limits.thaw_c) {
+            return h;
+        }
+    }
+    return NAN;
+}
+
+/* Of the day itself only the night's minimum is known. */
+static void set_frost(const struct context *c, const struct run_day *d, size_t i, struct today_day *day)
+{
+    const struct weather_days *w = &c->weather;
+    bool before = i > 0 && i <= w->n;
     struct frost_night n = {.tmin = d->morning.tmin,
-                            .tmin_before = NAN,
+                            .tmin_before = before ? weather_at(w, WEATHER_TMIN, i - 1) : (double)NAN,
                             .tmin_after = d->morning.tmin_after,
                             .tmax = d->morning.tmax,
                             .tmax_before = d->morning.tmax_before,
@@ -33,11 +58,11 @@ static void set_frost(const struct context *c, const struct run_day *d, struct t
                             .clearness = NAN,
                             .clearness_before = NAN,
                             .rain = NAN,
-                            .rain_before = NAN,
-                            .night_h =
-                                24.0 - sun_fao_day_length(date_day_of_year(day->date), c->holding.site.latitude)};
+                            .rain_before = before ? weather_at(w, WEATHER_RAIN, i - 1) : (double)NAN,
+                            .night_h = night_hours(c, d)};
     day->air_frost = frost_air(n.tmin);
     day->ground_frost = frost_ground_chance(&n) >= FROST_CAUTIOUS;
+    day->thaw_h = thaw_hour(c, d);
 }
 
 /* The last days once more with usual weather, to name what drove the sugar. */
@@ -78,7 +103,7 @@ static enum err_code advise_day(struct context *c, const struct run *now, size_t
     d.assumed = d.assumed || ahead; /* a forecast of another day is no surer than persistence for this one */
     run_morning(r, &d);
     *day = (struct today_day){.date = c->weather.day0 + (date_t)i, .run = r, .assumed = d.assumed};
-    set_frost(c, &d, day);
+    set_frost(c, &d, i, day);
     return ERR_OK;
 }
 

@@ -17,7 +17,7 @@ struct advice_limits {
     double step_h;              /* session lengths tried, h; to the nearest 5 minutes */
     double window_step_min;     /* start times tried and shown, minutes; to the nearest 5 */
     double brief_h;             /* up to this a session is brief */
-    double window_first_h;      /* 4: animals are turned out and brought in between these solar hours */
+    double window_first_h;      /* 5: animals are turned out and brought in between these solar hours */
     double window_last_h;       /* 21 */
     double window_tie_pct;      /* 0.05 % of ration DM: windows this near the best are as good, nearest dawn wins */
     double muzzle_max_h;        /* 12: a muzzle comes off for part of every day */
@@ -27,6 +27,7 @@ struct advice_limits {
     double equid_nsc_day_g_kg; /* 5 g NSC/kg body weight and day, equids: never */
     double killing_frost_c;    /* screen minimum of a killing frost, cool-season grass */
     double killing_frost_days; /* no all-clear for so many days */
+    double thaw_c;             /* 3: air at which white grass has thawed */
     /* intake */
     double intake_exponent;                            /* 0.5 */
     double muzzle_pony, muzzle_horse, muzzle_limit_kg; /* 0.21, 0.70, 350 */

@@ -2,6 +2,7 @@
 #include "out/advice_log.h"
 
 #include "base/num.h"
+#include "out/today_words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -235,7 +236,7 @@ static bool say_rises(const struct today_view *v, const struct log_line *any, co
     char line[LIMIT_TEXT];
     bool known = any->date != DATE_NONE, rises = false;
     for (size_t i = 0; i < v->day->run->animals && !out[0]; i++) {
-        out = today_frost_text(v, &v->day->run->animal[i]);
+        out = v->day->run->animal[i].advice.turnout == TURNOUT_NONE ? "" : today_frost_told(v->day);
     }
     if (known && out[0] && (int)frost > any->frost) {
         text_wrap(page, "  Frost: ", out);

@@ -135,11 +135,11 @@ static void description(const struct today_view *v, const struct today_view *day
                         struct buf *b)
 {
     struct buf text;
-    char line[512], date[DATE_TEXT], kg[UNITS_TEXT];
+    char line[512], date[DATE_TEXT], kg[UNITS_TEXT], frost[TODAY_FROST_TEXT];
     buf_init(&text);
     buf_addf(&text, "Paddock: %s.\n", v->holding->paddock[a->group->paddock].id);
-    if (today_frost_text(day, a)[0]) {
-        buf_addf(&text, "Frost: %s\n", today_frost_text(day, a));
+    if (today_frost_text(day, a, frost)[0]) {
+        buf_addf(&text, "Frost: %s\n", frost);
     }
     if (a->advice.hay_kg * 1000.0 >= HAY_HIDDEN) {
         buf_addf(&text, "Hay: %s a head for the day.\n", units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg));

@@ -71,6 +71,7 @@ static void group(const struct today_view *v, size_t i, struct buf *b)
     sheet_mark(a->advice.turnout, b);
     today_say_turnout(v, a, &plain.to);
     buf_add(b, "</p>\n<div class=\"hay\">\n");
+    today_say_frost(v, a, &lines.to);
     today_say_hay(v, a, &lines.to);
     together(v, a, b);
     buf_add(b, "</div>\n");
@@ -128,15 +129,6 @@ static void sore_groups(const struct today_view *v, struct buf *b)
     buf_add(b, begun ? "</section>\n" : "");
 }
 
-static bool goes_out(const struct today_view *v)
-{
-    size_t i = 0;
-    while (i < v->day->run->animals && v->day->run->animal[i].advice.turnout == TURNOUT_NONE) {
-        i++;
-    }
-    return i < v->day->run->animals;
-}
-
 void sheet_groups(const struct sheet *s, struct buf *b)
 {
     const struct sentences lines = {{say}, b, "p"};
@@ -145,9 +137,6 @@ void sheet_groups(const struct sheet *s, struct buf *b)
         return;
     }
     buf_add(b, "<section aria-labelledby=\"do\">\n<h2 id=\"do\">This morning</h2>\n");
-    if (goes_out(s->v)) {
-        today_say_thaw(s->v->day, &lines.to);
-    }
     buf_add(b, "<ul class=\"groups\">\n");
     groups(s->v, true, b);
     groups(s->v, false, b);

@@ -16,6 +16,7 @@ struct today_day { /* one morning */
     double clock_offset;         /* hours to add to solar time */
     bool assumed;                /* some of its weather is persistence */
     bool air_frost, ground_frost;
+    double thaw_h; /* solar hour at which white grass will have thawed; NaN: hardly today */
 };
 
 struct today_view {
@@ -57,9 +58,6 @@ int today_minutes(const struct today_view *v, double solar_h);
 
 /* Are they to have hay before they go out? */
 bool today_hay_first(const struct run_animal *a);
-
-/* What frost means for a group that goes out; "" nothing. */
-const char *today_frost_text(const struct today_view *v, const struct run_animal *a);
 
 /* NSC at the end of a clock hour, between the two solar hours it falls among. */
 double today_nsc_at(const struct today_view *v, const double nsc[24], int hour);

@@ -59,9 +59,7 @@ static void group_action(const struct sheet *p, const struct run_animal *a)
     buf_addf(p->page.b, "\n%s: %d x %s, %s, on %s\n", a->group->id, a->group->count, a->group->class_id,
              today_weight(p->v, a->group, kg), p->v->holding->paddock[a->group->paddock].id);
     today_say_turnout(p->v, a, &bold.to);
-    if (a->advice.turnout != TURNOUT_NONE) {
-        today_say_thaw(p->v->day, &lines.to);
-    }
+    today_say_frost(p->v, a, &lines.to);
     today_say_hay(p->v, a, &lines.to);
     signs_text(&p->page, p->v, a);
 }

@@ -143,22 +143,62 @@ void today_say_hay(const struct today_view *v, const struct run_animal *a, const
     say_lacking(v, a, to);
 }
 
-static const char *thaw(const struct today_day *day)
+const char *today_frost_told(const struct today_day *day)
 {
     return day->air_frost      ? "let the grass thaw, and look at it, before any animal goes out."
            : day->ground_frost ? "likely on the grass this morning: look, and let it thaw first."
                                : "";
 }
 
-const char *today_frost_text(const struct today_view *v, const struct run_animal *a)
+/* What a group kept off grass for the day is given, kg a head as fed. */
+static double hay_without_grass(const struct today_view *v, const struct run_animal *a)
 {
-    return a->advice.turnout == TURNOUT_NONE ? "" : thaw(v->day);
+    const struct run *r = v->day->run;
+    struct advice_animal off = a->input;
+    struct advice without;
+    off.rested = true;
+    advise_plainly(&r->tables, &a->grass, &off, &r->params->limits, &without);
+    return without.hay_kg;
 }
 
-void today_say_thaw(const struct today_day *day, const struct today_to *to)
+/* White grass keeps animals waiting, and never longer out: the hours end as advised. */
+const char *today_frost_text(const struct today_view *v, const struct run_animal *a, char *text)
 {
-    if (thaw(day)[0]) {
-        to->say(to, "Frost", thaw(day));
+    const struct today_day *day = v->day;
+    const struct advice *x = &a->advice;
+    char thaw[6], from[6], to[6], kg[UNITS_TEXT];
+    enum { LEAST_MIN = 15 }; /* on grass after the thaw: less is not worth the way */
+    bool never = isnan(day->thaw_h), round = !has_window(x) || today_over_midnight(v, x);
+    text[0] = 0;
+    if (x->turnout == TURNOUT_NONE || !(day->air_frost || day->ground_frost)) {
+        return text;
+    }
+    units_text(v->units, AMOUNT_MASS, hay_without_grass(v, a), 1, kg);
+    today_clock(v, never ? 0.0 : day->thaw_h, thaw);
+    if (round && never) {
+        snprintf(text, TODAY_FROST_TEXT,
+                 "white grass will hardly thaw today: until it does, hay, %s a head for the day.", kg);
+    } else if (round) {
+        snprintf(text, TODAY_FROST_TEXT, "if the grass is white, keep who is in until it has thawed, about %s.", thaw);
+    } else if (!never && day->thaw_h <= x->from_h) {
+        snprintf(text, TODAY_FROST_TEXT, "it should have thawed by %s; look.", today_clock(v, x->from_h, from));
+    } else if (!never && day->thaw_h <= x->from_h + x->hours - LEAST_MIN / 60.0) {
+        snprintf(text, TODAY_FROST_TEXT,
+                 "if the grass is white at %s, wait for the thaw, about %s, and still bring them in at %s.",
+                 today_clock(v, x->from_h, from), thaw, today_clock_end(v, x, to));
+    } else {
+        snprintf(text, TODAY_FROST_TEXT,
+                 "if the grass is white at %s, no grass today: %s of hay a head in its place. It hardly thaws %s%s.",
+                 today_clock(v, x->from_h, from), kg, never ? "today" : "before ", never ? "" : thaw);
+    }
+    return text;
+}
+
+void today_say_frost(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
+{
+    char text[TODAY_FROST_TEXT];
+    if (today_frost_text(v, a, text)[0]) {
+        to->say(to, "Frost", text);
     }
 }
 

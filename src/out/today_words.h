@@ -26,12 +26,18 @@ bool today_over_midnight(const struct today_view *v, const struct advice *a);
 enum { TODAY_WEIGHT = 64 };
 const char *today_weight(const struct today_view *v, const struct animal_group *g, char *text);
 
+/* Frost on this morning's grass, "" none; and what it means for the hours of a group that goes out. Returns text,
+ * of TODAY_FROST_TEXT bytes. */
+enum { TODAY_FROST_TEXT = 192 };
+const char *today_frost_told(const struct today_day *day);
+const char *today_frost_text(const struct today_view *v, const struct run_animal *a, char *text);
+
 /* Weather and clock behind the morning. */
 void today_say_basis(const struct today_view *v, const struct today_to *to);
 
 /* What to do with a group: turnout and hours; frost, for those who go out; hay. */
 void today_say_turnout(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
-void today_say_thaw(const struct today_day *day, const struct today_to *to);
+void today_say_frost(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
 void today_say_hay(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
 
 /* kg a head that are worth putting out: 0 where it would read as nothing. */

@@ -82,4 +82,24 @@ said weather-limits.json doubt_days 20
 advice
 contains "$out" 'Note: 8 April 2025' "doubt_days says how long a doubt about the weather is said"
 lacks "$scratch/doubt" '8 April 2025' "one of 15 days ago is not"
+# white grass thaws when the air has 3 C; what that means for the hours (Dublin Airport, as shipped)
+frost() { # DATE CLASS
+    run today --weather data/real/dublin_airport_2010-2020.csv --latitude 53.43 --longitude -6.24 --elevation 71 \
+        --animal "$2" --date "$1" --short --no-log
+    tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+}
+as_shipped
+frost 2010-12-25 equid-laminitis-history
+matches "$scratch/flat" 'if the grass is white at [0-9:]+, no grass today: [0-9.]+ kg of hay a head in its place\. It hardly thaws today\.' "a day that stays white is a day on hay"
+frost 2010-12-25 mare-pregnant
+matches "$scratch/flat" 'white grass will hardly thaw today: until it does, hay, 1[0-9.]+ kg a head for the day' "for those on grass day and night, too"
+frost 2019-12-01 mare-pregnant
+matches "$scratch/flat" 'keep who is in until it has thawed, about 09:50' "the free wait for the thaw"
+frost 2019-12-01 equid-laminitis-history
+matches "$scratch/flat" 'if the grass is white at 06:30, wait for the thaw, about 09:50, and still bring them in at 12:30' "waiting does not move the end"
+said limits.json thaw_c 1
+frost 2019-12-01 equid-laminitis-history
+matches "$scratch/flat" 'wait for the thaw, about 09:00' "colder air will do where the file says so"
+as_shipped
+
 finish

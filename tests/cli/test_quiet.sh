@@ -31,41 +31,41 @@ lacks "$out" 'Why, for' "and no reasons"
 contains "$out" 'needs a vet today' "but what a vet must see"
 morning 2025-04-22 --short --no-log --json
 contains "$out" '"schema"' "JSON is whole with it, too"
-quiet 2025-04-22
+quiet 2025-04-21
 exits 0 "the first run"
-says 'grey-pony: now brief, 1 h from 06:00, with a muzzle; nothing was told of it before.' \
+says 'grey-pony: now brief, 1 h from 06:10, with a muzzle; nothing was told of it before.' \
     "tells all as new, how it stands and that it is new"
 check "what changed comes first" test "$(head -1 "$out")" = Changed:
 contains "$out" 'BRIEF: 1 h on grass' "then the list to act on"
 lacks "$out" 'Why, for' "without the reasons"
 contains "$out" 'needs a vet today' "and with what a vet must see"
 check "the names of the log" test "$(head -1 "$log")" = "$names"
-quiet 2025-04-22
+quiet 2025-04-21
 silent "the same morning again"
 check "is logged all the same, as not told" test "$(grep -c ',0$' "$log")" -eq 4
-quiet 2025-04-23
-silent "the next morning, the same advice" # milkers' hours begin ten minutes earlier
-quiet 2025-04-23 --json
+quiet 2025-04-22
+silent "the next morning, the same advice"
+quiet 2025-04-22 --json
 silent "for machines, too"
-quiet 2025-04-23 --exit-status
+quiet 2025-04-22 --exit-status
 exits 12 "silent, and the strictest turnout is told all the same"
 empty "$out" "in silence"
 cp "$log" "$scratch/kept.csv"
-quiet 2025-04-23 --no-log
+quiet 2025-04-22 --no-log
 same "$log" "$scratch/kept.csv" "--no-log leaves the log as it is"
 
 # Later mornings do not count for earlier ones.
-quiet 2025-04-21
-says 'milkers: now timed, 8 h 30 min from 05:40; nothing was told of it before.' \
+quiet 2025-04-20
+says 'milkers: now timed, 8 h 30 min from 06:10; nothing was told of it before.' \
     "an earlier morning knows nothing of later ones"
 
 # What makes a change: the log is written by hand, as of 22 April, and read on the 23rd.
 logged() { # LINE of grey-pony, the others as they are
     {
         echo "$names"
-        echo '2025-04-22,milkers,timed,8,06:00,14:00,0.1.0,-,recorded,0,,air,,1'
-        echo '2025-04-22,wethers,brief,1,06:00,07:00,0.1.0,-,recorded,0,,air,,1'
-        echo '2025-04-22,donkey,timed,12,06:00,18:00,0.1.0,-,recorded,1,,air,,1'
+        echo '2025-04-22,milkers,timed,7.5,06:10,13:40,0.1.0,-,recorded,0,,air,,1'
+        echo '2025-04-22,wethers,brief,1,06:10,07:10,0.1.0,-,recorded,0,,air,,1'
+        echo '2025-04-22,donkey,timed,12,06:10,18:10,0.1.0,-,recorded,1,,air,,1'
         echo "$1"
     } >"$log"
     quiet 2025-04-23
@@ -74,32 +74,32 @@ changed() { # LINE TEXT NAME
     logged "$1"
     says "$2" "$3"
 }
-logged '2025-04-22,grey-pony,brief,1,06:00,07:00,0.1.0,-,recorded,1,,air,,1'
+logged '2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded,1,,air,,1'
 silent "the same by hand"
-logged '2025-04-22,grey-pony,brief,1,06:20,07:20,0.1.0,-,recorded,1,,air,,1'
+logged '2025-04-22,grey-pony,brief,1,06:30,07:30,0.1.0,-,recorded,1,,air,,1'
 silent "twenty minutes later"
-changed '2025-04-22,grey-pony,brief,1,06:30,07:30,0.1.0,-,recorded,1,,air,,1' \
-    'last told, on Tue 22 Apr: brief, 1 h from 06:30, with a muzzle.' "half an hour later"
+changed '2025-04-22,grey-pony,brief,1,06:40,07:40,0.1.0,-,recorded,1,,air,,1' \
+    'last told, on Tue 22 Apr: brief, 1 h from 06:40, with a muzzle.' "half an hour later"
 check "the others are not named in it" test "$(grep -c ': now ' "$out")" -eq 1
-changed '2025-04-22,grey-pony,brief,0.5,06:00,06:30,0.1.0,-,recorded,1,,air,,1' 'brief, 30 min from' "hours"
+changed '2025-04-22,grey-pony,brief,0.5,06:10,06:40,0.1.0,-,recorded,1,,air,,1' 'brief, 30 min from' "hours"
 changed '2025-04-22,grey-pony,none,0,,,0.1.0,-,recorded,0,,air,,1' 'Tue 22 Apr: none.' "turnout"
-changed '2025-04-22,grey-pony,brief,1,06:00,07:00,0.1.0,-,recorded,0,,air,,1' \
-    'now brief, 1 h from 06:00, with a muzzle; last told, on Tue 22 Apr: brief, 1 h from 06:00.' "muzzle"
-changed '2025-04-22,grey-pony,brief,1,06:00,07:00,0.1.0,-,recorded,1,hot-feet,air,,1' 'foot signs: hot-feet' \
+changed '2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded,0,,air,,1' \
+    'now brief, 1 h from 06:10, with a muzzle; last told, on Tue 22 Apr: brief, 1 h from 06:10.' "muzzle"
+changed '2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded,1,hot-feet,air,,1' 'foot signs: hot-feet' \
     "foot signs that are over"
-changed '2025-04-22,grey-pony,brief,1,06:00,07:00,0.1.0,-,recorded,1,,,,1' 'Frost: let the grass thaw' \
+changed '2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded,1,,,,1' 'Frost: let the grass thaw' \
     "a frost after a morning without"
-changed '2025-04-22,grey-pony,brief,1,06:00,07:00,0.1.0,-,recorded,1,,ground,,1' 'Frost: let the grass thaw' \
+changed '2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded,1,,ground,,1' 'Frost: let the grass thaw' \
     "a frost of the air after one of the ground"
 lacks "$out" ': now ' "and nothing else"
 # What drifts is held against what was last told, not against yesterday.
-changed '2025-04-20,grey-pony,brief,1,06:40,07:40,0.1.0,-,recorded,1,,air,,1
-2025-04-22,grey-pony,brief,1,06:20,07:20,0.1.0,-,recorded,1,,air,,0' 'on Sun 20 Apr: brief, 1 h from 06:40' "a drift"
+changed '2025-04-20,grey-pony,brief,1,06:50,07:50,0.1.0,-,recorded,1,,air,,1
+2025-04-22,grey-pony,brief,1,06:30,07:30,0.1.0,-,recorded,1,,air,,0' 'on Sun 20 Apr: brief, 1 h from 06:50' "a drift"
 # A line from before the log knew of muzzles.
-changed '2025-04-22,grey-pony,brief,1,06:00,07:00,0.1.0,-,recorded' 'grey-pony: now' "a line of an older log"
+changed '2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded' 'grey-pony: now' "a line of an older log"
 # Lines that are none are passed over; the good one among them counts.
 long=$(awk 'BEGIN { for (i = 0; i < 5000; i++) printf "x" }')
-logged "2025-04-22,grey-pony,brief,1,06:00,07:00,0.1.0,-,recorded,1,,air,,1
+logged "2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded,1,,air,,1
 2025-04-23,grey-pony
 2025-02-30,grey-pony,none,0,,,0.1.0,-,recorded,0,,air,,1
 2025-04-23,grey-pony,nonsense,0,,,0.1.0,-,recorded,0,,air,,1
@@ -118,7 +118,7 @@ $(printf '\377\376\001')
 2025-04-24,grey-pony,none,0,,,0.1.0,-,recorded,0,,air,,1"
 silent "bad lines, foreign ones, and one of tomorrow"
 tr '\n' '\r' <"$scratch/kept.csv" | sed 's/\r/\r\n/g' >"$log"
-quiet 2025-04-23
+quiet 2025-04-22
 silent "a log saved with the line ends of another system"
 printf '' >"$log"
 quiet 2025-04-23

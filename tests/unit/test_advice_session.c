@@ -134,7 +134,7 @@ static void test_best_is_trying_every_window(void **state)
     }
 }
 
-/* Both ends from 4:00 to 21:00; of equal windows the one nearest dawn; of unequal
+/* Both ends from 5:00 to 21:00; of equal windows the one nearest dawn; of unequal
  * ones the poorest. */
 static void test_windows(void **state)
 {
@@ -147,7 +147,7 @@ static void test_windows(void **state)
     }
     session_grass_make(nsc, 1.0, &g);
     assert_int_equal(session_best(&tables, &g, 3 * 12, 5 * 12 + 2, 0.5, 200.0, &mean), 5 * 12 + 2);
-    assert_int_equal(session_best(&tables, &g, 3 * 12, 2 * 12, 0.5, 200.0, &mean), 4 * 12);
+    assert_int_equal(session_best(&tables, &g, 3 * 12, 2 * 12, 0.5, 200.0, &mean), 5 * 12);
     assert_true(fabs(mean - 120.0) < 1e-9);
     nsc[14] = 60.0; /* 15:00, a gap in the sugar */
     session_grass_make(nsc, 1.0, &g);
@@ -183,10 +183,10 @@ static double try_everything(const struct advice_grass *grass, const struct advi
     }
     for (double h = fmin(23.5, s->rules.max_hours); h > 0.0; h -= 0.5) {
         double share = sqrt(h / 24.0);
-        for (int w = 24; w <= 126; w++) {
+        for (int w = 30; w <= 126; w++) {
             double from = w / 6.0;
             double to = fmod(from + h, 24.0);
-            if (to < 4.0 - 1e-9 || to > 21.0 + 1e-9) {
+            if (to < 5.0 - 1e-9 || to > 21.0 + 1e-9) {
                 continue;
             }
             double ration = hay + share * (intake_session_nsc(nsc, from, h, 0.5) - hay);
