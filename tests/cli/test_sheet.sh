@@ -41,7 +41,7 @@ while read -r line; do
     contains "$p" "$line</p>" "the same words: $line"
 done <"$scratch/said"
 contains "$p" "<h2 id=\"do\">This morning</h2>" "what to do"
-contains "$p" "All 7: 7.0 kg." "hay for all of a group"
+contains "$p" "All 7: 7.4 kg." "hay for all of a group"
 demo - --units us
 contains "$out" "% of dry matter" "--units us: in percent"
 matches "$out" "[0-9.]+ lb a head for the day" "and pounds"

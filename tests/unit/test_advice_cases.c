@@ -341,28 +341,6 @@ static void test_bare_paddock(void **state)
     assert_close(a.ration.nsc_pct, 9.5, 1e-9);
 }
 
-/* The sward has the grass today and cannot go on giving it: of the 10 kg a horse eats 7 are hay, and no
- * hour is gained by it. */
-static void test_paddock_too_small(void **state)
-{
-    (void)state;
-    for (double level = 60.0; level < 260.0; level += 20.0) {
-        struct advice_subject s;
-        struct advice enough, small;
-        struct advice_grass g = advice_flat_grass(level);
-        advice_subject(&s, "horse");
-        advise(&g, &s.animal, &support_params()->limits, &enough);
-        assert_close(enough.ration.lacking_dm_kg, 0.0, 0.0);
-        g.lasting_kg_head = 3.0;
-        advise(&g, &s.animal, &support_params()->limits, &small);
-        assert_close(small.hours, enough.hours, 0.0);
-        assert_close(small.ration.grass_dm_kg, fmin(enough.ration.grass_dm_kg, 3.0), 1e-9);
-        assert_close(small.ration.dm_kg, enough.ration.dm_kg, 1e-9);
-        assert_close(small.ration.hay_dm_kg - enough.ration.hay_dm_kg, small.ration.lacking_dm_kg, 1e-9);
-        assert_true(level > 100.0 || small.ration.hay_dm_kg > 6.9);
-    }
-}
-
 /* The judged level: the normal quantiles of 0.7 and 0.8 are 0.5244 and 0.8416 (any
  * table), so 100 g/kg at ln-SD 0.36 counts as 120.8 and 135.4. */
 static void test_level(void **state)
@@ -501,7 +479,6 @@ int main(void)
         cmocka_unit_test(test_unknown_fibre),
         cmocka_unit_test(test_pregnant_not_slimmed),
         cmocka_unit_test(test_bare_paddock),
-        cmocka_unit_test(test_paddock_too_small),
         cmocka_unit_test(test_level),
         cmocka_unit_test(test_bucket),
         cmocka_unit_test(test_unknown),

@@ -237,9 +237,32 @@ static void test_history_is_never_slimmed(void **state)
     }
 }
 
+/* The sward has the grass today and cannot go on giving it: of the 10 kg a horse eats 7 are hay, and no
+ * hour is gained by it. */
+static void test_paddock_too_small(void **state)
+{
+    (void)state;
+    for (double level = 60.0; level < 260.0; level += 20.0) {
+        struct advice_subject s;
+        struct advice enough, small;
+        struct advice_grass g = advice_flat_grass(level);
+        advice_subject(&s, "horse");
+        advise(&g, &s.animal, &support_params()->limits, &enough);
+        assert_true(fabs(enough.ration.lacking_dm_kg - (0.0)) <= 0.0);
+        g.lasting_kg_head = 3.0;
+        advise(&g, &s.animal, &support_params()->limits, &small);
+        assert_true(fabs(small.hours - (enough.hours)) <= 0.0);
+        assert_true(fabs(small.ration.grass_dm_kg, fmin(enough.ration.grass_dm_kg - (3.0))) <= 1e-9);
+        assert_true(fabs(small.ration.dm_kg - (enough.ration.dm_kg)) <= 1e-9);
+        assert_true(fabs(small.ration.hay_dm_kg - enough.ration.hay_dm_kg - (small.ration.lacking_dm_kg)) <= 1e-9);
+        assert_true(level > 100.0 || small.ration.hay_dm_kg > 6.9);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_paddock_too_small),
         cmocka_unit_test(test_what_must_be_known),
         cmocka_unit_test(test_a_feed_that_nobody_knows),
         cmocka_unit_test(test_no_dawn),
