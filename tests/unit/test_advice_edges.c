@@ -248,13 +248,13 @@ static void test_paddock_too_small(void **state)
         struct advice_grass g = advice_flat_grass(level);
         advice_subject(&s, "horse");
         advise(&g, &s.animal, &support_params()->limits, &enough);
-        assert_true(fabs(enough.ration.lacking_dm_kg - (0.0)) <= 0.0);
+        assert_near(enough.ration.lacking_dm_kg, 0.0, 0.0);
         g.lasting_kg_head = 3.0;
         advise(&g, &s.animal, &support_params()->limits, &small);
-        assert_true(fabs(small.hours - (enough.hours)) <= 0.0);
-        assert_true(fabs(small.ration.grass_dm_kg, fmin(enough.ration.grass_dm_kg - (3.0))) <= 1e-9);
-        assert_true(fabs(small.ration.dm_kg - (enough.ration.dm_kg)) <= 1e-9);
-        assert_true(fabs(small.ration.hay_dm_kg - enough.ration.hay_dm_kg - (small.ration.lacking_dm_kg)) <= 1e-9);
+        assert_near(small.hours, enough.hours, 0.0);
+        assert_near(small.ration.grass_dm_kg, fmin(enough.ration.grass_dm_kg, 3.0), 1e-9);
+        assert_near(small.ration.dm_kg, enough.ration.dm_kg, 1e-9);
+        assert_near(small.ration.hay_dm_kg - enough.ration.hay_dm_kg, small.ration.lacking_dm_kg, 1e-9);
         assert_true(level > 100.0 || small.ration.hay_dm_kg > 6.9);
     }
 }
