@@ -60,7 +60,7 @@ static enum turnout turnout_of(const struct advice_case *c, const struct session
 static void fill_ration(const struct advice_case *c, const struct session *s, struct advice *out)
 {
     double grass_kg = fmin(s->grass_kg, c->day->lasting_kg_head); /* NaN: as it is */
-    struct ration_sum sum = advice_case_ration(c, grass_kg, s->grass_nsc);
+    struct ration_sum sum = advice_case_given(c, grass_kg, s->grass_nsc);
     out->ration = (struct ration){.grass_dm_kg = grass_kg,
                                   .lacking_dm_kg = s->grass_kg - grass_kg,
                                   .hay_dm_kg = advice_case_hay(c, grass_kg),
@@ -93,7 +93,8 @@ static unsigned what_stops_it(const struct advice_case *c, const struct session 
     bool over = sum.nsc_pct > c->caution && !advice_case_base_over(c);
     unsigned reasons = over ? 1u << REASON_GRASS_OVER : 0u;
     reasons |= sum.ndf_pct < c->fibre_floor ? 1u << REASON_FIBRE : 0u;
-    reasons |= sum.nsc_g / c->weight_kg > c->ceiling_g_kg ? 1u << REASON_DAY_CEILING : 0u;
+    double day_g = sum.nsc_g + advice_case_unjudged_g(c, longer.grass_kg);
+    reasons |= day_g / c->weight_kg > c->ceiling_g_kg ? 1u << REASON_DAY_CEILING : 0u;
     return reasons;
 }
 
@@ -123,7 +124,7 @@ static void fill_limits(const struct advice_case *c, struct advice *out)
     out->hay_low_fibre = c->hay_low_fibre;
     out->bucket_low_fibre = c->bucket_low_fibre;
     out->bucket_dropped = c->bucket_dropped;
-    out->base_nsc_pct = c->base_nsc_pct;
+    out->base_nsc_pct = advice_case_given(c, 0.0, 0.0).nsc_pct;
 }
 
 static void fill_session(const struct advice_case *c, const struct session *s, struct advice *out)

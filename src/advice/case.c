@@ -56,7 +56,8 @@ static void set_limits(struct advice_case *c)
 {
     const struct animal_class *r = c->rules;
     c->hay_over = c->hay.nsc_pct > r->nsc_caution_pct;
-    c->caution = fmax(r->nsc_caution_pct, c->hay.nsc_pct);
+    c->caution = fmax(r->nsc_caution_pct, fmin(c->hay.nsc_pct, c->limits->usual_hay_nsc_pct));
+    c->judged_hay_pct = fmin(c->hay.nsc_pct, c->caution);
     c->stop = c->caution + (r->nsc_stop_pct - r->nsc_caution_pct);
     c->ceiling_g_kg = r->species == SPECIES_EQUID ? c->limits->equid_nsc_day_g_kg : (double)NAN;
 }
@@ -131,7 +132,14 @@ double advice_case_hay(const struct advice_case *c, double grass_kg)
     return fmax(fmax(to_day, floor_kg - forage), 0.0);
 }
 
-struct ration_sum advice_case_ration(const struct advice_case *c, double grass_kg, double grass_nsc)
+double advice_case_unjudged_g(const struct advice_case *c, double grass_kg)
+{
+    return c->judged_hay_pct < c->hay.nsc_pct
+               ? 10.0 * (c->hay.nsc_pct - c->judged_hay_pct) * advice_case_hay(c, grass_kg)
+               : 0.0;
+}
+
+static struct ration_sum ration_with(const struct advice_case *c, double grass_kg, double grass_nsc, double hay_nsc_pct)
 {
     struct ration_item item[] = {{.dm_kg = grass_kg,
                                   .nsc_pct = grass_nsc / 10.0,
@@ -142,5 +150,16 @@ struct ration_sum advice_case_ration(const struct advice_case *c, double grass_k
                                  c->fed_forage,
                                  c->bucket};
     item[1].dm_kg = advice_case_hay(c, grass_kg);
+    item[1].nsc_pct = hay_nsc_pct;
     return ration_add_up(item, sizeof item / sizeof item[0]);
+}
+
+struct ration_sum advice_case_ration(const struct advice_case *c, double grass_kg, double grass_nsc)
+{
+    return ration_with(c, grass_kg, grass_nsc, c->judged_hay_pct);
+}
+
+struct ration_sum advice_case_given(const struct advice_case *c, double grass_kg, double grass_nsc)
+{
+    return ration_with(c, grass_kg, grass_nsc, c->hay.nsc_pct);
 }

@@ -27,11 +27,12 @@ struct advice_case {
     bool complete; /* all that has to be known is */
     /* limits in force, % of ration DM */
     double caution, stop;
+    double judged_hay_pct; /* NSC of the hay as hours are judged by it: bad hay must not open the grass */
     bool hay_over;
     double ceiling_g_kg; /* NaN: none */
     double fibre_floor;  /* % NDF; NaN: none, or not to be judged */
     bool fibre_unknown, hay_low_fibre, bucket_low_fibre, bucket_dropped;
-    double base_nsc_pct; /* of the day without any grass */
+    double base_nsc_pct; /* of the day without any grass, as it is judged */
 };
 
 void advice_case_make(const struct advice_tables *t, const struct advice_grass *grass,
@@ -49,7 +50,11 @@ double advice_case_grass(const struct advice_case *c, int length, double factor)
 /* Hay that fills the day, and never less than the forage floor, kg DM. */
 double advice_case_hay(const struct advice_case *c, double grass_kg);
 
-/* The day's ration with so much grass of such NSC (g/kg). */
+/* g of the hay's NSC that are given and not judged; what is eaten counts against a ceiling all the same. */
+double advice_case_unjudged_g(const struct advice_case *c, double grass_kg);
+
+/* The day's ration with so much grass of such NSC (g/kg): as it is judged, and as it is given. */
 struct ration_sum advice_case_ration(const struct advice_case *c, double grass_kg, double grass_nsc);
+struct ration_sum advice_case_given(const struct advice_case *c, double grass_kg, double grass_nsc);
 
 #endif

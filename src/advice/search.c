@@ -18,11 +18,11 @@ static double room_for(const struct advice_case *c, double grass_kg, double limi
     if (rest.ndf_pct < c->fibre_floor) {
         return -HUGE_VAL;
     }
-    double most_g = limit_pct * rest.dm_kg * 10.0;
+    double left_g = limit_pct * rest.dm_kg * 10.0 - rest.nsc_g;
     if (!isnan(c->ceiling_g_kg)) {
-        most_g = fmin(most_g, c->ceiling_g_kg * c->weight_kg);
+        left_g = fmin(left_g, c->ceiling_g_kg * c->weight_kg - rest.nsc_g - advice_case_unjudged_g(c, grass_kg));
     }
-    double left_g = most_g - rest.nsc_g + ADVICE_ROUNDING;
+    left_g += ADVICE_ROUNDING;
     if (grass_kg > 0.0) {
         return left_g / grass_kg;
     }

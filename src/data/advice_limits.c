@@ -29,6 +29,7 @@ static const struct param_row table[] = {
     ROW(equid_nsc_day_g_kg, "g/kg BW", 0.5, 10),
     ROW(killing_frost_c, "C", -20, 0),
     ROW(killing_frost_days, "d", 0, 60),
+    ROW(usual_hay_nsc_pct, "% DM", 5, 30),
     ROW(thaw_c, "C", -2, 10),
     ROW(intake_exponent, "1", 0.1, 1),
     ROW(muzzle_pony, "1", 0.05, 1),

@@ -27,6 +27,7 @@ struct advice_limits {
     double equid_nsc_day_g_kg; /* 5 g NSC/kg body weight and day, equids: never */
     double killing_frost_c;    /* screen minimum of a killing frost, cool-season grass */
     double killing_frost_days; /* no all-clear for so many days */
+    double usual_hay_nsc_pct;  /* 12.8: hay over the caution limit raises it so far, and no further */
     double thaw_c;             /* 3: air at which white grass has thawed */
     /* intake */
     double intake_exponent;                            /* 0.5 */

@@ -79,7 +79,7 @@ static void check_turnout(const struct trial *t, const struct advice *a)
     if (a->turnout == TURNOUT_TIMED || a->turnout == TURNOUT_BRIEF) {
         double end = fmod(a->to_h, 24.0);
         assert_true(fabs(a->to_h - a->from_h - a->hours) < 1e-9);
-        assert_true(a->from_h >= 4.0 && a->from_h <= 21.0 && end >= 4.0 - 1e-9 && end <= 21.0 + 1e-9);
+        assert_true(a->from_h >= 5.0 && a->from_h <= 21.0 && end >= 5.0 - 1e-9 && end <= 21.0 + 1e-9);
     }
 }
 
@@ -90,7 +90,8 @@ static void check_limits(const struct trial *t, const struct advice *a)
         return;
     }
     double limit = advice_has(a, REASON_WITHIN_STOP) ? a->stop_pct : a->limit_pct;
-    assert_true(a->ration.nsc_pct <= limit + 1e-6);
+    double unjudged = fmax(a->hay_nsc_pct - a->limit_pct, 0.0); /* of hay that is worse than hours are judged by */
+    assert_true(a->ration.nsc_pct <= limit + unjudged + 1e-6);
     assert_true(!advice_has(a, REASON_WITHIN_STOP) || a->turnout == TURNOUT_BRIEF);
     assert_false(a->ration.nsc_g_kg_bw > a->day_ceiling_g_kg + 1e-6);
     bool judged = !advice_has(a, REASON_FIBRE_UNKNOWN) && !a->hay_low_fibre && !a->bucket_low_fibre;
@@ -143,6 +144,25 @@ static void test_more_sugar_never_gives_more(void **state)
             sweeter.g.nsc[i] += 40.0 * advice_random(&seed);
         }
         assert_no_milder(&t, &sweeter);
+    }
+}
+
+/* Hay beyond the usual 12.8 % (limits.json) buys nothing, however bad. */
+static void test_worse_hay_never_gives_more(void **state)
+{
+    (void)state;
+    unsigned long long seed = 21;
+    for (int n = 0; n < CASES; n++) {
+        struct trial t;
+        draw(&seed, &t);
+        t.s.animal.rules = &t.s.rules;
+        t.s.animal.fed = t.s.fed;
+        t.s.animal.hay_nsc_pct = fmax(12.8, t.s.rules.nsc_caution_pct);
+        struct trial bad = t;
+        bad.s.animal.rules = &bad.s.rules;
+        bad.s.animal.fed = bad.s.fed;
+        bad.s.animal.hay_nsc_pct += 20.0 * advice_random(&seed);
+        assert_no_milder(&t, &bad);
     }
 }
 
@@ -217,9 +237,10 @@ static void any_grass_is_hours_over_none(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_every_advice_is_sound),       cmocka_unit_test(test_more_sugar_never_gives_more),
-        cmocka_unit_test(test_more_doubt_never_gives_more), cmocka_unit_test(test_lower_limits_never_give_more),
-        cmocka_unit_test(plain_advice_is_the_same_advice),  cmocka_unit_test(any_grass_is_hours_over_none),
+        cmocka_unit_test(test_every_advice_is_sound),        cmocka_unit_test(test_more_sugar_never_gives_more),
+        cmocka_unit_test(test_worse_hay_never_gives_more),   cmocka_unit_test(test_more_doubt_never_gives_more),
+        cmocka_unit_test(test_lower_limits_never_give_more), cmocka_unit_test(plain_advice_is_the_same_advice),
+        cmocka_unit_test(any_grass_is_hours_over_none),
     };
     return cmocka_run_group_tests(tests, make_tables, NULL);
 }
