@@ -19,6 +19,16 @@ double holding_cover_of_height(const struct params *p, double height_cm)
     return height_cm * p->limits.kg_ha_per_cm;
 }
 
+double holding_cover_least(const struct params *p)
+{
+    double least = INFINITY;
+    for (int t = 0; t < SWARD_TYPES; t++) {
+        least = fmin(least, p->kind[t].graze_floor_cm * p->kind[t].height_density);
+    }
+    assert(least < HOLDING_COVER_HIGH);
+    return least;
+}
+
 enum err_code holding_read_site(const struct holding_reader *r, const cJSON *value)
 {
     static const char *const keys[] = {"latitude", "longitude", "elevation_m", "timezone"};

@@ -119,6 +119,9 @@ double holding_nitrogen(const struct params *p, const char *word);
 /* kg DM/ha of a sward height, cm on a ruler (models/limits.json gives the density). */
 double holding_cover_of_height(const struct params *p, double height_cm);
 
+/* The least that grazing animals leave, kg DM/ha: a lower cover cannot be held. */
+double holding_cover_least(const struct params *p);
+
 /* The holding that options alone describe: one paddock ("paddock") and, when a class
  * is named, one animal group ("animal"). NULL ids take the defaults (unknown-mixed,
  * unknown, normal, grass-hay-mature); weight or cover NaN: the class's typical

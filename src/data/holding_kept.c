@@ -91,8 +91,8 @@ static enum err_code read_grazed(const struct holding_reader *r, const cJSON *va
                          "a grazed paddock needs either \"cover_kg_dm_ha\" or \"height_cm\"");
     }
     if (cover) {
-        return json_read_number(r->doc, value, path, "cover_kg_dm_ha", true, HOLDING_COVER_LOW, HOLDING_COVER_HIGH,
-                                &k->cover_kg_ha, r->e);
+        return json_read_number(r->doc, value, path, "cover_kg_dm_ha", true, holding_cover_least(r->p),
+                                HOLDING_COVER_HIGH, &k->cover_kg_ha, r->e);
     }
     enum err_code code = json_read_number(r->doc, value, path, "height_cm", true, 2, 60, &height_cm, r->e);
     k->cover_kg_ha = holding_cover_of_height(r->p, height_cm);

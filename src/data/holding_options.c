@@ -26,7 +26,7 @@ static enum err_code check(double x, double low, double high, const char *option
     return ERR_OK;
 }
 
-static enum err_code check_place(const struct holding_options *o, struct err *e)
+static enum err_code check_place(const struct holding_options *o, const struct params *p, struct err *e)
 {
     const struct {
         double x, low, high;
@@ -34,7 +34,7 @@ static enum err_code check_place(const struct holding_options *o, struct err *e)
     } rows[] = {{o->latitude, -90, 90, "--latitude"},
                 {o->longitude, -180, 180, "--longitude"},
                 {o->elevation_m, HOLDING_ELEVATION_LOW, HOLDING_ELEVATION_HIGH, "--elevation"},
-                {o->cover_kg_ha, HOLDING_COVER_LOW, HOLDING_COVER_HIGH, "--cover"}};
+                {o->cover_kg_ha, holding_cover_least(p), HOLDING_COVER_HIGH, "--cover"}};
     enum err_code code = ERR_OK;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0] && code == ERR_OK; i++) {
         code = check(rows[i].x, rows[i].low, rows[i].high, rows[i].option, e);
@@ -117,7 +117,7 @@ enum err_code holding_from_options(const struct holding_options *o, const struct
     if (!h->source || !h->paddock || !h->animal) {
         return err_set(e, ERR_NOMEM, "out of memory while reading the options");
     }
-    enum err_code code = check_place(o, e);
+    enum err_code code = check_place(o, p, e);
     if (code == ERR_OK) {
         code = fill_paddock(o, p, h->paddock, e);
     }

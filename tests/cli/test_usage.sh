@@ -84,6 +84,13 @@ check "--exit-status tells the turnout" test "$code" -ge 10 -a "$code" -le 13
 today "$scratch/w.csv" --date 2018-05-15 --csv
 matches "$out" '^2018-05-15,animal,(free|timed|brief|none),' "today as CSV"
 
+today "$scratch/w.csv" --date 2018-05-15 --cover 400
+refused 64 '--cover: 400 is out of range; 540 to 12000 is allowed' "a cover that grazing cannot hold"
+today "$scratch/w.csv" --date 2018-05-15 --cover 540
+cp "$out" "$scratch/least"
+today "$scratch/w.csv" --date 2018-05-15 --cover 600
+check "any other is held" sh -c "! cmp -s '$out' '$scratch/least'"
+
 run season --weather "$scratch/w.csv" --latitude 52.1 --animal pony --from 2018-05-02 --to 2018-05-01
 refused 64 'from' "a season that ends before it begins"
 

@@ -272,7 +272,9 @@ static void test_wrong_kept(void **state)
     refused("\"how\": \"grazed\"", "\"how\": \"grased\"", "\"grased\"", "paddocks[0].kept.how",
             "did you mean \"grazed\"?; allowed: grazed, cut, stocked, rested");
     refused("\"cover_kg_dm_ha\": 1900", "\"cover_kg_dm_ha\": 19", "19}", "paddocks[0].kept.cover_kg_dm_ha",
-            "200 to 12000");
+            "540 to 12000"); /* animals leave 3 cm of 180 kg (swards.json) */
+    refused("\"cover_kg_dm_ha\": 1900", "\"cover_kg_dm_ha\": 539", "539}", "paddocks[0].kept.cover_kg_dm_ha",
+            "540 to 12000");
     refused("\"cover_kg_dm_ha\": 1900", "\"cover_kg_dm_ha\": 1900, \"height_cm\": 9", "{\"how\"", "paddocks[0].kept",
             "either \"cover_kg_dm_ha\" or \"height_cm\"");
     refused(", \"cover_kg_dm_ha\": 1900", "", "{\"how\"", "paddocks[0].kept", "needs either");
