@@ -15,7 +15,7 @@
 
 #define AT(field) offsetof(struct options, field)
 enum {
-    OPTIONS_MOST = 60,
+    OPTIONS_MOST = 64,
     PLAIN_WIDTH = 100, /* columns of text that is not for a terminal */
     FOR_HOLDING = FOR_TODAY | FOR_SEASON | FOR_WEATHER | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY | FOR_SHEET,
     FOR_ANIMALS = FOR_TODAY | FOR_SEASON | FOR_OUTLOOK | FOR_REVIEW | FOR_RATION | FOR_HAY | FOR_SHEET,
@@ -79,6 +79,7 @@ const struct option_row option_table[] = {
     {"at", 0, OPTION_TEXT, AT(at), FOR_RECORD, 0, 0, "HH:MM", "time of the day (default: now)"},
     {"note", 0, OPTION_TEXT, AT(note), FOR_RECORD, 0, 0, "TEXT", "in your own words: laboratory, which feet, ..."},
     {"apply", 0, OPTION_FLAG, AT(apply), FOR_TUNE, 0, 0, NULL, "write tuning.json: the advice reckons with it"},
+    {"insist", 0, OPTION_FLAG, AT(insist), FOR_TUNE, 0, 0, NULL, "with --apply: by doubtful tests, too"},
     {"undo", 0, OPTION_FLAG, AT(undo), FOR_RECORD | FOR_TUNE, 0, 0, NULL,
      "take the last line of the diary, or the last --apply, back"},
     {"until", 0, OPTION_DATE, AT(until), FOR_HAY, 0, 0, "YYYY-MM-DD",

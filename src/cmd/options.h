@@ -41,8 +41,8 @@ struct options {
     double months, seed, draws;                           /* of the outlook; NaN: not given */
     double latitude, longitude, elevation, weight, cover; /* NaN: not given */
     date_t date, from, to, until;                         /* DATE_NONE: not given */
-    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, undo,
-        arithmetic, help, quiet;
+    bool json, csv, plain, verbose, no_log, no_colour, allow_stale, exit_status, fetch, offline, term, apply, insist,
+        undo, arithmetic, help, quiet;
     bool mark_up, no_grass;                /* of hay */
     const char *name, *timezone, *service; /* of setup */
     double area, count;

@@ -71,7 +71,9 @@ const struct command command_table[] = {
     {"tune", FOR_TUNE, cmd_tune, "how well the grass tests of the diary agree with the model, and its correction",
      "Holds each grass-nsc and grass-wsc of diary.csv against what was reckoned for that hour, or the day when no time "
      "is noted. --apply corrects the paddock's level from then on, in part: the more tests, the more. A result under "
-     "the laboratory's limit is written as the limit, its note beginning with <.\n"
+     "the laboratory's limit is written as the limit, its note beginning with <. Tests that lie so far off that a "
+     "wrong "
+     "unit is likelier are marked doubtful; --apply refuses them until they are mended or --insist is said.\n"
      "  sugarlea tune\n"
      "  sugarlea tune --apply\n"
      "  sugarlea tune --undo\n"},

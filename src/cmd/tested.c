@@ -102,6 +102,9 @@ static bool fit(struct context *c, const struct tune_row *row, size_t rows, size
     if (!tune_fit(test, used, &c->params.tune, &c->arena, &out->fit)) {
         return false;
     }
+    for (size_t i = 0, k = 0; i < n; i++) {
+        own[i].doubtful = !own[i].passed_over && tune_doubtful(&test[k++], &out->fit, &c->params.tune);
+    }
     if (used > 0) {
         out->tuned = (struct tuning){out->fit.theta, out->fit.sd, (int)used, last};
     }

@@ -12,7 +12,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { NAME_MOST = LIMIT_PATH + 32 };
+enum { NAME_MOST = LIMIT_PATH + 32, DOUBTFUL_NAMED = 3 };
 
 struct names {
     char now[NAME_MOST], before[NAME_MOST];
@@ -81,6 +81,33 @@ static enum err_code write_file(const struct names *name, const struct buf *b, s
     return code;
 }
 
+/* Tests that are likelier slips than true, by their lines in the diary. */
+static enum err_code refuse_doubtful(const struct tune_view *v, struct err *e)
+{
+    char which[LIMIT_TEXT] = "", date[DATE_TEXT];
+    size_t n = 0, used = 0;
+    for (size_t i = 0; i < v->paddocks; i++) {
+        for (size_t k = 0; k < v->paddock[i].rows; k++) {
+            const struct tune_row *row = &v->paddock[i].row[k];
+            if (row->doubtful && n++ < DOUBTFUL_NAMED) {
+                used += (size_t)snprintf(which + used, sizeof which - used,
+                                         "%sline %zu (%s: %.0f g/kg measured, %.0f "
+                                         "modelled)",
+                                         n > 1 ? ", " : "", row->entry->line, date_format(row->entry->date, date),
+                                         row->entry->value, row->modelled);
+            }
+        }
+    }
+    if (n == 0) {
+        return ERR_OK;
+    }
+    err_set(e, ERR_DATA,
+            "%zu test%s too far from the model to rely on: %s%s; mend the unit or take the line out of the file, or, "
+            "when the laboratory stands by it, say --insist",
+            n, n > 1 ? "s lie" : " lies", which, n > DOUBTFUL_NAMED ? " and more" : "");
+    return err_at(e, v->diary->path, 0, 0, NULL);
+}
+
 static enum err_code apply(struct context *c, const struct names *name, struct tune_view *v, struct err *e)
 {
     struct tuning_file f = {.row = arena_alloc(&c->arena, v->paddocks, sizeof *f.row)};
@@ -138,6 +165,9 @@ static enum err_code find(struct context *c, const struct options *o, struct tun
     enum err_code code = context_load(c, o, e);
     code = code == ERR_OK ? find_names(&c->holding, &name, e) : code;
     code = code == ERR_OK ? tested_find(c, v, e) : code;
+    if (code == ERR_OK && o->apply && !o->insist) {
+        code = refuse_doubtful(v, e);
+    }
     return code == ERR_OK && o->apply ? apply(c, &name, v, e) : code;
 }
 

@@ -3,7 +3,9 @@
 
 #include "base/file.h"
 #include "cmd/trust.h"
+#include "season/tune.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -108,6 +110,11 @@ void tuned_doubts(struct context *c, struct today_view *v)
             trust_warn(c, v,
                        "%s is tuned by tests as late as %s, which this morning did not know: it counts as not tested.",
                        row->id, date_format(row->tuned.date, date));
+        } else if (tune_unusual(&row->tuned, &c->params.tune)) {
+            trust_warn(c, v,
+                       "%s is tuned to %.2g times the sugar that is reckoned for it, and 9 paddocks in 10 lie nearer: "
+                       "look at its tests (\"sugarlea tune\"), the unit above all.",
+                       row->id, exp(row->tuned.theta));
         }
     }
     if (c->tuning.n > 0 && strcmp(c->tuning.model, c->params.hash) != 0) {

@@ -16,6 +16,8 @@ static const struct param_row table[] = {
     ROW(hour, "ln-SD", 0, 1),
     ROW(year, "ln-SD", 0, 2),
     ROW(huber, "1", 0.5, 10),
+    ROW(doubtful, "1", 0.5, 10),
+    ROW(usual, "1", 0.5, 10),
     ROW(factor_low, "1", 0.1, 1),
     ROW(factor_high, "1", 1, 10),
     ROW(cover, "ln-SD", 0.01, 2),

@@ -11,6 +11,8 @@ struct tune_limits {
     double hour;                        /* 0.10: of a test without a time, held against the day's mean */
     double year;                        /* 0.155: what a paddock's level may change in a year */
     double huber;                       /* 1.5: errors beyond so many sd pull no harder */
+    double doubtful;                    /* 2.5: a test so many sd from the model is a slip before it is true */
+    double usual;                       /* 1.645: 9 paddocks in 10 lie within so many `level` */
     double factor_low, factor_high;     /* 0.5, 2: exp(theta) stays within */
     double cover;                       /* 0.35: of the modelled cover */
     double height;                      /* 0.20: of a cover reckoned from a measured height */

@@ -336,7 +336,7 @@ void today_say_paddock(const struct today_view *v, size_t paddock, const struct 
                                     : "");
     to->say(to, "Grass", line);
     if (k->kept->tuned.tests > 0) {
-        to->say(to, "Tuned", tune_level_text(&k->kept->tuned, line, sizeof line));
+        to->say(to, "Tuned", tune_level_text(&k->kept->tuned, &v->day->run->params->tune, line, sizeof line));
     }
     say_doubts(v, k, to);
     say_drivers(v, paddock, to);

@@ -12,6 +12,7 @@ struct tune_row { /* one test of the diary */
     const char *passed_over; /* why it does not count; NULL: it does */
     double modelled;         /* g/kg, untuned, of its hour or day */
     double sd;               /* of its error, ln */
+    bool doubtful;           /* it counts, and is likelier a slip than true */
 };
 
 struct tune_paddock { /* one with tests */
@@ -33,8 +34,9 @@ struct tune_view {
     enum tune_done done;
 };
 
-/* "3 grass tests, the last of 2025-04-22: about 17 % sweeter than without them." Returns text. */
-char *tune_level_text(const struct tuning *t, char *text, size_t size);
+/* "3 grass tests, the last of 2025-04-22: about 17 % sweeter than without them.", and that this is far, where
+ * it is. Returns text. */
+char *tune_level_text(const struct tuning *t, const struct tune_limits *l, char *text, size_t size);
 
 /* "<182" or "182": what was measured, g/kg. Returns text. */
 char *tune_measured_text(const struct tune_row *row, char *text, size_t size);

@@ -28,6 +28,8 @@ static void test_object(const struct tune_paddock *k, const struct tune_row *row
     buf_add_char(b, ',');
     json_key_number(b, "ln_sd", row->passed_over ? (double)NAN : row->sd, 4);
     buf_add_char(b, ',');
+    json_key_bool(b, "doubtful", row->doubtful);
+    buf_add_char(b, ',');
     if (row->passed_over) {
         json_key_string(b, "passed_over", row->passed_over);
     } else {

@@ -32,12 +32,13 @@ static const char *than_words(double theta)
     return fabs(exp(theta) - 1.0) < SAME_LEAST ? "as" : "than";
 }
 
-char *tune_level_text(const struct tuning *t, char *text, size_t size)
+char *tune_level_text(const struct tuning *t, const struct tune_limits *l, char *text, size_t size)
 {
     char level[48], date[DATE_TEXT];
-    snprintf(text, size, "%d grass test%s, the last of %s: %s %s reckoned without %s.", t->tests,
+    snprintf(text, size, "%d grass test%s, the last of %s: %s %s reckoned without %s.%s", t->tests,
              t->tests == 1 ? "" : "s", date_format(t->date, date), level_words(t->theta, level, sizeof level),
-             than_words(t->theta), t->tests == 1 ? "it" : "them");
+             than_words(t->theta), t->tests == 1 ? "it" : "them",
+             tune_unusual(t, l) ? " 9 paddocks in 10 lie nearer: look at unit and method once more." : "");
     return text;
 }
 
@@ -58,7 +59,8 @@ static void test_row(const struct page *p, const struct tune_paddock *k, const s
     if (row->passed_over) {
         buf_addf(p->b, "  %s\n", row->passed_over);
     } else {
-        buf_addf(p->b, "  %8.0f  %8.0f\n", row->modelled, exp(k->tuned.theta) * row->modelled);
+        buf_addf(p->b, "  %8.0f  %8.0f%s\n", row->modelled, exp(k->tuned.theta) * row->modelled,
+                 row->doubtful ? "  doubtful" : "");
     }
 }
 

@@ -137,6 +137,19 @@ bool tune_fit(const struct tune_test *test, size_t n, const struct tune_limits *
     return true;
 }
 
+bool tune_doubtful(const struct tune_test *test, const struct tune_fit *fit, const struct tune_limits *l)
+{
+    assert(test->sd > 0.0);
+    double r = residual(test, 0.0);
+    bool beyond = fit->capped && (fit->found > 0.0 ? r > log(l->factor_high) : r < log(l->factor_low));
+    return beyond || fabs(r) > l->doubtful * hypot(l->level, test->sd);
+}
+
+bool tune_unusual(const struct tuning *t, const struct tune_limits *l)
+{
+    return t->tests > 0 && fabs(t->theta) > l->usual * l->level;
+}
+
 double tune_test_sd(const struct tune_limits *l, double rest_sd, bool hour_known, double years, bool below)
 {
     assert(!(rest_sd < 0.0));

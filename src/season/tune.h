@@ -55,6 +55,13 @@ struct tune_fit {
 bool tune_fit(const struct tune_test *test, size_t n, const struct tune_limits *l, struct arena *a,
               struct tune_fit *fit);
 
+/* Is the test likelier to be a slip than a paddock of that kind: farther from the model than chance takes it,
+ * or one of those by which the fit went beyond the cap? */
+bool tune_doubtful(const struct tune_test *test, const struct tune_fit *fit, const struct tune_limits *l);
+
+/* Does the level lie beyond that of 9 paddocks in 10? */
+bool tune_unusual(const struct tuning *t, const struct tune_limits *l);
+
 /* ln-SD of a test's error: laboratory, sample, the model's own on that day (rest_sd:
  * run_spread of tune_limits.rest), the hour when it is not known, what the paddock may have
  * changed since, in years. */

@@ -198,6 +198,8 @@ check_that "switch the correction off" 'o["paddocks"][0]["switched_off"] and o["
 { echo $header; tests_times 3; } >"$farm/diary.csv"
 tune --plain
 contains "$out" "no correction goes that far" "more than twice as sweet"
+lines=$(grep -c ' doubtful$' "$out")
+check "the tests by which it does are marked" test "$lines" -eq 4
 tune --json
 check_that "is held to twice" 'o["paddocks"][0]["capped"] and o["paddocks"][0]["factor"] == 2'
 { echo $header; tests_times 0.7 | tail -1 | sed 's/$/< limit of the laboratory/'; } >"$farm/diary.csv"
@@ -206,6 +208,30 @@ check_that "under a limit: half as telling" 'o["paddocks"][0]["tests"][0]["below
 { echo $header; tests_times 2 | tail -1 | sed 's/$/< limit/'; } >"$farm/diary.csv"
 tune --json
 check_that "a limit far above the model says nothing" 'o["paddocks"][0]["factor"] == 1'
+
+# 30 g/kg where ten times as much is reckoned is a slip of the unit, not a paddock
+diary 2025-04-01,10:00,low,grass-nsc,30,g/kg, 2025-04-08,10:00,low,grass-nsc,31,g/kg, 2025-04-15,10:00,low,grass-nsc,180,,
+rm -f "$farm/tuning.json"
+tune --apply
+refused 65 "2 tests lie too far from the model to rely on: line 2 (2025-04-01: 30 g/kg measured, " "doubtful tests are not applied"
+contains "$err" "line 3 (2025-04-08: 31 g/kg" "each is named"
+lacks "$err" "line 4" "a good one is not"
+contains "$err" "or, when the laboratory stands by it, say --insist" "and what can be done"
+check "nothing is written" test ! -e "$farm/tuning.json"
+diary 2025-04-01,10:00,low,grass-nsc,30,g/kg, 2025-04-08,10:00,low,grass-nsc,31,g/kg, 2025-04-15,10:00,low,grass-nsc,32,g/kg,
+tune --apply --insist
+exits 0 "insisted upon"
+contains "$out" "Written to tuning.json" "it is applied"
+run today --holding "$farm/holding.json" --date 2025-04-23 --no-log --plain
+contains "$out" "9 paddocks in 10 lie nearer: look at unit and method once more." "and today says that it is far"
+run today --holding "$farm/holding.json" --date 2025-04-23 --no-log --short
+matches "$out" 'low is tuned to 0\.[0-9]+ times the sugar' "before everything else, too"
+run today --holding "$farm/holding.json" --date 2025-04-10 --no-log --short
+lacks "$out" "is tuned to" "not on a morning that does not know it"
+{ echo $header; tests_times 1.2; } >"$farm/diary.csv"
+tune --apply
+run today --holding "$farm/holding.json" --date 2025-04-23 --no-log --plain
+lacks "$out" "9 paddocks in 10" "a fifth more is usual"
 
 # one test: no more than its part of the way
 { echo $header; tests_times 1.5 | tail -1; } >"$farm/diary.csv"

@@ -23,6 +23,8 @@ static const struct tune_limits limits = {.level = 0.3,
                                           .hour = 0.1,
                                           .year = 0.15,
                                           .huber = 1.5,
+                                          .doubtful = 2.5,
+                                          .usual = 1.645,
                                           .factor_low = 0.5,
                                           .factor_high = 2.0,
                                           .cover = 0.35,
@@ -367,6 +369,32 @@ static void test_no_tests_and_no_prior(void **state)
     assert_true(tune_level_of(NULL, 0, 0, 0.0, 1.5).sd == 0.0);
 }
 
+/* By hand: 0.3 and 0.4 make 0.5, so a test of error 0.4 is doubtful from ln-distances over 1.25 on. */
+static void test_doubtful(void **state)
+{
+    (void)state;
+    const struct tune_fit within = {.theta = 0.4, .found = 0.4},
+                          over = {.theta = log(2.0), .found = 0.8, .capped = true},
+                          under = {.theta = -log(2.0), .found = -0.8, .capped = true};
+    static const struct tune_test far = {1.26, 0.4, false}, near = {1.24, 0.4, false}, poor = {-1.26, 0.4, false},
+                                  above_limit = {1.26, 0.4, true}, under_limit = {-1.26, 0.4, true};
+    assert_true(tune_doubtful(&far, &within, &limits) && !tune_doubtful(&near, &within, &limits));
+    assert_true(tune_doubtful(&poor, &within, &limits));
+    assert_true(!tune_doubtful(&above_limit, &within, &limits) && tune_doubtful(&under_limit, &within, &limits));
+    /* beyond the cap, the tests that took it there: over twice, or under half */
+    static const struct tune_test twice = {0.7, 0.4, false}, less = {0.68, 0.4, false}, half = {-0.7, 0.4, false};
+    assert_true(tune_doubtful(&twice, &over, &limits) && !tune_doubtful(&twice, &within, &limits));
+    assert_true(!tune_doubtful(&less, &over, &limits) && !tune_doubtful(&half, &over, &limits));
+    assert_true(tune_doubtful(&half, &under, &limits) && !tune_doubtful(&twice, &under, &limits));
+    /* 1.645 x 0.3 = 0.4935 */
+    struct tuning t = {.theta = 0.49, .tests = 1};
+    assert_true(!tune_unusual(&t, &limits));
+    t.theta = -0.5;
+    assert_true(tune_unusual(&t, &limits));
+    t.tests = 0;
+    assert_true(!tune_unusual(&t, &limits));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -387,6 +415,7 @@ int main(void)
         cmocka_unit_test(test_modelled),
         cmocka_unit_test(test_shipped),
         cmocka_unit_test(test_no_tests_and_no_prior),
+        cmocka_unit_test(test_doubtful),
     };
     arena_init(&arena);
     int failed = cmocka_run_group_tests(tests, NULL, NULL);
