@@ -223,7 +223,7 @@ tune --apply --insist
 exits 0 "insisted upon"
 contains "$out" "Written to tuning.json" "it is applied"
 run today --holding "$farm/holding.json" --date 2025-04-23 --no-log --plain
-contains "$out" "9 paddocks in 10 lie nearer: look at unit and method once more." "and today says that it is far"
+contains "$out" "look at unit and method once more." "and today says that it is far"
 run today --holding "$farm/holding.json" --date 2025-04-23 --no-log --short
 matches "$out" 'low is tuned to 0\.[0-9]+ times the sugar' "before everything else, too"
 run today --holding "$farm/holding.json" --date 2025-04-10 --no-log --short
