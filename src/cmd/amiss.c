@@ -134,7 +134,7 @@ static void note_weight(struct context *c, struct today_view *v, size_t group)
         kg = weight ? diary_weight_of(e, &c->params.limits, g) : (double)NAN;
     }
     holding_weight_range(g->rules.species, &low, &high);
-    if (isnan(kg) || (kg >= low && kg <= high)) {
+    if (!e || isnan(kg) || (kg >= low && kg <= high)) {
         return;
     }
     const struct diary_kind *kind = &diary_kinds[e->what];
