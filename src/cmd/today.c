@@ -7,6 +7,7 @@
 #include "cmd/trust.h"
 #include "out/advice_log.h"
 #include "out/calendar.h"
+#include "out/signs.h"
 
 #include <errno.h>
 #include <math.h>
@@ -79,6 +80,40 @@ static enum err_code find_changes(struct context *c, const struct options *o, st
         v->silent = v->alarms == 0; /* those are told until they are mended */
     }
     return code;
+}
+
+/* For what a vet is told: the advice of the last days as it was given. A log that cannot be read keeps no advice back.
+ */
+static enum err_code find_advised(struct context *c, struct today_view *v, struct err *e)
+{
+    char log[LIMIT_PATH + 32];
+    struct file_view view;
+    struct err why;
+    bool stand = false;
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        stand = stand || signs_stand(&v->day->run->animal[i]);
+    }
+    if (!stand || !has_log(v)) {
+        return ERR_OK;
+    }
+    file_beside(v->holding->path, "advice-log.csv", log, sizeof log);
+    if (access(log, F_OK) != 0 && errno == ENOENT) {
+        return ERR_OK;
+    }
+    struct today_advised *day = arena_alloc(&c->arena, v->day->run->animals * TODAY_ADVISED, sizeof *day);
+    if (!day) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    err_clear(&why);
+    if (file_view(log, LIMIT_LOG_BYTES, &view, &why) != ERR_OK) {
+        trust_warn(c, v, "advice-log.csv cannot be read: what was advised on the last days is reckoned now.");
+        return ERR_OK;
+    }
+    advice_log_days(v, view.data, view.size, day);
+    file_unview(&view);
+    v->advised = day;
+    v->advised_to = v->day->date;
+    return ERR_OK;
 }
 
 static enum err_code write_calendar(const struct options *o, const struct today_view *v, struct err *e)
@@ -197,6 +232,7 @@ static enum err_code find_advice(struct context *c, const struct options *o, str
     trust_doubts(c, o, c->until, v);
     code = weather_assume(&c->weather, &c->holding.site, c->until - 1, &c->arena, e);
     code = code == ERR_OK ? mornings_find(c, c->until, days, v, e) : code;
+    code = code == ERR_OK ? find_advised(c, v, e) : code;
     if (code == ERR_OK) {
         v->days_asked = !isnan(o->days);
         name_origins(c, v);

@@ -129,14 +129,16 @@ static bool read_line(char *text, const char **animal, struct log_line *l)
 }
 
 struct last { /* what counts; a date of DATE_NONE: nothing */
+    const struct today_view *v;
     struct log_line *told;
     struct log_line any;
 };
 
-static void take(const struct today_view *v, const char *animal, const struct log_line *l, struct last *last)
+static void take(void *context, const char *animal, const struct log_line *l)
 {
-    const struct run *r = v->day->run;
-    if (l->date > v->day->date || l->told == TODAY_ON_SHEET) {
+    struct last *last = context;
+    const struct run *r = last->v->day->run;
+    if (l->date > last->v->day->date || l->told == TODAY_ON_SHEET) {
         return;
     }
     if (l->date >= last->any.date) {
@@ -149,7 +151,9 @@ static void take(const struct today_view *v, const char *animal, const struct lo
     }
 }
 
-static void read_log(const struct today_view *v, const char *log, size_t n, struct last *last)
+typedef void log_taker(void *context, const char *animal, const struct log_line *l);
+
+static void read_log(const char *log, size_t n, log_taker *taker, void *context)
 {
     char text[LINE_MOST];
     struct log_line l;
@@ -162,11 +166,51 @@ static void read_log(const struct today_view *v, const char *log, size_t n, stru
             text[length] = 0;
             text[strcspn(text, "\r")] = 0;
             if (read_line(text, &animal, &l)) {
-                take(v, animal, &l, last);
+                taker(context, animal, &l);
             }
         }
         p += length + 1;
     }
+}
+
+struct days_seen {
+    const struct today_view *v;
+    struct today_advised *day;
+    date_t newest; /* that was advised on so far */
+};
+
+static void take_day(void *context, const char *animal, const struct log_line *l)
+{
+    struct days_seen *s = context;
+    const struct run *r = s->v->day->run;
+    bool late = l->date < s->newest;
+    s->newest = late ? s->newest : l->date;
+    if (late || l->date > s->v->day->date || s->v->day->date - l->date >= TODAY_ADVISED) {
+        return;
+    }
+    for (size_t i = 0; i < r->animals; i++) {
+        struct today_advised *d = &s->day[i * TODAY_ADVISED + (size_t)(s->v->day->date - l->date)];
+        bool muzzle = l->muzzle == 1;
+        if (strcmp(r->animal[i].group->id, animal) != 0) {
+            continue;
+        }
+        if (isnan(d->hours)) {
+            *d = (struct today_advised){l->hours, (double)NAN, muzzle, false};
+        } else {
+            bool same = fabs(d->hours - l->hours) < HOURS_SAME && d->muzzle == muzzle;
+            d->later_h = same ? (double)NAN : l->hours;
+            d->later_muzzle = muzzle;
+        }
+    }
+}
+
+void advice_log_days(const struct today_view *v, const char *log, size_t n, struct today_advised *day)
+{
+    struct days_seen s = {v, day, DATE_NONE};
+    for (size_t i = 0; i < v->day->run->animals * TODAY_ADVISED; i++) {
+        day[i] = (struct today_advised){(double)NAN, (double)NAN, false, false};
+    }
+    read_log(log, n, take_day, &s);
 }
 
 static void now_line(const struct today_view *v, const struct run_animal *a, struct log_line *l)
@@ -255,14 +299,14 @@ enum err_code advice_log_changes(const struct today_view *v, const char *log, si
                                  struct arena *a, bool *changed, struct err *e)
 {
     const struct run *r = v->day->run;
-    struct last last = {arena_alloc(a, r->animals, sizeof *last.told), {.date = DATE_NONE}};
+    struct last last = {v, arena_alloc(a, r->animals, sizeof *last.told), {.date = DATE_NONE}};
     if (!last.told) {
         return err_set(e, ERR_NOMEM, "out of memory");
     }
     for (size_t i = 0; i < r->animals; i++) {
         last.told[i].date = DATE_NONE;
     }
-    read_log(v, log, n, &last);
+    read_log(log, n, take, &last);
     text_bold(page, "Changed:");
     buf_add_char(page->b, '\n');
     *changed = say_rises(v, &last.any, page);

@@ -31,4 +31,8 @@ const char *today_signs_words(const struct run_animal *a, char *text, size_t siz
 enum err_code advice_log_changes(const struct today_view *v, const char *log, size_t n, const struct page *page,
                                  struct arena *a, bool *changed, struct err *e);
 
+/* What the log (n bytes) has of the last days of each group: TODAY_ADVISED of them a group, that of v->day first. A
+ * line that was written when a later day had been advised on is none of its morning, and is passed over. */
+void advice_log_days(const struct today_view *v, const char *log, size_t n, struct today_advised *day);
+
 #endif

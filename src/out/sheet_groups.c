@@ -85,11 +85,11 @@ static void group(const struct today_view *v, size_t i, struct buf *b)
     buf_add(b, "</ul>\n</details>\n</li>\n");
 }
 
-/* Those who show foot signs, or the others. */
+/* Those with foot signs or acute, or the others. */
 static void groups(const struct today_view *v, bool sore, struct buf *b)
 {
     for (size_t i = 0; i < v->day->run->animals; i++) {
-        if ((v->day->run->animal[i].seen.words != 0) == sore) {
+        if (signs_stand(&v->day->run->animal[i]) == sore) {
             group(v, i, b);
         }
     }
@@ -116,12 +116,17 @@ static void sore_group(const struct run_animal *a, const struct signs_told *t, s
 
 static void sore_groups(const struct today_view *v, struct buf *b)
 {
-    bool begun = false;
+    bool begun = false, signs = false;
+    for (size_t i = 0; i < v->day->run->animals; i++) {
+        signs = signs || v->day->run->animal[i].seen.words != 0;
+    }
     for (size_t i = 0; i < v->day->run->animals; i++) {
         struct signs_told told;
         if (signs_tell(v, &v->day->run->animal[i], &told)) {
-            buf_add(b,
-                    begun ? "" : "<section aria-labelledby=\"signs\">\n<h2 id=\"signs\">Foot signs come first</h2>\n");
+            if (!begun) {
+                buf_addf(b, "<section aria-labelledby=\"signs\">\n<h2 id=\"signs\">%s first</h2>\n",
+                         signs ? "Foot signs come" : "The acute case comes");
+            }
             begun = true;
             sore_group(&v->day->run->animal[i], &told, b);
         }

@@ -7,6 +7,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 enum { CHECKLIST_WIDTH = 102 };
 
@@ -25,27 +26,92 @@ static bool others_sore(const struct run *r, const struct run_animal *a)
     return others;
 }
 
+bool signs_stand(const struct run_animal *a)
+{
+    return a->seen.words != 0 || !a->group->rules.grazing;
+}
+
 static void tell_signs(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     char date[DATE_TEXT], words[LIMIT_TEXT];
     const struct diary_entry *e = latest(v->day->run, a, DIARY_FOOT_SIGNS);
+    if (!a->seen.words) {
+        snprintf(line, size,
+                 "Kept as an acute case; no foot signs stand in the diary. Say since when, and which feet.");
+        return;
+    }
     snprintf(line, size, "Signs since %s: %s%s%.200s. Say which feet.", date_format(a->seen.since, date),
              diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words),
              e && e->note[0] ? "; note: " : "", e ? e->note : "");
 }
 
+/* "1 h, muzzled". Returns how many letters. */
+static size_t hours_text(double hours, bool muzzle, char *text, size_t size)
+{
+    char of[32];
+    int n = snprintf(text, size, "%s%s", text_hours(hours, of, sizeof of), muzzle && hours > 0.0 ? ", muzzled" : "");
+    return n > 0 && (size_t)n < size ? (size_t)n : 0;
+}
+
+static const struct run_hours *hours_on(const struct run_animal *a, date_t date)
+{
+    for (size_t i = 0; i < a->n_recent; i++) {
+        if (a->recent[i].date == date) {
+            return &a->recent[i];
+        }
+    }
+    return NULL;
+}
+
+/* What the log has of that day; NULL nothing. Of the morning itself the hours count that it may have gone out for. */
+static const struct today_advised *logged_on(const struct today_view *v, const struct run_animal *a, date_t date)
+{
+    size_t back = (size_t)(v->advised_to - date);
+    if (!v->advised || date > v->advised_to || back >= TODAY_ADVISED) {
+        return NULL;
+    }
+    const struct today_advised *x = &v->advised[(size_t)(a - v->day->run->animal) * TODAY_ADVISED + back];
+    return isnan(x->hours) || (date == v->day->date && x->hours <= 0.0) ? NULL : x;
+}
+
+/* One day: as it was noted, else as it was advised, else as it is reckoned now; "" nothing is known. An acute case may
+ * have been none on that day, so that nothing is reckoned of it. */
+static void tell_day(const struct today_view *v, const struct run_animal *a, date_t date, char *text, size_t size)
+{
+    const struct run_hours *h = hours_on(a, date);
+    const struct today_advised *x = logged_on(v, a, date);
+    size_t n;
+    text[0] = 0;
+    if (h && h->written) {
+        n = hours_text(h->hours, false, text, size);
+        snprintf(text + n, size - n, " (written)");
+    } else if (x) {
+        n = hours_text(x->hours, x->muzzle, text, size);
+        if (!isnan(x->later_h)) {
+            n += (size_t)snprintf(text + n, size - n, ", later ");
+            hours_text(x->later_h, x->later_muzzle, text + n, size - n);
+        }
+    } else if (h && a->group->rules.grazing) {
+        n = hours_text(h->hours, h->muzzle, text, size);
+        snprintf(text + n, size - n, " (reckoned)");
+    }
+}
+
 static void tell_hours(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
-    size_t n = (size_t)snprintf(line, size, "Grass of the last days: ");
-    (void)v;
-    for (size_t i = 0; i < a->n_recent && n < size; i++) {
-        char date[DATE_TEXT];
-        n += (size_t)snprintf(line + n, size - n, "%s%s %.3g h%s", i ? ", " : "", date_format(a->recent[i].date, date),
-                              a->recent[i].hours, a->recent[i].written ? " (written)" : "");
+    size_t n = (size_t)snprintf(line, size, "Grass of the last days: "), told = 0;
+    for (date_t date = v->day->date; v->day->date - date < TODAY_ADVISED; date--) {
+        char day[96], text[DATE_TEXT];
+        tell_day(v, a, date, day, sizeof day);
+        if (day[0] && n < size) {
+            n += (size_t)snprintf(line + n, size - n, "%s%s %s", told++ ? "; " : "", date_format(date, text), day);
+        }
     }
     if (n < size) {
         snprintf(line + n, size - n, "%s",
-                 a->n_recent ? ". Hours without (written) are what was advised, not what was noted." : "unknown.");
+                 told ? ". Without a mark: as advised that morning, by the log. (written): as noted. (reckoned): not "
+                        "logged; reckoned now."
+                      : "unknown.");
     }
 }
 
@@ -67,18 +133,39 @@ static void tell_bucket(const struct today_view *v, const struct run_animal *a, 
     }
 }
 
+/* The newest test of that hay in the diary; NULL none. */
+static const struct diary_entry *hay_test_of(const struct today_view *v, const struct feed *hay)
+{
+    const struct run *r = v->day->run;
+    for (size_t k = r->events; k > 0; k--) {
+        const struct diary_entry *e = &r->event[k - 1];
+        if (e->what == DIARY_HAY_TEST && strcmp(v->holding->lot[e->subject].feed->id, hay->id) == 0) {
+            return e;
+        }
+    }
+    return NULL;
+}
+
 static void tell_hay(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
-    (void)v;
-    snprintf(line, size, "Hay: %s, %.1f %% sugar and starch (%s).", a->input.hay->name, a->advice.hay_nsc_pct,
-             a->advice.hay_analysed ? "analysed" : "a table value");
+    const struct diary_entry *test = hay_test_of(v, a->input.hay);
+    const char *source = a->advice.hay_analysed ? "analysed" : "a table value";
+    char date[DATE_TEXT];
+    if (test) {
+        snprintf(line, size,
+                 "Hay: %s, newest test %.1f %% sugar and starch on %s (diary); reckoned with: %.1f %% (%s).",
+                 a->input.hay->name, test->value, date_format(test->date, date), a->advice.hay_nsc_pct, source);
+    } else {
+        snprintf(line, size, "Hay: %s, %.1f %% sugar and starch (%s).", a->input.hay->name, a->advice.hay_nsc_pct,
+                 source);
+    }
 }
 
 static void tell_weight(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     char kg[TODAY_WEIGHT];
     snprintf(line, size, "Weight: %s%s.", today_weight(v, a->group, kg),
-             a->group->weighed == DATE_NONE ? " by the holding file" : "");
+             a->group->weighed == DATE_NONE && v->holding->path[0] ? " by the holding file" : "");
 }
 
 static void tell_insulin(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
@@ -109,11 +196,11 @@ bool signs_tell(const struct today_view *v, const struct run_animal *a, struct s
     static void (*const teller[])(const struct today_view *, const struct run_animal *, char *, size_t) = {
         tell_signs, tell_hours, tell_bucket, tell_hay, tell_weight, tell_insulin, tell_history};
     t->n = 0;
-    if (!a->seen.words) {
+    if (!signs_stand(a)) {
         return false;
     }
-    t->others = others_sore(v->day->run, a);
-    t->urgency = signs_urgency(a->seen.words, &a->group->rules, t->others);
+    t->others = a->seen.words && others_sore(v->day->run, a);
+    t->urgency = a->seen.words ? signs_urgency(a->seen.words, &a->group->rules, t->others) : SIGNS_SAME_DAY;
     for (; t->n < sizeof teller / sizeof teller[0]; t->n++) {
         teller[t->n](v, a, t->line[t->n], sizeof t->line[0]);
     }
@@ -137,23 +224,32 @@ void signs_text(const struct page *page, const struct today_view *v, const struc
     }
 }
 
-static void signs_object(const struct run_animal *a, const struct signs_told *t, struct buf *b)
+static void signs_seen(const struct run_animal *a, struct buf *b)
 {
     const struct diary_kind *kind = &diary_kinds[DIARY_FOOT_SIGNS];
-    const char *words[DIARY_WORDS], *line[SIGNS_TOLD];
+    const char *words[DIARY_WORDS];
     size_t n = 0;
     for (size_t i = 0; i < DIARY_WORDS && kind->word[i]; i++) {
         words[n] = kind->word[i];
         n += a->seen.words >> i & 1u;
     }
+    json_key_date(b, "since", a->seen.since);
+    buf_add_char(b, ',');
+    json_key_texts(b, "words", words, n);
+    buf_add_char(b, ',');
+}
+
+static void signs_object(const struct run_animal *a, const struct signs_told *t, struct buf *b)
+{
+    const char *line[SIGNS_TOLD];
     for (size_t i = 0; i < t->n; i++) {
         line[i] = t->line[i];
     }
     buf_add_char(b, '{');
-    json_key_date(b, "since", a->seen.since);
-    buf_add_char(b, ',');
-    json_key_texts(b, "words", words, n);
-    buf_addf(b, ",\"vet\":\"%s\",", t->urgency == SIGNS_AT_ONCE ? "at-once" : "today");
+    if (a->seen.words) {
+        signs_seen(a, b);
+    }
+    buf_addf(b, "\"vet\":\"%s\",", t->urgency == SIGNS_AT_ONCE ? "at-once" : "today");
     json_key_texts(b, "until_then", signs_actions, SIGNS_ACTIONS);
     buf_add_char(b, ',');
     json_key_texts(b, "tell_the_vet", line, t->n);
@@ -164,8 +260,15 @@ void signs_json(const struct today_view *v, const struct run_animal *a, struct b
 {
     const struct way_back *back = &a->input.back;
     struct signs_told t;
+    bool stand = signs_tell(v, a, &t);
     buf_add(b, "\"signs\":");
-    if (signs_tell(v, a, &t)) {
+    if (stand && a->seen.words) {
+        signs_object(a, &t, b);
+    } else {
+        buf_add(b, "null");
+    }
+    buf_add(b, ",\"acute\":");
+    if (stand && !a->seen.words) {
         signs_object(a, &t, b);
     } else {
         buf_add(b, "null");

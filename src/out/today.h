@@ -19,6 +19,13 @@ struct today_day { /* one morning */
     double thaw_h; /* solar hour at which white grass will have thawed; NaN: hardly today */
 };
 
+struct today_advised { /* a group on one day, as advice-log.csv has it */
+    double hours;      /* first said on that morning; NaN: nothing is logged */
+    double later_h;    /* last said on it, where that is something else; NaN: no */
+    bool muzzle, later_muzzle;
+};
+enum { TODAY_ADVISED = RUN_RECENT + 1 };
+
 struct today_view {
     const struct holding *holding;
     size_t days;                        /* this morning and those ahead that were asked for */
@@ -39,7 +46,9 @@ struct today_view {
     bool solar;       /* no time zone or longitude: times are solar */
     size_t credits;   /* what the licences of the weather want said */
     const char *credit[TODAY_CREDITS];
-    size_t alarms; /* foot signs that reach no animal: before all else */
+    date_t advised_to;
+    const struct today_advised *advised; /* TODAY_ADVISED days a group, that of advised_to first; NULL: not looked up */
+    size_t alarms;                       /* foot signs that reach no animal: before all else */
     const char *alarm[TODAY_ALARMS];
     size_t warnings;
     const char **warning; /* room for warning_room of them */

@@ -64,12 +64,12 @@ static void group_action(const struct sheet *p, const struct run_animal *a)
     signs_text(&p->page, p->v, a);
 }
 
-/* Of those who show foot signs, or of the others. */
+/* Of those with foot signs or acute, or of the others. */
 static void actions(const struct sheet *p, bool sore)
 {
     for (size_t i = 0; i < p->v->day->run->animals; i++) {
         const struct run_animal *a = &p->v->day->run->animal[i];
-        if ((a->seen.words != 0) == sore) {
+        if (signs_stand(a) == sore) {
             group_action(p, a);
         }
     }

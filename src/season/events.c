@@ -94,6 +94,16 @@ static double hours_of(const struct run *r, const struct run_animal *a, date_t d
     return a->advised == date ? a->advice.hours : (double)NAN;
 }
 
+/* To be told: not that it went in when its signs were seen, but what it was let out for that morning. */
+static struct run_hours told_of(const struct run_animal *a, date_t date, double hours)
+{
+    bool written = !isnan(a->out_h), advised = !written && a->advised == date;
+    return (struct run_hours){.date = date,
+                              .hours = advised ? a->advice.hours : hours,
+                              .muzzle = advised && a->advice.muzzle && a->advice.hours > 0.0,
+                              .written = written};
+}
+
 static void pass_day(const struct run *r, struct run_animal *a, date_t date, bool sore)
 {
     assert(a->n_recent <= RUN_RECENT);
@@ -101,7 +111,7 @@ static void pass_day(const struct run *r, struct run_animal *a, date_t date, boo
     way_back_pass(&a->back, &r->params->way_back[a->group->rules.species], a->group->rules.max_hours, hours, sore);
     if (!isnan(hours)) {
         memmove(a->recent + 1, a->recent, (RUN_RECENT - 1) * sizeof a->recent[0]);
-        a->recent[0] = (struct run_hours){date, hours, !isnan(a->out_h)};
+        a->recent[0] = told_of(a, date, hours);
         a->n_recent += a->n_recent < RUN_RECENT;
     }
     a->out_h = (double)NAN;

@@ -38,7 +38,8 @@ enum { RUN_RECENT = 7 };
 struct run_hours { /* on grass on a day */
     date_t date;
     double hours;
-    bool written; /* by the diary; else as advised */
+    bool muzzle;
+    bool written; /* by the diary; else as that morning is advised now */
 };
 
 struct run_paddock {

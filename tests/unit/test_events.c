@@ -319,6 +319,27 @@ static void hours_are_those_of_their_day(void **state)
     assert_int_equal(r.animal[3].n_recent, 3);
 }
 
+/* Signs seen in the afternoon: the hours of that morning are told, and the next day none. */
+static void what_was_advised_before_the_signs_is_told(void **state)
+{
+    struct diary_entry e[] = {at(40, DIARY_FOOT_SIGNS, 3, (double)NAN, SIGN_HOT_FEET)};
+    struct run r;
+    (void)state;
+    e[0].minute = 17 * 60;
+    begin(&r, e, 1, true);
+    for (int i = 0; i <= 41; i++) {
+        run_morning(&r, &weather[i]);
+        double advised = r.animal[3].advice.hours;
+        bool muzzle = r.animal[3].advice.muzzle;
+        run_evening(&r, &weather[i]);
+        const struct run_hours *h = &r.animal[3].recent[0];
+        assert_int_equal(h->date, first + i);
+        assert_true(h->hours == advised && h->muzzle == muzzle && !h->written);
+        assert_true(i != 40 || h->hours > 0.0);
+        assert_true(i != 41 || h->hours == 0.0);
+    }
+}
+
 /* Looked at on the 40th day: what was seen before stands unless it went before, and what is written that
  * afternoon or later is not known. */
 static void a_look_knows_what_the_morning_knew(void **state)
@@ -383,6 +404,7 @@ int main(void)
         cmocka_unit_test(the_way_back_begins_when_signs_are_gone),
         cmocka_unit_test(days_kept_in_lead_to_the_way_back),
         cmocka_unit_test(hours_are_those_of_their_day),
+        cmocka_unit_test(what_was_advised_before_the_signs_is_told),
         cmocka_unit_test(a_look_knows_what_the_morning_knew),
         cmocka_unit_test(grazed_is_as_the_holding_says),
     };
