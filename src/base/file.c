@@ -18,6 +18,8 @@
 #include <time.h>
 #include <unistd.h>
 
+enum { ADDED = 8 }; /* bytes that a name gets in addition while its file is written */
+
 static enum err_code fail(struct err *e, enum err_code code, const char *path, const char *what)
 {
     err_set(e, code, "%s: %s", what, strerror(errno));
@@ -167,53 +169,117 @@ static int write_all(int fd, const char *bytes, size_t n)
     return 0;
 }
 
-/* Makes a new or renamed entry of the folder survive a power cut. */
-static int sync_folder(const char *path)
+/* Makes a new or renamed entry of the folder survive a power cut, where the file system knows how: those of some
+ * networks do not. The entry stands in any case, and who is told of an error must not write it a second time. */
+static enum err_code sync_folder(const char *path, struct err *e)
 {
     char copy[LIMIT_PATH];
     snprintf(copy, sizeof copy, "%s", path);
     int fd = open(dirname(copy), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (fd < 0) {
-        return -1;
+    int why = fd < 0 || fsync(fd) != 0 ? errno : 0;
+    if (fd >= 0) {
+        close(fd);
     }
-    int result = fsync(fd);
-    return close(fd) == 0 ? result : -1;
+    if (why == 0 || why == EINVAL || why == ENOTSUP || why == ENOSYS) {
+        return ERR_OK;
+    }
+    err_set(e, ERR_WRITE, "is written, but not known to be safe on disk (%s): look before you write it again",
+            strerror(why));
+    return err_at(e, path, 0, 0, NULL);
+}
+
+static enum err_code too_long(struct err *e)
+{
+    return err_set(e, ERR_CREATE, "the file name is longer than %d bytes", LIMIT_PATH - ADDED);
+}
+
+static enum err_code check_writable_kind(const char *path, struct err *e)
+{
+    struct stat s;
+    if (stat(path, &s) != 0) { /* the system has followed all links, by its rules on those of other people */
+        return errno == ENOENT ? ERR_OK : fail(e, ERR_CREATE, path, "cannot be created");
+    }
+    if (S_ISREG(s.st_mode)) {
+        return ERR_OK;
+    }
+    err_set(e, ERR_CREATE, "is a %s, not a file, and is left as it is; name a file",
+            S_ISDIR(s.st_mode) ? "folder" : "pipe or device");
+    return err_at(e, path, 0, 0, NULL);
+}
+
+/* The file that path names through all links, whether it is there yet or not: it is what changes, and a link stays
+ * a link. Nothing but a plain file is written to. */
+static enum err_code find_target(const char *path, char target[LIMIT_PATH], struct err *e)
+{
+    enum { LINKS_MOST = 40 }; /* as many as Linux follows */
+    char link[LIMIT_PATH];
+    if (strlen(path) >= LIMIT_PATH - ADDED) {
+        return too_long(e);
+    }
+    enum err_code code = check_writable_kind(path, e);
+    snprintf(target, LIMIT_PATH, "%s", path);
+    for (int links = 0; code == ERR_OK && links < LINKS_MOST; links++) {
+        ssize_t n = readlink(target, link, sizeof link);
+        if (n < 0) {
+            return ERR_OK;
+        }
+        const char *slash = strrchr(target, '/');
+        size_t folder = n > 0 && link[0] != '/' && slash ? (size_t)(slash + 1 - target) : 0;
+        if (folder + (size_t)n >= LIMIT_PATH - ADDED) {
+            return too_long(e);
+        }
+        memcpy(target + folder, link, (size_t)n);
+        target[folder + (size_t)n] = 0;
+    }
+    return code == ERR_OK ? err_set(e, ERR_CREATE, "the file's link is changed by others all the time") : code;
+}
+
+/* Of a new file, as the process is told to make them. */
+static mode_t usual_mode(void)
+{
+    mode_t mask = umask(077);
+    umask(mask);
+    return 0666 & ~mask;
 }
 
 enum err_code file_replace(const char *path, const char *bytes, size_t n, struct err *e)
 {
     assert(bytes != NULL || n == 0);
-    char temporary[LIMIT_PATH];
+    char target[LIMIT_PATH], temporary[LIMIT_PATH];
     struct stat s;
-    int length = snprintf(temporary, sizeof temporary, "%s.XXXXXX", path);
-    if (length < 0 || (size_t)length >= sizeof temporary) {
-        return err_set(e, ERR_CREATE, "the file name is longer than %d bytes", LIMIT_PATH - 8);
+    enum err_code code = find_target(path, target, e);
+    if (code != ERR_OK) {
+        return code;
     }
+    snprintf(temporary, sizeof temporary, "%.*s.XXXXXX", LIMIT_PATH - ADDED, target);
     int fd = mkostemp(temporary, O_CLOEXEC);
     if (fd < 0) {
-        return fail(e, ERR_CREATE, path, "cannot be created");
+        return fail(e, ERR_CREATE, target, "cannot be created");
     }
-    mode_t mode = stat(path, &s) == 0 ? s.st_mode & 07777 : 0644;
+    mode_t mode = stat(target, &s) == 0 ? s.st_mode & 07777 : usual_mode();
     int bad = write_all(fd, bytes, n) || fchmod(fd, mode) || fsync(fd);
     bad |= close(fd);
-    bad = bad || rename(temporary, path);
+    bad = bad || rename(temporary, target);
     if (bad) {
-        fail(e, ERR_WRITE, path, "cannot be written");
+        fail(e, ERR_WRITE, target, "cannot be written");
         unlink(temporary);
         return ERR_WRITE;
     }
-    return sync_folder(path) ? fail(e, ERR_WRITE, path, "its folder cannot be made durable") : ERR_OK;
+    return sync_folder(target, e);
 }
 
+/* 0; else why not: EWOULDBLOCK where another program kept it all the time. */
 static int lock_patiently(int fd)
 {
-    for (int tries = 0; tries < 40; tries++) {
+    int why = EWOULDBLOCK;
+    for (int tries = 0; tries < 40 && (why == EWOULDBLOCK || why == EINTR); tries++) {
         if (flock(fd, LOCK_EX | LOCK_NB) == 0) {
             return 0;
         }
-        nanosleep(&(struct timespec){.tv_nsec = 50000000}, NULL);
+        why = errno;
+        nanosleep(&(struct timespec){.tv_nsec = why == EWOULDBLOCK ? 50000000 : 0}, NULL);
     }
-    return -1;
+    return why;
 }
 
 /* Does the descriptor still stand for the path? Whoever replaced the file left us the old one. */
@@ -228,25 +294,39 @@ static bool is_current(int fd, const char *path)
 static enum err_code open_locked(const char *path, int flags, int *fd, struct err *e)
 {
     enum { TRIES = 100 };
-    for (int tries = 0; tries < TRIES; tries++) {
-        *fd = open(path, flags | O_RDWR | O_CLOEXEC, 0644);
+    int why = 0;
+    for (int tries = 0; tries < TRIES && why == 0; tries++) {
+        *fd = open(path, flags | O_RDWR | O_CLOEXEC, 0666);
         if (*fd < 0) {
             return fail(e, errno == ENOENT ? ERR_NOINPUT : ERR_CREATE, path, "cannot be opened for writing");
         }
-        if (lock_patiently(*fd) != 0) {
-            break;
-        }
-        if (is_current(*fd, path)) {
+        why = lock_patiently(*fd);
+        if (why == 0 && is_current(*fd, path)) {
             return ERR_OK;
         }
         close(*fd);
         *fd = -1;
     }
-    if (*fd >= 0) {
-        close(*fd);
+    if (why != 0 && why != EWOULDBLOCK && why != EINTR) {
+        errno = why;
+        return fail(e, ERR_WRITE, path, "cannot be locked, so it is left as it is");
     }
     err_set(e, ERR_AGAIN, "is in use by another program; try again");
     return err_at(e, path, 0, 0, NULL);
+}
+
+enum err_code file_lock(const char *path, int *fd, struct err *e)
+{
+    char target[LIMIT_PATH];
+    *fd = -1;
+    enum err_code code = find_target(path, target, e);
+    return code == ERR_OK ? open_locked(target, 0, fd, e) : code;
+}
+
+void file_unlock(int fd)
+{
+    assert(fd >= 0);
+    close(fd);
 }
 
 /* Somebody's editor may have left the last line without its end. */
@@ -274,20 +354,23 @@ static enum err_code append_locked(int fd, const char *path, const char *header,
         }
         return ERR_WRITE;
     }
-    return fresh && sync_folder(path) ? fail(e, ERR_WRITE, path, "its folder cannot be made durable") : ERR_OK;
+    return fresh ? sync_folder(path, e) : ERR_OK;
 }
 
 enum err_code file_append(const char *path, const char *header, const char *bytes, size_t n, struct err *e)
 {
     int fd;
-    enum err_code code = open_locked(path, O_APPEND | O_CREAT, &fd, e);
+    char target[LIMIT_PATH];
+    enum err_code code = find_target(path, target, e);
+    if (code != ERR_OK) {
+        return code;
+    }
+    code = open_locked(target, O_APPEND | O_CREAT, &fd, e);
     if (code != ERR_OK) {
         return code == ERR_NOINPUT ? err_set(e, ERR_CREATE, "cannot be created: its folder is not there") : code;
     }
-    code = append_locked(fd, path, header, bytes, n, e);
-    if (close(fd) != 0 && code == ERR_OK) {
-        code = fail(e, ERR_WRITE, path, "cannot be written");
-    }
+    code = append_locked(fd, target, header, bytes, n, e);
+    file_unlock(fd); /* what was written is on the disk by now */
     return code;
 }
 
@@ -297,7 +380,7 @@ enum err_code file_update(const char *path, size_t limit, file_updater *update, 
     int fd;
     struct file_view view;
     struct buf out;
-    enum err_code code = open_locked(path, 0, &fd, e);
+    enum err_code code = file_lock(path, &fd, e);
     if (code != ERR_OK) {
         return code;
     }
@@ -310,6 +393,6 @@ enum err_code file_update(const char *path, size_t limit, file_updater *update, 
         buf_release(&out);
         file_unview(&view);
     }
-    close(fd);
+    file_unlock(fd);
     return code;
 }

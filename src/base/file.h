@@ -23,8 +23,12 @@ enum err_code file_view(const char *path, size_t limit, struct file_view *view, 
 void file_unview(struct file_view *view);
 
 /* Replaces path by the n bytes, atomically and durably: temp beside the target,
- * full-write loop, fsync, close checked, rename, fsync of the folder. On any
- * error the old file stands as it was. ERR_CREATE, ERR_WRITE. */
+ * full-write loop, fsync, close checked, rename, fsync of the folder. A link stays, and
+ * what it names is replaced; a new file gets the mode that the umask leaves, an old one
+ * keeps its own. What is no plain file is refused. On any error the old file stands as
+ * it was, but for one: where the folder could not be made durable, the new one stands
+ * (ERR_WRITE, "is written, but ..."); a file system that cannot do that is no error.
+ * ERR_CREATE, ERR_WRITE. */
 enum err_code file_replace(const char *path, const char *bytes, size_t n, struct err *e);
 
 /* Writes into path where `name`, which belongs to the program, is: beside the running program,
@@ -41,9 +45,15 @@ void file_beside(const char *neighbour, const char *name, char *path, size_t siz
 
 /* Appends the n bytes to path (created with header first when it is missing or
  * empty; header may be NULL) under an exclusive lock, durably; a write cut short
- * is taken back, and a last line without its end is ended first. ERR_CREATE,
- * ERR_WRITE, ERR_AGAIN when the lock is not had within two seconds. */
+ * is taken back, and a last line without its end is ended first. Links, modes, other
+ * kinds of files and errors as with file_replace; ERR_AGAIN when the lock is not had
+ * within two seconds. */
 enum err_code file_append(const char *path, const char *header, const char *bytes, size_t n, struct err *e);
+
+/* The lock that file_append and file_update take, on a file that is there (else ERR_NOINPUT):
+ * for changes to other files that belong to it. file_unlock gives it back. */
+enum err_code file_lock(const char *path, int *fd, struct err *e);
+void file_unlock(int fd);
 
 /* Makes the new content from the old one; an error leaves the file as it is. */
 typedef enum err_code file_updater(const char *bytes, size_t n, struct buf *out, void *context, struct err *e);
