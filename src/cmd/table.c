@@ -162,6 +162,16 @@ static enum err_code dispatch(int argc, char **argv, struct buf *out, int *statu
     return c->run(&o, out, status, e);
 }
 
+enum err_code command_say(struct buf *out, struct err *e)
+{
+    if (out->failed) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    bool said = fwrite(out->text, 1, out->length, stdout) == out->length && fflush(stdout) == 0;
+    buf_clear(out);
+    return said ? ERR_OK : err_set(e, ERR_WRITE, "the answer could not be written to standard output");
+}
+
 int command_main(int argc, char **argv)
 {
     struct buf out;
@@ -171,13 +181,10 @@ int command_main(int argc, char **argv)
     err_clear(&e);
     buf_init(&out);
     enum err_code code = dispatch(argc, argv, &out, &status, &e);
-    if (code == ERR_OK && out.failed) {
-        code = err_set(&e, ERR_NOMEM, "out of memory");
-    }
-    /* an answer is printed even when only its log could not be written */
-    bool answered = code == ERR_OK || code == ERR_CREATE || code == ERR_WRITE || code == ERR_AGAIN;
-    if (answered && (fwrite(out.text, 1, out.length, stdout) != out.length || fflush(stdout) != 0)) {
-        code = err_set(&e, ERR_WRITE, "the answer could not be written to standard output");
+    /* an answer is printed even when a file beside it could not be written */
+    if (code == ERR_OK || code == ERR_CREATE || code == ERR_WRITE || code == ERR_AGAIN) {
+        enum err_code said = command_say(&out, &e);
+        code = said != ERR_OK ? said : code;
     }
     if (code != ERR_OK) {
         err_format(&e, text, sizeof text);

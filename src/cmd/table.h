@@ -25,6 +25,9 @@ const struct command *command_find(const char *name); /* NULL: there is none */
 /* ERR_USAGE, naming the nearest one. */
 enum err_code command_unknown(const char *name, struct err *e);
 
+/* Prints the answer and clears it. ERR_NOMEM; ERR_WRITE when not all of it was taken: nobody has been told then. */
+enum err_code command_say(struct buf *out, struct err *e);
+
 /* The whole program: argv as main has it; the exit code. */
 int command_main(int argc, char **argv);
 

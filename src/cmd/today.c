@@ -4,6 +4,7 @@
 
 #include "base/file.h"
 #include "cmd/morning.h"
+#include "cmd/table.h"
 #include "cmd/trust.h"
 #include "out/advice_log.h"
 #include "out/calendar.h"
@@ -35,18 +36,18 @@ static bool has_log(const struct today_view *v)
     return v->holding->path[0] && strcmp(v->holding->path, "-") != 0 && v->day->run->animals;
 }
 
-enum err_code today_write_log(const struct options *o, const struct today_view *v, struct err *e)
+enum err_code today_tell(const struct options *o, const struct today_view *v, struct buf *out, struct err *e)
 {
-    if (!has_log(v) || o->no_log) {
-        return ERR_OK;
+    enum err_code code = command_say(out, e);
+    if (code != ERR_OK || !has_log(v) || o->no_log) {
+        return code;
     }
     char log[LIMIT_PATH + 32];
     struct buf b;
     file_beside(v->holding->path, "advice-log.csv", log, sizeof log);
     buf_init(&b);
     today_log(v, &b);
-    enum err_code code =
-        b.failed ? err_set(e, ERR_NOMEM, "out of memory") : file_append(log, today_log_header, b.text, b.length, e);
+    code = b.failed ? err_set(e, ERR_NOMEM, "out of memory") : file_append(log, today_log_header, b.text, b.length, e);
     buf_release(&b);
     return code;
 }
@@ -200,8 +201,8 @@ static enum err_code answer(struct context *c, const struct options *o, struct t
         if (o->calendar && code == ERR_OK && !o->quiet && !o->json && !o->csv) {
             say_calendar(o, v, days, out);
         }
-        enum err_code logged = today_write_log(o, v, e);
-        code = logged != ERR_OK ? logged : code;
+        enum err_code told = today_tell(o, v, out, e);
+        code = told != ERR_OK ? told : code;
     }
     buf_release(&changes);
     return code;

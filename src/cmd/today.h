@@ -33,7 +33,8 @@ int today_status(const struct options *o, const struct today_view *v);
  * for every command that tells of it. c has been through context_init; of v only on_sheet is set. */
 enum err_code today_find(struct context *c, const struct options *o, struct today_view *v, struct err *e);
 
-/* Adds the advice to advice-log.csv beside the holding, unless there is none or --no-log was said. */
-enum err_code today_write_log(const struct options *o, const struct today_view *v, struct err *e);
+/* Prints the answer, and only then adds the advice, as told, to advice-log.csv beside the holding, unless there is
+ * none or --no-log was said. The errors of command_say and file_append. */
+enum err_code today_tell(const struct options *o, const struct today_view *v, struct buf *out, struct err *e);
 
 #endif

@@ -54,6 +54,19 @@ cp "$log" "$scratch/kept.csv"
 quiet 2025-04-22 --no-log
 same "$log" "$scratch/kept.csv" "--no-log leaves the log as it is"
 
+# What nobody could read was not told: the log waits for standard output.
+if [ -w /dev/full ]; then
+    rm "$log"
+    "$PROGRAM" today --holding "$scratch/holding.json" --date 2025-04-23 --quiet >/dev/full 2>"$err"
+    code=$?
+    exits 74 "a full disk behind standard output"
+    quiet 2025-04-23
+    says 'grey-pony: now brief, 1 h' "and the change is told the next time"
+    cp "$scratch/kept.csv" "$log"
+else
+    skip "a full disk behind standard output" "no /dev/full"
+fi
+
 # Later mornings do not count for earlier ones.
 quiet 2025-04-20
 says 'milkers: now timed, 8 h 30 min from 06:10; nothing was told of it before.' \

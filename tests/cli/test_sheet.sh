@@ -126,7 +126,7 @@ demo "$scratch/nowhere/sheet.html"
 refused 73 "cannot be created" "a folder that is not there"
 mkdir "$scratch/folder.html"
 demo "$scratch/folder.html"
-refused 74 "cannot be written" "a folder of that name"
+refused 73 "is a folder, not a file" "a folder of that name"
 check "and nothing is left beside it" test -z "$(find "$scratch" -name '*.html.*')"
 run today --holding data/demo/holding.json --date 2025-04-23 --no-log -o x.html
 refused 64 "no such option" "-o belongs to the sheet"
