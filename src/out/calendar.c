@@ -12,7 +12,6 @@
 
 enum {
     LINE_OCTETS = 75, /* RFC 5545, 3.1: without the line's end */
-    NEAREST = 99,     /* SEQUENCE of the morning itself; less by one for each day ahead */
     HAY_HIDDEN = 50   /* g: less reads as nothing */
 };
 
@@ -76,8 +75,8 @@ static void add_date(date_t date, struct buf *b)
     buf_addf(b, "%04d%02d%02d", d.year, d.month, d.day);
 }
 
-/* Minutes since 1970, UTC. */
-static void add_time(int64_t minutes, struct buf *b)
+/* Minutes since 1970, UTC, and seconds. */
+static void add_time(int64_t minutes, int seconds, struct buf *b)
 {
     int64_t day = minutes / (24 * 60), rest = minutes % (24 * 60);
     if (rest < 0) {
@@ -85,7 +84,20 @@ static void add_time(int64_t minutes, struct buf *b)
         rest += 24 * 60;
     }
     add_date((date_t)day, b);
-    buf_addf(b, "T%02d%02d00Z", (int)(rest / 60), (int)(rest % 60));
+    buf_addf(b, "T%02d%02d%02dZ", (int)(rest / 60), (int)(rest % 60), seconds);
+}
+
+/* Which of two files is the later one: RFC 5546, 2.1.4, looks at SEQUENCE, then at DTSTAMP. */
+static void add_revision(struct buf *b)
+{
+    int64_t now = clock_now(), minutes = now / 60;
+    static const char *const name[] = {"DTSTAMP:", "LAST-MODIFIED:"};
+    for (size_t i = 0; i < sizeof name / sizeof name[0]; i++) {
+        buf_add(b, name[i]);
+        add_time(minutes, (int)(now % 60), b);
+        buf_add(b, "\r\n");
+    }
+    buf_addf(b, "SEQUENCE:%" PRId64 "\r\n", minutes);
 }
 
 /* Hours of their own on the day; else the day is named, and the words say which hours are left out. */
@@ -108,9 +120,9 @@ static void when(const struct today_view *v, const struct advice *x, struct buf 
     int64_t from =
         (int64_t)date * 24 * 60 + today_minutes(v, x->from_h) - clock_offset_minutes(v->holding->site.timezone, date);
     buf_add(b, "DTSTART:");
-    add_time(from, b);
+    add_time(from, 0, b);
     buf_add(b, "\r\nDTEND:");
-    add_time(from + (int64_t)(x->hours * 60.0 + 0.5), b);
+    add_time(from + (int64_t)(x->hours * 60.0 + 0.5), 0, b);
     buf_add(b, "\r\n");
 }
 
@@ -163,9 +175,8 @@ static void event(const struct today_view *v, const struct today_view *day, cons
     uint64_t hash = hash_fnv1a(hash_fnv1a(HASH_START, name, strlen(name) + 1), id, strlen(id));
     buf_add(b, "BEGIN:VEVENT\r\nUID:");
     add_date(day->day->date, b);
-    buf_addf(b, "-%016" PRIx64 "@sugarlea\r\nDTSTAMP:", hash);
-    add_date(v->day->date, b);
-    buf_addf(b, "T000000Z\r\nSEQUENCE:%d\r\n", NEAREST - (day->day->date - v->day->date));
+    buf_addf(b, "-%016" PRIx64 "@sugarlea\r\n", hash);
+    add_revision(b);
     when(day, &a->advice, b);
     summary(day, a, b);
     description(v, day, a, b);

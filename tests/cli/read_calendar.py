@@ -1,10 +1,12 @@
 """Holds an iCalendar file of sugarlea against the same mornings as CSV.
 
 read_calendar.py FILE.ics FILE.csv ZONE. The bytes are looked at here (RFC 5545, 3.1); the events are
-read by the icalendar package, and their instants turned into wall clock by Python's zoneinfo.
+read by the icalendar package, and their instants turned into wall clock by Python's zoneinfo. The file was made
+at SOURCE_DATE_EPOCH.
 Exit 77: that package is not there. SPDX-License-Identifier: GPL-3.0-or-later
 """
 import csv
+import os
 import sys
 from datetime import date, datetime, timedelta, timezone
 from zoneinfo import ZoneInfo
@@ -31,7 +33,7 @@ assert calendar["VERSION"] == "2.0" and calendar["PRODID"]
 events = calendar.walk("VEVENT")
 assert len(events) == len(rows) > 0, (len(events), len(rows))
 assert len({str(e["UID"]) for e in events}) == len(events), "a UID stands twice"
-asked = date.fromisoformat(rows[0]["date"])
+made = int(os.environ["SOURCE_DATE_EPOCH"])
 for event, row in zip(events, rows):
     day = date.fromisoformat(row["date"])
     start, end = event["DTSTART"].dt, event["DTEND"].dt
@@ -39,8 +41,8 @@ for event, row in zip(events, rows):
     assert summary.startswith(row["animal"] + ": "), (summary, row)
     assert "not a diagnosis" in text and row["paddock"] in text, text
     assert event["TRANSP"] == "TRANSPARENT"
-    assert event["DTSTAMP"].dt == datetime(asked.year, asked.month, asked.day, tzinfo=timezone.utc)
-    assert event["SEQUENCE"] == 99 - (day - asked).days
+    assert event["DTSTAMP"].dt == event["LAST-MODIFIED"].dt == datetime.fromtimestamp(made, timezone.utc)
+    assert event["SEQUENCE"] == made // 60
     assert ("muzzle" in summary) == (row["muzzle"] == "1"), (summary, row)
     if row["turnout"] in ("none", "free"):
         assert (start, end) == (day, day + timedelta(1)) and not isinstance(start, datetime), (start, end)

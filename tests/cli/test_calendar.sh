@@ -3,6 +3,9 @@
 # Forecasts and the southern record are invented. SPDX-License-Identifier: GPL-3.0-or-later
 . tests/cli/lib.sh
 
+# When the files are made, s since 1970: half a minute past a minute, so that seconds are seen.
+SOURCE_DATE_EPOCH=1795413630
+export SOURCE_DATE_EPOCH
 python=python3
 "$python" -c 'import icalendar' 2>/dev/null || python=/usr/bin/python3 # where Debian's package puts it
 
@@ -64,12 +67,28 @@ check "--days 2: two days a group" test "$(grep -c BEGIN:VEVENT "$scratch/b.ics"
 contains "$out" 'Calendar: 2 days, to Sat 24 Mar, written to' "and it says where"
 lacks "$scratch/a.ics" '52.1' "no coordinates in it"
 
+# Made anew within the day, when signs were recorded: RFC 5546, 2.1.4, takes the higher SEQUENCE, then the later DTSTAMP.
+field() { # NAME FILE: of the first event
+    sed -n "s/^$1:\([0-9TZ]*\).*/\1/p" "$2" | head -1
+}
+later() { # FILE SECONDS: the same morning, made so much later
+    SOURCE_DATE_EPOCH=$((1795413630 + $2)) "$PROGRAM" today --holding "$scratch/holding.json" --date 2018-03-23 --no-log \
+        --calendar "$1" >"$out" 2>"$err"
+}
+later "$scratch/b.ics" 20
+check "twenty seconds later: a later DTSTAMP" test "$(field DTSTAMP "$scratch/a.ics") $(field DTSTAMP "$scratch/b.ics")" = \
+    "20261123T060030Z 20261123T060050Z"
+check "and LAST-MODIFIED" test "$(field LAST-MODIFIED "$scratch/b.ics")" = 20261123T060050Z
+later "$scratch/b.ics" 60
+check "a minute later: a higher SEQUENCE" test "$(field SEQUENCE "$scratch/b.ics")" -gt "$(field SEQUENCE "$scratch/a.ics")"
+
 # Tomorrow's file replaces the events of the days that both know.
 record "$scratch/w.csv" 2016-01-01 2018-03-23
+SOURCE_DATE_EPOCH=$((SOURCE_DATE_EPOCH + 86400))
 run today --holding "$scratch/holding.json" --date 2018-03-24 --no-log --calendar "$scratch/b.ics"
 check "the same day and group keep their UID, in all five days" test \
     "$(cat "$scratch/a.ics" "$scratch/b.ics" | grep '^UID' | sort | uniq -d | grep -c '')" -eq 20
-sequence() { grep -A2 "^UID:20180326" "$1" | sed -n 's/^SEQUENCE:\([0-9]*\).*/\1/p' | head -1; }
+sequence() { grep -A3 "^UID:20180326" "$1" | sed -n 's/^SEQUENCE:\([0-9]*\).*/\1/p' | head -1; }
 check "and the later file a higher SEQUENCE" test "$(sequence "$scratch/b.ics")" -gt "$(sequence "$scratch/a.ics")"
 
 record "$scratch/w.csv" 2016-01-01 2018-10-25
