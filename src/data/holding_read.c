@@ -1,6 +1,8 @@
 /* Shared steps of reading a holding file. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/holding_read.h"
 
+#include "base/json_scan.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
@@ -65,18 +67,24 @@ enum err_code holding_text(const struct holding_reader *r, const cJSON *object, 
     return ERR_OK;
 }
 
-static bool id_byte(unsigned char c)
+/* Letters of any script; not what turns the direction of writing: ids are printed as they are. */
+static bool id_letter(const unsigned char *c, size_t n)
 {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c >= 0x80 ||
-           (c != '\0' && strchr("-_.", c));
+    if (n > 1) {
+        return !json_scan_control(c, n);
+    }
+    return n == 1 && ((*c >= 'a' && *c <= 'z') || (*c >= 'A' && *c <= 'Z') || (*c >= '0' && *c <= '9') ||
+                      (*c && strchr("-_.", *c)));
 }
 
 enum err_code holding_id(const struct holding_reader *r, const cJSON *object, const char *path, char *out)
 {
     enum err_code code = holding_text(r, object, path, "id", true, out, LIMIT_NAME);
     bool good = code == ERR_OK && out[0] != '-';
-    for (const char *c = out; good && *c; c++) {
-        good = id_byte((unsigned char)*c);
+    for (const unsigned char *c = (const unsigned char *)out; good && *c;) {
+        size_t n = json_scan_utf8(c, strlen((const char *)c));
+        good = id_letter(c, n);
+        c += n;
     }
     if (code == ERR_OK && !good) {
         char at[HOLDING_PATH];
