@@ -222,7 +222,7 @@ static void name_tests(struct context *c, struct today_view *v)
             trust_warn(c, v,
                        "the diary has a hay test of %s: %s %.1f %% sugar and starch. The advice still reckons with %s: "
                        "write nsc_percent %.1f into the holding file.",
-                       date_format(d->date, date), lot->feed->id, d->value,
+                       date_format(d->date, date), lot->id, d->value,
                        isnan(lot->nsc_pct) ? "a table's average" : "another figure", d->value);
         }
     }

@@ -57,7 +57,7 @@ static size_t subjects(const struct holding *h, enum diary_subject kind)
 static const char *subject_id(const struct holding *h, enum diary_subject kind, size_t i)
 {
     assert(i < subjects(h, kind));
-    return kind == DIARY_OF_PADDOCK ? h->paddock[i].id : kind == DIARY_OF_GROUP ? h->animal[i].id : h->lot[i].feed->id;
+    return kind == DIARY_OF_PADDOCK ? h->paddock[i].id : kind == DIARY_OF_GROUP ? h->animal[i].id : h->lot[i].id;
 }
 
 const char *diary_subject_id(const struct diary_entry *entry, const struct holding *h)
@@ -90,6 +90,48 @@ static enum err_code unknown_subject(const struct holding *h, enum diary_subject
     return fail(e, "subject");
 }
 
+/* A lot by its feed alone, or by the number that it had while there were more of them. */
+static bool names_lot(const struct hay_lot *lot, const char *name)
+{
+    size_t n = strlen(lot->feed->id);
+    return strncmp(name, lot->feed->id, n) == 0 && (!name[n] || strcmp(name + n, "-1") == 0);
+}
+
+/* The first lot that the name may stand for, and how many are of its feed; h->lots: none. */
+static size_t find_lot(const struct holding *h, const char *name, size_t *of_feed)
+{
+    size_t i = 0;
+    while (i < h->lots && !names_lot(&h->lot[i], name)) {
+        i++;
+    }
+    *of_feed = 0;
+    for (size_t k = i; k < h->lots; k++) {
+        *of_feed += h->lot[k].feed == h->lot[i].feed;
+    }
+    return i;
+}
+
+/* Of several lots of one feed, what is in the file already is of the first; who writes now must say which. */
+static enum err_code read_lot(const char *name, const struct holding *h, struct diary_entry *entry, bool *stranger,
+                              struct err *e)
+{
+    size_t of_feed, i = find_lot(h, name, &of_feed);
+    if (i == h->lots && stranger && name[0]) {
+        *stranger = true;
+        return ERR_OK;
+    }
+    if (i == h->lots) {
+        return unknown_subject(h, DIARY_OF_LOT, name, e);
+    }
+    if (of_feed > 1 && !stranger) {
+        err_set(e, ERR_DATA, "the holding has %zu lots of %s, numbered as they stand there: say which, %s to %s-%zu",
+                of_feed, name, h->lot[i].id, name, of_feed);
+        return fail(e, "subject");
+    }
+    entry->subject = i;
+    return ERR_OK;
+}
+
 static enum err_code read_subject(const struct diary_fields *f, const struct holding *h, const struct diary_kind *kind,
                                   struct diary_entry *entry, bool *stranger, struct err *e)
 {
@@ -98,6 +140,9 @@ static enum err_code read_subject(const struct diary_fields *f, const struct hol
             entry->subject = i;
             return ERR_OK;
         }
+    }
+    if (kind->subject == DIARY_OF_LOT) {
+        return read_lot(f->subject, h, entry, stranger, e);
     }
     if (!stranger || !f->subject[0]) {
         return unknown_subject(h, kind->subject, f->subject, e);

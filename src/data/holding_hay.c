@@ -4,6 +4,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdio.h>
 
 static const char default_hay[] = "grass-hay-mature";
 
@@ -33,7 +34,22 @@ enum err_code holding_default_hay(const struct params *p, struct arena *a, struc
         return params_unknown(p, PARAMS_HAY, default_hay, e);
     }
     holding_lot_contents(h->lot);
+    snprintf(h->lot->id, sizeof h->lot->id, "%s", h->lot->feed->id);
     return ERR_OK;
+}
+
+/* The diary tells lots apart by their ids: those of one feed are numbered in the order of the file. */
+static void name_lots(struct holding *h)
+{
+    for (size_t i = 0; i < h->lots; i++) {
+        struct hay_lot *lot = &h->lot[i];
+        size_t number = 0, all = 0;
+        for (size_t k = 0; k < h->lots; k++) {
+            all += h->lot[k].feed == lot->feed;
+            number += h->lot[k].feed == lot->feed && k <= i;
+        }
+        snprintf(lot->id, sizeof lot->id, all > 1 ? "%s-%zu" : "%s", lot->feed->id, number);
+    }
 }
 
 static enum err_code read_lot(const struct holding_reader *r, const cJSON *item, size_t i)
@@ -84,6 +100,9 @@ static enum err_code read_stock(const struct holding_reader *r, const cJSON *val
     cJSON_ArrayForEach(item, value)
     {
         code = code == ERR_OK ? read_lot(r, item, i++) : code;
+    }
+    if (code == ERR_OK) {
+        name_lots(h);
     }
     return code;
 }

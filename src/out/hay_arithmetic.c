@@ -34,7 +34,7 @@ static void lots(const struct hay_view *v, struct buf *b)
         if (isnan(kg)) {
             continue;
         }
-        buf_addf(b, "  %s: ", lot->feed->id);
+        buf_addf(b, "  %s: ", lot->id);
         if (!isnan(lot->bales)) {
             buf_addf(b, "%.0f bales x %.1f kg = ", lot->bales, hay_bale_kg(lot, &v->params->hay));
         } else if (!isnan(lot->m3)) {

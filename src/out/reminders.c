@@ -97,9 +97,9 @@ static bool hay_test(const struct today_view *v, struct buf *b)
             continue;
         }
         if (last != DATE_NONE) {
-            add_when_old(&d, v, lot->feed->id, last, v->day->run->params->limits.remind_hay_test_days);
+            add_when_old(&d, v, lot->id, last, v->day->run->params->limits.remind_hay_test_days);
         } else if (isnan(lot->nsc_pct)) {
-            add_name(&d, lot->feed->id, " (a table's average stands for it)");
+            add_name(&d, lot->id, " (a table's average stands for it)");
         }
     }
     return finish(&d, ".");
@@ -158,7 +158,7 @@ static bool stock(const struct today_view *v, struct buf *b)
     for (size_t i = 0; i < v->holding->lots; i++) {
         const struct hay_lot *lot = &v->holding->lot[i];
         if (is_fed(v, lot) && isnan(lot->bales) && isnan(lot->kg) && isnan(lot->m3)) {
-            add_name(&d, lot->feed->id, "");
+            add_name(&d, lot->id, "");
         }
     }
     return finish(&d, ". With the bales in the holding file \"sugarlea hay\" says when it runs out.");

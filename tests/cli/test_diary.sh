@@ -154,4 +154,37 @@ advice 2025-04-23 --plain
 exits 0 "as a spreadsheet saved it"
 contains "$out" '(diary, 2025-04-20), on old-bank' "the weight in it counts, with its decimal comma"
 
+# two lots of one feed: the first tested as the holding says, the second not at all
+rm "$diary"
+python3 - "$scratch" <<'P'
+import json, sys
+h = json.load(open(sys.argv[1] + "/holding.json"))
+lot = {"feed": "grass-hay-mature", "bales": 40, "bale_kg": 17}
+straw = {"feed": "barley-straw", "bales": 3, "bale_kg": 12}
+h["hay"]["stock"] = [{**lot, "nsc_percent": 9.2, "nsc_is": "wsc+starch"}, lot, straw]
+json.dump(h, open(sys.argv[1] + "/lots.json", "w"))
+P
+lots() { # WORD...
+    run record --holding "$scratch/lots.json" --date 2025-04-20 "$@"
+}
+lots hay-test grass-hay-mature 14 %
+refused 64 'say which, grass-hay-mature-1 to grass-hay-mature-2' "a test of one of two lots of a feed"
+lots hay-test grass-hay-mature-3 14 %
+refused 64 'no hay "grass-hay-mature-3"' "a lot that is not there"
+lots hay-test grass-hay-mature-2 14 %
+exits 0 "the second by its number"
+matches "$diary" '^2025-04-20,[^,]*,grass-hay-mature-2,hay-test,14,%' "stands so in the diary"
+lots hay-bought barley-straw 20 bales
+exits 0 "a lot that is the only one of its feed needs none"
+run today --holding "$scratch/lots.json" --date 2025-04-23 --no-log
+tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+contains "$scratch/flat" "grass-hay-mature-2 14.0 % sugar and starch. The advice still reckons with a table's average" \
+    "the morning tells of the second"
+printf '%s\n2025-04-20,,grass-hay-mature,hay-test,9.2,%%,\n' "$head" >"$diary"
+run today --holding "$scratch/lots.json" --date 2025-04-23 --no-log
+lacks "$out" 'still reckons' "what was written before there was a second is of the first"
+printf '%s\n2025-04-20,,grass-hay-mature-1,hay-test,14,%%,\n' "$head" >"$diary"
+advice 2025-04-23
+contains "$out" 'grass-hay-mature 14.0 %' "and of the first it stays when it is the only one again"
+
 finish
