@@ -5,7 +5,8 @@
  * and has none now must have an event, too. timed and brief are events with an hour, in UTC;
  * none and free last all day. The UID is made of the holding's name, the group and the day;
  * DTSTAMP and LAST-MODIFIED are when the file was made (clock_now), and SEQUENCE is the minutes
- * from 1970 to then: a file made later, on the same day too, is the one that counts. SPDX-License-Identifier: GPL-3.0-or-later */
+ * from 1970 to then: a file made later, on the same day too, is the one that counts. SPDX-License-Identifier:
+ * GPL-3.0-or-later */
 #ifndef SUGARLEA_OUT_CALENDAR_H
 #define SUGARLEA_OUT_CALENDAR_H
 
