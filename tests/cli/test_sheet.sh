@@ -152,9 +152,9 @@ cat >"$scratch/x/holding.json" <<J
 {"sugarlea": 1, "name": "<script>alert(1)</script> & \"it's\" ]]> $turned $long",
  "site": {"latitude": 52.3, "longitude": -2.6, "elevation_m": 140, "timezone": "Europe/London"},
  "weather": [{"file": "weather.csv"}, {"file": "forecast.json"}],
- "paddocks": [{"id": "$id", "area_ha": 1}, {"id": "${turned}flip", "area_ha": 1}],
+ "paddocks": [{"id": "$id", "area_ha": 1}, {"id": "flip", "area_ha": 1}],
  "animals": [{"id": "Öhi-$id", "class": "pony", "paddock": "$id"},
-             {"id": "flip", "class": "equid-acute", "paddock": "${turned}flip"}]}
+             {"id": "flip", "class": "equid-acute", "paddock": "flip"}]}
 J
 hostile() {
     run sheet --holding "$scratch/x/holding.json" --date 2025-04-23 --no-log -o "$scratch/x/hostile.html" "$@"
