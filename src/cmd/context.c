@@ -318,6 +318,10 @@ void context_day(const struct context *c, size_t i, struct run_day *d)
         before = m.value[WEATHER_TMAX];
     }
     d->assumed = m.assumed;
+    d->late_days = 0;
+    while ((size_t)d->late_days < i && w->origin[i - 1 - (size_t)d->late_days] == ORIGIN_ASSUMED) {
+        d->late_days++;
+    }
     d->estimated = c->report.filled_days + c->report.missing_days > 0
                        ? weather_estimated(w, i, c->params.limits.estimated_half_days)
                        : 0;

@@ -12,6 +12,7 @@ static const struct param_row table[] = {
     ROW(spread_paddock, "ln-SD", 0.01, 2),
     ROW(spread_tested, "ln-SD", 0.01, 2),
     ROW(spread_assumed_weather, "ln-SD", 0, 1),
+    ROW(spread_late_day, "1", 0, 20),
     ROW(spread_estimated, "ln-SD", 0, 1),
     ROW(spread_short_record, "1", 1, 3),
     ROW(spread_factor, "1", 1, 3),

@@ -8,6 +8,7 @@ struct advice_limits {
     double spread_paddock;         /* 0.36, one untested paddock */
     double spread_tested;          /* 0.25, after one laboratory test */
     double spread_assumed_weather; /* 0.10, added as root sum of squares */
+    double spread_late_day;        /* 2: variance of a day assumed before the morning, in that of the morning's own */
     double spread_estimated;       /* 0.25, the same, when all weather before the day is day-of-year means */
     double spread_short_record;    /* factor when under min_days of weather */
     double spread_factor;          /* x 1.25: frost, heading, drought, unknown species, C4, legumes */

@@ -114,7 +114,8 @@ double run_spread(const struct run *r, const struct sward_result *day, const str
     assert(d->estimated >= 0.0 && d->estimated <= 1.0);
     const struct advice_limits *l = &r->params->limits;
     double sd = hypot(level_sd * run_doubt(r, day), l->spread_estimated * d->estimated);
-    return d->assumed ? hypot(sd, l->spread_assumed_weather) : sd;
+    double days = 1.0 + l->spread_late_day * d->late_days;
+    return d->assumed ? hypot(sd, l->spread_assumed_weather * sqrt(days)) : sd;
 }
 
 static int head_on(const struct run *r, size_t paddock)

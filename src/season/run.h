@@ -18,6 +18,7 @@ struct run_day {
     struct sward_weather morning;  /* the day as it looked that morning */
     bool assumed;                  /* some of `morning` is persistence */
     double estimated;              /* how much of the weather before it is estimate, 0 to 1 */
+    int late_days;                 /* days before it that nobody has recorded yet: persistence, too */
 };
 
 struct run_kept { /* as the holding says, until the diary says otherwise */
