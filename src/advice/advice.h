@@ -142,11 +142,12 @@ bool advise_any(const struct advice_tables *tables, const struct advice_grass *g
 
 /* What would change the advice: the same animal with one thing different. */
 struct advice_what_if {
-    double hours_tested_grass; /* hours if a laboratory test confirmed the central value (spread_tested) */
+    double hours_tested_grass; /* hours if a laboratory test confirmed the central value */
     double hours_better_hay;   /* hours with hay at better_hay_nsc_pct */
     double hours_muzzled;      /* hours with a muzzle on, whatever is possible bare; NaN where not offered */
 };
-void advise_what_if(const struct advice_grass *grass, const struct advice_animal *animal,
+/* tested_ln_sd: the grass's ln_sd after such a test, with all that it would leave in doubt. */
+void advise_what_if(const struct advice_grass *grass, double tested_ln_sd, const struct advice_animal *animal,
                     const struct advice_limits *limits, struct advice_what_if *out);
 
 static inline bool advice_has(const struct advice *a, enum advice_reason r)

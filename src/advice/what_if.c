@@ -20,7 +20,7 @@ static double hours_with_muzzle(const struct advice_tables *t, const struct advi
     return animal->back.day > 0 ? fmin(hours, animal->back.most_h) : hours;
 }
 
-void advise_what_if(const struct advice_grass *grass, const struct advice_animal *animal,
+void advise_what_if(const struct advice_grass *grass, double tested_ln_sd, const struct advice_animal *animal,
                     const struct advice_limits *limits, struct advice_what_if *out)
 {
     struct advice_tables tables;
@@ -28,7 +28,7 @@ void advise_what_if(const struct advice_grass *grass, const struct advice_animal
     advice_tables_make(limits, &tables);
 
     struct advice_grass tested = *grass;
-    tested.ln_sd = fmin(grass->ln_sd, limits->spread_tested);
+    tested.ln_sd = tested_ln_sd;
     advise_with(&tables, &tested, animal, limits, &a);
     out->hours_tested_grass = a.hours;
 

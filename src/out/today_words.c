@@ -214,7 +214,8 @@ void today_say_what_if(const struct today_view *v, const struct run_animal *a, c
     static const char lead[] = "Would change it";
     struct advice_what_if w;
     char line[LIMIT_TEXT], hours[32];
-    advise_what_if(&a->grass, &a->input, &v->day->run->params->limits, &w);
+    advise_what_if(&a->grass, v->day->run->paddock[a->group->paddock].tested_ln_sd, &a->input,
+                   &v->day->run->params->limits, &w);
     if (w.hours_tested_grass > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "a grass test that confirmed the estimate: %s.",
                  text_hours(w.hours_tested_grass, hours, sizeof hours));

@@ -441,12 +441,12 @@ static void test_what_if(void **state)
     struct advice_grass g = advice_flat_grass(25.0);
     g.ln_sd = 0.36;
     advice_subject(&s, "horse");
-    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
+    advise_what_if(&g, 0.25, &s.animal, &support_params()->limits, &w);
     assert_close(w.hours_tested_grass, 11.0, 0.0);
     assert_close(w.hours_better_hay, 11.5, 0.0);
     assert_true(isnan(w.hours_muzzled));
     s.rules.muzzle_offered = true;
-    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
+    advise_what_if(&g, 0.25, &s.animal, &support_params()->limits, &w);
     assert_close(w.hours_muzzled, 12.0, 0.0);
     /* at risk, central 11 %: judged at 13.3 % untested, 12.5 % tested (z 0.5244):
      * x <= 2.5 / 3.786, H <= 10.46; x <= 2.5 / 3.041, H <= 16.2 */
@@ -455,7 +455,7 @@ static void test_what_if(void **state)
     g = advice_flat_grass(11.0);
     g.ln_sd = 0.36;
     advise(&g, &s.animal, &support_params()->limits, &a);
-    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
+    advise_what_if(&g, 0.25, &s.animal, &support_params()->limits, &w);
     assert_close(a.hours, 10.0, 0.0);
     assert_close(w.hours_tested_grass, 16.0, 0.0);
 }

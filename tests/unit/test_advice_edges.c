@@ -204,16 +204,16 @@ static void test_better_hay_than_the_better_one(void **state)
     advice_subject(&s, "equid-at-risk");
     s.animal.hay_nsc_pct = 7.0;
     advise(&g, &s.animal, &support_params()->limits, &a);
-    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
+    advise_what_if(&g, 0.25, &s.animal, &support_params()->limits, &w);
     assert_near(w.hours_better_hay, a.hours, 0.0);
     s.animal.hay_nsc_pct = 8.0;
     advise(&g, &s.animal, &support_params()->limits, &a);
     s.animal.hay_nsc_pct = 11.0;
-    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
+    advise_what_if(&g, 0.25, &s.animal, &support_params()->limits, &w);
     assert_near(w.hours_better_hay, a.hours, 0.0);
     s.animal.back = (struct way_back){.day = 1, .days = 16, .most_h = 0.25};
     s.rules.muzzle_offered = true;
-    advise_what_if(&g, &s.animal, &support_params()->limits, &w);
+    advise_what_if(&g, 0.25, &s.animal, &support_params()->limits, &w);
     assert_near(w.hours_muzzled, 0.25, 0.0); /* a muzzle is no way round the way back */
 }
 

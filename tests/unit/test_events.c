@@ -57,7 +57,7 @@ static int load(void **state)
                                   .et0 = 1.5 + season,
                                   .tmax_before = tmax,
                                   .tmin_after = tmin};
-        weather[i] = (struct run_day){w, w, false, 0.0};
+        weather[i] = (struct run_day){.recorded = w, .morning = w};
     }
     return params_load("models", &arena, &params, &e) ||
            holding_parse(holding_text, strlen(holding_text), "t.json", &params, &arena, &holding, &e);

@@ -314,6 +314,27 @@ static void grass_is_shared_by_the_heads(void **state)
     }
 }
 
+/* What a test would leave in doubt: 0.25 (limits.json) of the paddock, and the morning's own 0.10 as before. */
+static void a_test_leaves_the_morning_in_doubt(void **state)
+{
+    struct holding h;
+    struct run r;
+    struct run_day d = day_of(date_make(2023, 5, 1), 4, 16, 18);
+    (void)state;
+    holding_of("{\"how\":\"rested\"}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    r.days = 1000; /* no short record */
+    d.assumed = true;
+    for (d.late_days = 0; d.late_days < 8; d.late_days++) {
+        run_morning(&r, &d);
+        const struct run_paddock *p = &r.paddock[0];
+        double doubt = run_doubt(&r, &p->expected), late = 0.1 * sqrt(1 + 2 * d.late_days);
+        assert_near(p->tested_ln_sd, hypot(0.25 * doubt, late), 1e-12);
+        assert_near(p->ln_sd, hypot(p->level_sd * doubt, late), 1e-12);
+        assert_true(p->level_sd > 0.25 && doubt >= 1.0);
+    }
+}
+
 /* Poor teeth: the first lot that is not coarse; where all are, the first. */
 static void hay_suits_the_teeth(void **state)
 {
@@ -343,12 +364,12 @@ static void hay_suits_the_teeth(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_morning_leaves_the_grass_alone), cmocka_unit_test(doubt_about_the_day_widens_the_spread),
-        cmocka_unit_test(management_acts_in_the_evening),   cmocka_unit_test(a_run_set_back_goes_on_from_there),
-        cmocka_unit_test(drivers_name_what_differs),        cmocka_unit_test(a_killing_frost_holds_for_a_week),
-        cmocka_unit_test(normals_are_means_of_the_season),  cmocka_unit_test(mowing_keeps_its_days),
-        cmocka_unit_test(a_driver_is_taken_out_whole),      cmocka_unit_test(hay_suits_the_teeth),
-        cmocka_unit_test(grass_is_shared_by_the_heads),
+        cmocka_unit_test(a_morning_leaves_the_grass_alone),   cmocka_unit_test(doubt_about_the_day_widens_the_spread),
+        cmocka_unit_test(management_acts_in_the_evening),     cmocka_unit_test(a_run_set_back_goes_on_from_there),
+        cmocka_unit_test(drivers_name_what_differs),          cmocka_unit_test(a_killing_frost_holds_for_a_week),
+        cmocka_unit_test(normals_are_means_of_the_season),    cmocka_unit_test(mowing_keeps_its_days),
+        cmocka_unit_test(a_driver_is_taken_out_whole),        cmocka_unit_test(hay_suits_the_teeth),
+        cmocka_unit_test(a_test_leaves_the_morning_in_doubt), cmocka_unit_test(grass_is_shared_by_the_heads),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
