@@ -131,8 +131,8 @@ static enum err_code claim_all(struct csv *c, int of_var[WEATHER_VARS])
             return code;
         }
         const struct quantity_range *range = quantity_range(column->var);
-        column->low = range->low;
-        column->high = column->var == WEATHER_RH ? 100 : range->high;
+        column->low = range->usual_low;
+        column->high = range->usual_high;
     }
     return ERR_OK;
 }

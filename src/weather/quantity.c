@@ -10,12 +10,14 @@
 #include <strings.h>
 
 /* Wider than any weather measured (world records are -89.2 and 56.7 C, 1825 mm/d), so
- * that only slips of unit or of the hand fall outside. Limits: our judgement. */
+ * that only slips of unit or of the hand fall outside. From -70 C down a code for missing
+ * counts as one though it is possible, as -99 F is: nobody grazes animals at that. Limits:
+ * our judgement. */
 static const struct quantity_range ranges[WEATHER_VARS] = {
-    [WEATHER_TMIN] = {-90, 60, "-90 to 60 C"},   [WEATHER_TMAX] = {-90, 60, "-90 to 60 C"},
-    [WEATHER_RAIN] = {0, 2000, "0 to 2000 mm"},  [WEATHER_RAD] = {0, 50, "0 to 50 MJ/m2"},
-    [WEATHER_RH] = {0, 110, "0 to 110 %"},       [WEATHER_WIND] = {0, 120, "0 to 120 m/s"},
-    [WEATHER_TDEW] = {-100, 50, "-100 to 50 C"}, [WEATHER_ET0] = {0, 30, "0 to 30 mm"},
+    [WEATHER_TMIN] = {-90, 60, -70, 60, "-90 to 60 C"},   [WEATHER_TMAX] = {-90, 60, -70, 60, "-90 to 60 C"},
+    [WEATHER_RAIN] = {0, 2000, 0, 2000, "0 to 2000 mm"},  [WEATHER_RAD] = {0, 50, 0, 50, "0 to 50 MJ/m2"},
+    [WEATHER_RH] = {0, 110, 0, 100, "0 to 110 %"},        [WEATHER_WIND] = {0, 120, 0, 120, "0 to 120 m/s"},
+    [WEATHER_TDEW] = {-100, 50, -70, 50, "-100 to 50 C"}, [WEATHER_ET0] = {0, 30, 0, 30, "0 to 30 mm"},
 };
 
 const struct quantity_range *quantity_range(enum weather_var v)
@@ -188,10 +190,8 @@ static bool is_missing_code(double raw)
 enum quantity_verdict quantity_judge(enum weather_var v, double raw, double *x)
 {
     const struct quantity_range *r = &ranges[v];
-    bool inside = *x >= r->low && *x <= r->high;
-    /* -99 F lies within the range of temperatures, and nobody grazes animals at that */
-    bool code_in_range = dimension_of[v] == TEMPERATURE && raw < r->low;
-    if (is_missing_code(raw) && (!inside || code_in_range)) {
+    bool inside = *x >= r->low && *x <= r->high, usual = *x >= r->usual_low && *x <= r->usual_high;
+    if (!usual && is_missing_code(raw)) {
         *x = NAN;
         return QUANTITY_MISSING;
     }

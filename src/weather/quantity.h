@@ -27,7 +27,8 @@ enum column_role {
 /* Physical range in our units, and the range in the words of a message. */
 struct quantity_range {
     double low, high;
-    const char *allowed; /* "-90 to 60 C" */
+    double usual_low, usual_high; /* quantity_judge leaves as it is what lies within */
+    const char *allowed;          /* "-90 to 60 C" */
 };
 const struct quantity_range *quantity_range(enum weather_var v);
 
@@ -62,7 +63,7 @@ bool quantity_is_missing_text(const char *text, size_t n);
 enum quantity_verdict { QUANTITY_GOOD, QUANTITY_MISSING, QUANTITY_IMPOSSIBLE };
 
 /* Judges a value read as `raw` that is *x in our unit: *x is set to NaN when raw is
- * one of the usual codes for missing (-999, -99.9, 9999 ...) and outside the range;
+ * one of the usual codes for missing (-999, -99.9, 9999 ...) and *x not usual;
  * humidity from 100 to 110 % is cut to 100. */
 enum quantity_verdict quantity_judge(enum weather_var v, double raw, double *x);
 

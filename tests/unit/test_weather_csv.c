@@ -157,6 +157,45 @@ static void units_are_read_from_the_name(void **state)
     }
 }
 
+/* A code for missing that the unit brings into the range of what is possible, early in a file, where plain rows are
+ * read quickly, and in its last row. -99 F is -72.8 C; -99 in tenths is a mild frost. */
+static void codes_for_missing_are_none_in_any_unit(void **state)
+{
+    static const struct {
+        const char *unit, *cell;
+        double celsius; /* NaN: missing */
+    } row[] = {
+        {"F", "-99", NAN},       {"F", "-99.9", NAN},    {"F", "-99.99", NAN},    {"F", "-999", NAN},
+        {"F", "9999", NAN},      {"C", "-99", NAN},      {"C", "-99.9", NAN},     {"0.1 C", "-999", NAN},
+        {"0.1 C", "-9999", NAN}, {"0.1 C", "-99", -9.9}, {"F", "-98", -650. / 9}, {"F", "-100", -660. / 9},
+        {"C", "-89.2", -89.2},   {"C", "-70.5", -70.5},
+    };
+    static const enum weather_var vars[] = {WEATHER_TMIN, WEATHER_TMAX, WEATHER_TDEW};
+    (void)state;
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        char text[2000], date[DATE_TEXT];
+        struct weather_text t;
+        size_t n = (size_t)snprintf(text, sizeof text, "date,tmin (%s),tmax (%s),tdew (%s)\n", row[i].unit, row[i].unit,
+                                    row[i].unit);
+        for (int day = 0; day < 40; day++) {
+            const char *cell = day == 5 || day == 39 ? row[i].cell : "40";
+            n += (size_t)snprintf(text + n, sizeof text - n, "%s,%s,%s,%s\n",
+                                  date_format(date_make(2024, 1, 1) + day, date), cell, cell, cell);
+        }
+        weather_text_read(&t, text);
+        assert_int_equal(t.code, ERR_OK);
+        for (size_t k = 0; k < sizeof vars / sizeof vars[0]; k++) {
+            double early = weather_text_at(&t, "2024-01-06", vars[k]),
+                   last = weather_text_at(&t, "2024-02-09", vars[k]);
+            if (!(isnan(row[i].celsius) ? isnan(early) && isnan(last)
+                                        : fabs(early - row[i].celsius) < 1e-9 && early == last)) {
+                fail_msg("%s %s: %g and %g", row[i].cell, row[i].unit, early, last);
+            }
+        }
+        weather_text_release(&t);
+    }
+}
+
 static void what_is_not_used_is_told(void **state)
 {
     (void)state;
@@ -251,10 +290,15 @@ static void a_rain_gauge_alone_will_do(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_shape_gives_the_same_weather), cmocka_unit_test(units_are_read_from_the_name),
-        cmocka_unit_test(what_is_not_used_is_told),           cmocka_unit_test(a_crossed_day_is_left_for_the_doubts),
-        cmocka_unit_test(absent_days_are_missing_days),       cmocka_unit_test(sites_are_kept_apart),
-        cmocka_unit_test(doubled_quotes_of_a_name_are_one),   cmocka_unit_test(a_rain_gauge_alone_will_do),
+        cmocka_unit_test(every_shape_gives_the_same_weather),
+        cmocka_unit_test(units_are_read_from_the_name),
+        cmocka_unit_test(what_is_not_used_is_told),
+        cmocka_unit_test(a_crossed_day_is_left_for_the_doubts),
+        cmocka_unit_test(absent_days_are_missing_days),
+        cmocka_unit_test(sites_are_kept_apart),
+        cmocka_unit_test(doubled_quotes_of_a_name_are_one),
+        cmocka_unit_test(a_rain_gauge_alone_will_do),
+        cmocka_unit_test(codes_for_missing_are_none_in_any_unit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
