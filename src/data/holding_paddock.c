@@ -63,7 +63,7 @@ static enum err_code read_grass(const struct holding_reader *r, const cJSON *pad
     if (!value || cJSON_IsString(value)) {
         return add_grass(r, whole, value ? value->valuestring : "unknown-mixed", 1, d);
     }
-    if (!cJSON_IsObject(value)) {
+    if (!cJSON_IsObject(value) || !value->child) {
         return json_fail(r->doc, ERR_CONFIG, whole, r->e,
                          "must be a grass id, or shares such as {\"ryegrass\": 0.7, \"white-clover\": 0.3}");
     }

@@ -89,6 +89,10 @@ enum err_code forecast_hours_open(const struct forecast_answer *r, struct arena 
     const cJSON *item, *block = json_get(r->f->doc.root, BLOCK);
     enum err_code code = ERR_OK;
     *hours = (struct forecast_hours){0};
+    if (block && !cJSON_IsObject(block) && !cJSON_IsNull(block)) {
+        return json_fail(&r->f->doc, ERR_DATA, BLOCK, e,
+                         "must be an object of arrays, one for \"time\" and one for each variable");
+    }
     cJSON_ArrayForEach(item, block)
     {
         size_t k = 0;

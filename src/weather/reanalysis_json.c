@@ -54,6 +54,13 @@ static enum err_code date_of_key(const struct weather_file *f, const cJSON *seri
                : json_fail(&f->doc, ERR_DATA, path, e, "\"%.40s\" is not a date; 20240514 is expected", key);
 }
 
+static enum err_code not_by_date(const struct weather_file *f, const cJSON *series, struct err *e)
+{
+    char path[128];
+    snprintf(path, sizeof path, BLOCK ".%s", series->string);
+    return json_fail(&f->doc, ERR_DATA, path, e, "must be an object of dates and values: {\"20240514\": 12.5, ...}");
+}
+
 /* First and last date of all series. */
 static enum err_code find_span(const struct weather_file *f, const struct json_series series[WEATHER_VARS],
                                date_t *first, date_t *last, struct err *e)
@@ -61,11 +68,14 @@ static enum err_code find_span(const struct weather_file *f, const struct json_s
     *first = INT32_MAX;
     *last = DATE_NONE;
     for (int v = 0; v < WEATHER_VARS; v++) {
-        const cJSON *cell;
-        cJSON_ArrayForEach(cell, series[v].values)
+        const cJSON *cell, *values = series[v].values;
+        if (values && !cJSON_IsObject(values)) {
+            return not_by_date(f, values, e);
+        }
+        cJSON_ArrayForEach(cell, values)
         {
             date_t date = DATE_NONE;
-            enum err_code code = date_of_key(f, series[v].values, cell, &date, e);
+            enum err_code code = date_of_key(f, values, cell, &date, e);
             if (code != ERR_OK) {
                 return code;
             }

@@ -257,6 +257,7 @@ static void test_wrong_paddock(void **state)
     refused("\"ryegrass\": 0.6", "\"ryegrass\": 0.5", "{\"ryegrass\"", "paddocks[0].grass", "sum to 0.9");
     refused("\"ryegrass\": 0.6", "\"ryegrass\": 1.6", "1.6", "paddocks[0].grass.ryegrass", "0.001 to 1");
     refused("\"grass\": \"cocksfoot\"", "\"grass\": 7", "7,", "paddocks[2].grass", "must be a grass id");
+    refused("\"grass\": \"cocksfoot\"", "\"grass\": {}", "{},", "paddocks[2].grass", "must be a grass id");
     refused("\"soil\": \"silty-clay-loam\"", "\"soil\": \"silty-clayloam\"", "\"silty-clayloam", "paddocks[0].soil",
             "did you mean \"silty-clay-loam\"?");
     refused("\"nitrogen\": \"low\"", "\"nitrogen\": \"lwo\"", "\"lwo\"", "paddocks[0].nitrogen",
