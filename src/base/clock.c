@@ -8,14 +8,34 @@
 
 #include <assert.h>
 #include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
 #define SPAN_MOST (400LL * 366 * CLOCK_DAY_SECONDS)
 #define OFFSET_MOST (26 * 3600) /* more than any zone strays from UTC */
+
+/* Of a folder, or of a file that is no table, the C library takes UTC and says nothing. What only cannot be opened
+ * now is one all the same: whoever enters it is told. */
+static bool is_table(const char *path)
+{
+    static const char magic[] = {'T', 'Z', 'i', 'f'}; /* RFC 8536, 3.1 */
+    struct stat s;
+    char first[sizeof magic];
+    if (stat(path, &s) != 0 || !S_ISREG(s.st_mode) || access(path, R_OK) != 0) {
+        return false;
+    }
+    int file = open(path, O_RDONLY | O_CLOEXEC);
+    ssize_t n = file < 0 ? -1 : read(file, first, sizeof first);
+    if (file >= 0) {
+        close(file);
+    }
+    return n < 0 || (n == sizeof magic && memcmp(first, magic, sizeof magic) == 0);
+}
 
 bool clock_zone_known(const char *zone)
 {
@@ -27,7 +47,7 @@ bool clock_zone_known(const char *zone)
     }
     for (size_t i = 0; i < sizeof folders / sizeof *folders; i++) {
         snprintf(path, sizeof path, "%s/%s", folders[i], zone);
-        if (access(path, R_OK) == 0) {
+        if (is_table(path)) {
             return true;
         }
     }
@@ -158,11 +178,18 @@ double clock_ticks(void)
     return (double)t.tv_sec + (double)t.tv_nsec / 1e9;
 }
 
-date_t clock_today(const char *zone)
+date_t clock_moment(const char *zone, int *minute)
 {
     time_t when = clock_now();
     when += offset_at(clock_zone_known(zone) ? zone : "", when);
+    *minute = (int)(when % CLOCK_DAY_SECONDS / 60);
     return (date_t)(when / CLOCK_DAY_SECONDS);
+}
+
+date_t clock_today(const char *zone)
+{
+    int minute;
+    return clock_moment(zone, &minute);
 }
 
 int clock_offset_minutes(const char *zone, date_t date)

@@ -31,8 +31,9 @@ double clock_ticks(void);
  * ERR_NOINPUT where its tables cannot be read; the functions below then take UTC. */
 enum err_code clock_enter(const char *zone, struct err *e);
 
-/* Today in the zone ("" or unknown: the system's own), by clock_now. */
+/* Today in the zone ("" or unknown: the system's own), by clock_now; and with the minute of the day. */
 date_t clock_today(const char *zone);
+date_t clock_moment(const char *zone, int *minute);
 
 /* Minutes that the zone is ahead of UTC at solar noon of the date (DST included). */
 int clock_offset_minutes(const char *zone, date_t date);

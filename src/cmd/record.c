@@ -50,38 +50,33 @@ static void join_value(const struct options *o, char *value, size_t size)
     }
 }
 
-/* The minute of the day by the holding's clock. */
-static int minute_now(const char *zone)
-{
-    long now = (long)(clock_now() / 60 + clock_offset_minutes(zone, clock_today(zone)));
-    return (int)(now % 1440);
-}
-
 /* Now by the holding's clock, where no other day and no time was said. */
 static void set_when(const struct options *o, const char *zone, char *date, char *time, struct diary_fields *f)
 {
-    date_t today = clock_today(zone);
+    int minute;
+    date_t today = clock_moment(zone, &minute);
     bool now_said = o->date == DATE_NONE || o->date == today;
     f->date = date_format(now_said ? today : o->date, date);
-    f->time = o->at ? o->at : now_said ? diary_time_text(minute_now(zone), time) : "";
+    f->time = o->at ? o->at : now_said ? diary_time_text(minute, time) : "";
 }
 
 /* What comes later would stand above all that is written until then: no word of today could end it. */
 static enum err_code check_past(const char *zone, const struct diary_fields *f, const struct diary_entry *entry,
                                 struct err *e)
 {
-    date_t today = clock_today(zone);
+    int minute;
+    date_t today = clock_moment(zone, &minute);
     char now[DIARY_TIME_TEXT];
     if (entry->date > today) {
         err_set(e, ERR_USAGE, "%s lies ahead; the diary holds what has been seen and done", f->date);
         return err_at(e, NULL, 0, 0, "--date");
     }
-    if (entry->date == today && entry->minute > minute_now(zone)) {
+    if (entry->date == today && entry->minute > minute) {
         err_set(
             e, ERR_USAGE,
             "%s today lies ahead: by the holding's clock it is %s; give a time up to now, --date for another day, or "
             "leave --at out",
-            f->time, diary_time_text(minute_now(zone), now));
+            f->time, diary_time_text(minute, now));
         return err_at(e, NULL, 0, 0, "--at");
     }
     return ERR_OK;

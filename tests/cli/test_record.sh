@@ -66,6 +66,18 @@ record foot-signs grey-pony hot-feet --at 07:01
 refused 64 '07:01 today lies ahead: by the holding'"'"'s clock it is 07:00' "a time that is still to come: nothing written until then could end it"
 record foot-signs grey-pony hot-feet --at 23:59 --date 2025-04-24
 refused 64 '--at' "the same with today named"
+
+# In the night in which the clock goes back, the hour is that of now, not that of noon.
+if [ -e /usr/share/zoneinfo/Europe/London ]; then
+    SOURCE_DATE_EPOCH=1761435000 record foot-signs grey-pony none # 25 October 2025, 23:30 UTC
+    contains "$diary" '2025-10-26,00:30,grey-pony,foot-signs,none' "half past midnight of the 26th in London, summer time still"
+    record --undo
+    SOURCE_DATE_EPOCH=1761442200 record foot-signs grey-pony hot-feet # 26 October, 01:30 UTC
+    contains "$diary" '2025-10-26,01:30,grey-pony,foot-signs,hot-feet' "two hours on, after the change: what came later stands later"
+    record --undo
+else
+    skip "the night of the change" "no time-zone tables here"
+fi
 record grazed pump-field soon
 refused 64 'behind grazed comes one, or nothing (animals are on it from that day; the height it is kept at)' "a word for a height"
 record foot-signs wethers limping

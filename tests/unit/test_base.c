@@ -223,6 +223,12 @@ static void clock_knows_summer_time(void **state)
     assert_int_equal(clock_offset_minutes("Australia/Adelaide", date_make(2025, 7, 15)), 570);
     assert_false(clock_zone_known("Europe/Atlantis"));
     assert_false(clock_zone_known("../../etc/passwd"));
+    /* folders of zones and tables of other things: the C library takes UTC for them */
+    static const char *const no_zones[] = {"Europe",    "Europe/",      "America/Argentina", "posix",
+                                           "tzdata.zi", "zone1970.tab", "leapseconds",       "Europe/London/"};
+    for (size_t i = 0; i < sizeof no_zones / sizeof no_zones[0]; i++) {
+        assert_false(clock_zone_known(no_zones[i]));
+    }
     setenv("SOURCE_DATE_EPOCH", "1746316800", 1); /* 2025-05-04 00:00 UTC */
     assert_int_equal(clock_today("Europe/London"), date_make(2025, 5, 4));
     assert_int_equal(clock_today("America/New_York"), date_make(2025, 5, 3));

@@ -185,6 +185,35 @@ static void tables_that_cannot_be_read_are_an_error(void **state)
     arena_release(&a);
 }
 
+/* Date and minute by the clock of the place in the hours about a change of it, where the offset of noon would be an
+ * hour out; the changes are those above. */
+static void now_is_by_the_offset_of_now(void **state)
+{
+    static const struct {
+        const char *zone, *now; /* seconds since 1970 */
+        int year, month, day, hour, minute;
+    } row[] = {
+        {"Europe/London", "1761435000", 2025, 10, 26, 0, 30},  /* 2025-10-25 23:30 UTC, before the clock falls back */
+        {"Europe/London", "1761438600", 2025, 10, 26, 1, 30},  /* an hour on, the first half past one */
+        {"Europe/London", "1761442200", 2025, 10, 26, 1, 30},  /* and the second */
+        {"America/New_York", "1741501800", 2025, 3, 9, 1, 30}, /* 06:30 UTC, before it leaps on */
+        {"America/New_York", "1741505400", 2025, 3, 9, 3, 30}, /* an hour on */
+        {"Australia/Lord_Howe", "1743863400", 2025, 4, 6, 1, 30}, /* 14:30 UTC, before half an hour falls back */
+    };
+    (void)state;
+    if (no_tables()) {
+        skip();
+    }
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        int minute = -1;
+        setenv("SOURCE_DATE_EPOCH", row[i].now, 1);
+        assert_int_equal(clock_moment(row[i].zone, &minute), date_make(row[i].year, row[i].month, row[i].day));
+        assert_int_equal(minute, row[i].hour * 60 + row[i].minute);
+        assert_int_equal(clock_today(row[i].zone), date_make(row[i].year, row[i].month, row[i].day));
+    }
+    unsetenv("SOURCE_DATE_EPOCH");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -193,6 +222,7 @@ int main(void)
         cmocka_unit_test(dates_are_those_of_the_zone),
         cmocka_unit_test(the_environment_stays_as_it_was),
         cmocka_unit_test(tables_that_cannot_be_read_are_an_error),
+        cmocka_unit_test(now_is_by_the_offset_of_now),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
