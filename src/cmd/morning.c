@@ -113,8 +113,9 @@ void mornings_pass(const struct context *c, size_t from, size_t to, struct run *
     enum run_depth depth = r->depth;
     struct run_day d;
     for (size_t i = from; i < to; i++) {
-        bool followed =
-            r->follow_animals && c->until - (c->weather.day0 + (date_t)i) <= c->params.limits.way_back_followed_days;
+        date_t date = c->weather.day0 + (date_t)i;
+        bool followed = r->follow_animals && c->until != DATE_NONE && /* none: the grass alone is asked for */
+                        date + c->params.limits.way_back_followed_days >= c->until;
         r->depth = i + RUN_RECENT < to ? RUN_WHETHER : RUN_HOURS;
         if (stocked || followed) {
             context_day(c, i, &d);
