@@ -1,9 +1,8 @@
-/* The program's entry: locale, signals, GSL's handler off, dispatch.
- * SPDX-License-Identifier: GPL-3.0-or-later */
+/* The program's entry: signals, GSL's handler off, dispatch. The locale stays "C", whatever the user's is: files are
+ * read by bytes, and in Turkish the small form of TMIN is no tmin. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/table.h"
 
 #include <gsl/gsl_errno.h>
-#include <locale.h>
 #include <signal.h>
 #include <unistd.h>
 
@@ -19,7 +18,6 @@ static void on_lost_bytes(int number)
 
 int main(int argc, char **argv)
 {
-    setlocale(LC_CTYPE, ""); /* numbers stay those of the C locale */
     signal(SIGPIPE, SIG_IGN);
     signal(SIGBUS, on_lost_bytes);
     gsl_set_error_handler_off();
