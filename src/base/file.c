@@ -153,6 +153,20 @@ void file_beside(const char *neighbour, const char *name, char *path, size_t siz
     snprintf(path, size, "%s/%s", dirname(copy), name);
 }
 
+size_t file_as_pattern(const char *path, char *pattern, size_t size)
+{
+    assert(size > 0);
+    size_t n = 0;
+    for (const char *c = path; *c && n + 2 < size; c++) {
+        if (strchr("*?[]\\", *c)) {
+            pattern[n++] = '\\';
+        }
+        pattern[n++] = *c;
+    }
+    pattern[n] = 0;
+    return n;
+}
+
 static int write_all(int fd, const char *bytes, size_t n)
 {
     while (n) {

@@ -43,6 +43,9 @@ void file_own_folder(const char *name, const char *variable, char *folder, size_
 /* Writes into path what names the file `name` in the folder of the file at `neighbour`. */
 void file_beside(const char *neighbour, const char *name, char *path, size_t size);
 
+/* Writes into pattern what glob() takes for this path and no other, cut short to size - 1 bytes. Its length. */
+size_t file_as_pattern(const char *path, char *pattern, size_t size);
+
 /* Appends the n bytes to path (created with header first when it is missing or
  * empty; header may be NULL) under an exclusive lock, durably; a write cut short
  * is taken back, and a last line without its end is ended first. Links, modes, other

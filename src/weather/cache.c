@@ -121,18 +121,12 @@ enum cache_state cache_read(const char *path, struct arena *a, struct cache_entr
     return fault ? damaged(path, fault, entry, e) : CACHE_GOOD;
 }
 
-/* A path as a pattern that matches only itself, with what file_replace adds. */
+/* Of the path, with what file_replace adds. */
 static void remove_left_overs(const char *path)
 {
     char pattern[2 * LIMIT_PATH + sizeof TEMPORARY];
-    size_t n = 0;
     glob_t found;
-    for (const char *c = path; *c && n < 2 * LIMIT_PATH - 2; c++) {
-        if (strchr("*?[]\\", *c)) {
-            pattern[n++] = '\\';
-        }
-        pattern[n++] = *c;
-    }
+    size_t n = file_as_pattern(path, pattern, 2 * LIMIT_PATH);
     memcpy(pattern + n, TEMPORARY, sizeof TEMPORARY);
     if (glob(pattern, GLOB_NOSORT, NULL, &found) == 0) {
         for (size_t i = 0; i < found.gl_pathc; i++) {

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define LAPSE_C_M 0.0065 /* ICAO standard atmosphere */
 
@@ -138,20 +139,10 @@ static bool is_ours(const char *path)
     return strcmp(name, ours[0]) == 0 || strcmp(name, ours[1]) == 0;
 }
 
-/* A path or pattern of a source, relative to the holding's folder. */
-static enum err_code add_pattern(const struct reading *r, const char *file)
+static enum err_code add_matches(const struct reading *r, const char *pattern, const char *path)
 {
-    char path[2 * LIMIT_PATH];
     glob_t found;
-    if (file[0] == '/' || !r->h->path[0]) {
-        snprintf(path, sizeof path, "%s", file);
-    } else {
-        file_beside(r->h->path, file, path, sizeof path);
-    }
-    if (!strpbrk(file, "*?[") || strcmp(file, "-") == 0) {
-        return add_file(r, strcmp(file, "-") == 0 ? "-" : path);
-    }
-    if (glob(path, 0, NULL, &found) != 0) {
+    if (glob(pattern, 0, NULL, &found) != 0) {
         err_set(r->e, ERR_NOINPUT, "no file matches");
         return err_at(r->e, path, 0, 0, NULL);
     }
@@ -161,6 +152,26 @@ static enum err_code add_pattern(const struct reading *r, const char *file)
     }
     globfree(&found);
     return code;
+}
+
+/* A path or pattern of a source, relative to the holding's folder. The letters of that folder are no pattern, and a
+ * file of just this name is what is meant. */
+static enum err_code add_pattern(const struct reading *r, const char *file)
+{
+    char folder[LIMIT_PATH] = "", path[2 * LIMIT_PATH], pattern[3 * LIMIT_PATH];
+    if (strcmp(file, "-") == 0) {
+        return add_file(r, file);
+    }
+    if (file[0] != '/' && r->h->path[0]) {
+        file_beside(r->h->path, "", folder, sizeof folder);
+    }
+    snprintf(path, sizeof path, "%s%s", folder, file);
+    if (!strpbrk(file, "*?[") || access(path, F_OK) == 0) {
+        return add_file(r, path);
+    }
+    size_t n = file_as_pattern(folder, pattern, 2 * LIMIT_PATH);
+    snprintf(pattern + n, sizeof pattern - n, "%s", file);
+    return add_matches(r, pattern, path);
 }
 
 /* What is kept of a service. Nothing usable is no error here: others may do. */

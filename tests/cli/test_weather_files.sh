@@ -129,4 +129,25 @@ else
     refused 66 'w.csv' "a file that may not be read"
     chmod 600 "$w"
 fi
+
+# A pattern is what the holding says; the letters of its folder are only letters, and a file of just that name is meant.
+here="$scratch/farm[1]*" other=$scratch/farm1
+mkdir "$here" "$other"
+cp data/demo/weather.csv "$other/weather.csv"
+pattern() { # WHAT: the holding says it
+    sed "s/\"file\": \"weather.csv\"/\"file\": \"$1\"/" data/demo/holding.json >"$here/holding.json"
+    run weather --holding "$here/holding.json" --csv
+}
+pattern 'weather*.csv'
+refused 66 'no file matches' "a pattern in a folder with brackets does not match a file of the folder beside it"
+awk -F, 'NR < 400' data/demo/weather.csv >"$here/weather-1.csv"
+pattern 'weather*.csv'
+exits 0 "the same with a file there"
+last=$(awk -F, 'END { print $1 }' "$here/weather-1.csv")
+check "and that is read" test "$(grep recorded "$out" | awk -F, 'END { print $1 }')" = "$last"
+mv "$here/weather-1.csv" "$here/weather[1].csv"
+head -n 50 data/demo/weather.csv >"$here/weather1.csv"
+pattern 'weather[1].csv'
+exits 0 "a file with brackets in its name"
+check "is itself, not what its name would match" test "$(grep recorded "$out" | awk -F, 'END { print $1 }')" = "$last"
 finish
