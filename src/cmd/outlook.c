@@ -37,6 +37,11 @@ static enum err_code find_outlook(struct context *c, const struct options *o, st
     if (code != ERR_OK) {
         return code;
     }
+    if (days == 0) {
+        return options_wrong(
+            e, "--date",
+            "is too late: no month after December 2200 is looked at; give an earlier day, or fewer --months");
+    }
     trust_doubts(c, o, c->until, &trust);
     code = weather_assume(&c->weather, &c->holding.site, c->until - 1, &c->arena, e);
     code = code == ERR_OK ? ahead_find(c, days, (size_t)given(o->draws, AHEAD_DRAWS), seed, &h, e) : code;

@@ -19,8 +19,9 @@ size_t outlook_days(date_t first, int months)
 {
     assert(months > 0);
     struct date_parts p = date_split(first);
-    int whole = p.month - 1 + months + (p.day > 1);
-    return (size_t)(date_make(p.year + whole / 12, whole % 12 + 1, 1) - first);
+    int last = p.month - 2 + months + (p.day > 1), year = p.year + last / 12, month = last % 12 + 1;
+    date_t begins = date_make(year, month, 1);
+    return begins == DATE_NONE ? 0 : (size_t)(begins - first) + (size_t)date_days_in_month(year, month);
 }
 
 double outlook_quantile(const double *sorted, size_t n, size_t years, double p)

@@ -41,7 +41,7 @@ struct outlook {
 };
 
 /* Days from `first` to the end of the last of so many whole months: the rest of a month
- * that has begun comes on top. */
+ * that has begun comes on top. 0 when dates end before that. */
 size_t outlook_days(date_t first, int months);
 
 /* Memory is the arena's. False: no memory. */

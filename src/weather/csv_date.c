@@ -323,6 +323,7 @@ void csv_date_foresee_next(struct csv *c)
         if (++d->month > 12) {
             d->month = 1;
             d->year++;
+            c->next_date_length = date_valid(d->year, 1, 1) ? c->next_date_length : 0;
             write_two(c->next_date + c->next_at[0], d->year / 100);
             write_two(c->next_date + c->next_at[0] + 2, d->year % 100);
         }

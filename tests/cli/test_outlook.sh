@@ -127,6 +127,14 @@ outlook $whole --date 2019-02-01 --csv
 refused 64 "no such option" "no table of days"
 outlook $whole --date 2021-02-01
 refused 66 "older than 7 days" "a morning long after the record"
+# The calendar ends with the year 2200 (184 years on, the leap days are the same but for that year's).
+record "$scratch/years.csv" 2005-01-01 2016-12-29
+awk -F, -v OFS=, 'NR > 1 { $1 = substr($1, 1, 4) + 184 substr($1, 5) } $1 != "2200-02-29"' "$scratch/years.csv" >"$scratch/late.csv"
+outlook "$scratch/late.csv" --date 2200-12-30
+refused 64 "--date: is too late" "months after the last that is reckoned with"
+outlook "$scratch/late.csv" --date 2200-07-01 --months 6
+exits 0 "up to the last day of all"
+contains "$out" "to 31 December 2200" "and that month is there"
 outlook "$scratch/missing.csv" --date 2019-02-01
 refused 66 "missing.csv" "a file that is not there"
 outlook $whole --date 2019-02-01 --plot "$scratch/fan.gif"

@@ -71,6 +71,8 @@ static void months_are_whole_ones_and_the_rest_of_the_first(void **state)
     assert_int_equal(outlook_days(date_make(2019, 12, 31), 1), 1 + 31);
     assert_int_equal(outlook_days(date_make(2019, 7, 1), 12), 366);
     assert_int_equal(outlook_days(date_make(2019, 5, 4), 6), 28 + 30 + 31 + 31 + 30 + 31 + 30);
+    assert_int_equal(outlook_days(date_make(2200, 7, 1), 6), 31 + 31 + 30 + 31 + 30 + 31);
+    assert_int_equal(outlook_days(date_make(2200, 7, 2), 6), 0); /* the next year is not reckoned with */
 }
 
 enum { DAYS = 61, YEARS = 9 };

@@ -177,6 +177,24 @@ static void too_many_days_are_refused(void **state)
     weather_text_release(&t);
 }
 
+/* Where rows are read quickly as where they are read with care. */
+static void the_calendar_ends_with_2200(void **state)
+{
+    char text[4000], date[DATE_TEXT];
+    size_t n = (size_t)snprintf(text, sizeof text, HEAD);
+    date_t first = date_make(2200, 12, 1);
+    struct weather_text t;
+    (void)state;
+    for (int i = 0; i < 90; i++) {
+        n += (size_t)snprintf(text + n, sizeof text - n, "%s,5,15,0\n", date_format(first + i, date));
+    }
+    weather_text_read(&t, text);
+    assert_int_equal(t.code, ERR_DATA);
+    assert_int_equal(t.err.line, 1 + 31 + 1);
+    assert_non_null(strstr(t.err.what, "\"2201-01-01\" is not in the calendar; years 1700 to 2200 are allowed"));
+    weather_text_release(&t);
+}
+
 /* Cut anywhere, the file is read as far as whole rows go or refused, and never misread:
  * whatever is read agrees with the whole. */
 static void cut_short_it_never_misreads(void **state)
@@ -200,7 +218,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_fault_has_its_place_and_reason), cmocka_unit_test(slips_of_unit_are_refused_until_said),
         cmocka_unit_test(a_line_without_end_is_refused),       cmocka_unit_test(too_many_days_are_refused),
-        cmocka_unit_test(cut_short_it_never_misreads),
+        cmocka_unit_test(the_calendar_ends_with_2200),         cmocka_unit_test(cut_short_it_never_misreads),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
