@@ -153,6 +153,12 @@ void file_beside(const char *neighbour, const char *name, char *path, size_t siz
     snprintf(path, size, "%s/%s", dirname(copy), name);
 }
 
+size_t file_mark(const char *text, size_t size)
+{
+    static const char mark[] = {'\xef', '\xbb', '\xbf'};
+    return size >= sizeof mark && memcmp(text, mark, sizeof mark) == 0 ? sizeof mark : 0;
+}
+
 size_t file_as_pattern(const char *path, char *pattern, size_t size)
 {
     assert(size > 0);

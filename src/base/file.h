@@ -22,6 +22,9 @@ struct file_view {
 enum err_code file_view(const char *path, size_t limit, struct file_view *view, struct err *e);
 void file_unview(struct file_view *view);
 
+/* Bytes of the byte-order mark that some systems put before text in UTF-8: 3, or 0 where there is none. */
+size_t file_mark(const char *text, size_t size);
+
 /* Replaces path by the n bytes, atomically and durably: temp beside the target,
  * full-write loop, fsync, close checked, rename, fsync of the folder. A link stays, and
  * what it names is replaced; a new file gets the mode that the umask leaves, an old one

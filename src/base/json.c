@@ -2,6 +2,7 @@
  * cJSON is in json_scan.c. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/json.h"
 
+#include "base/file.h"
 #include "base/json_scan.h"
 #include "base/limits.h"
 
@@ -20,10 +21,9 @@ enum err_code json_parse(const char *text, size_t size, const char *file, struct
         err_set(e, ERR_DATA, "has %zu bytes; JSON of at most %llu is read", size, LIMIT_JSON_BYTES);
         return err_at(e, file, 0, 0, NULL);
     }
-    if (size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
-        doc->text += 3;
-        doc->size -= 3;
-    }
+    size_t mark = file_mark(text, size);
+    doc->text += mark;
+    doc->size -= mark;
     size_t at;
     const char *fault = json_scan(doc->text, doc->size, &at);
     if (fault) {

@@ -171,10 +171,11 @@ enum err_code round_list_read(const char *path, struct arena *a, struct round_li
 {
     struct file_view view;
     enum err_code code = file_view(path, LIMIT_LIST_BYTES, &view, e);
-    size_t at = 0, line = 0;
+    size_t line = 0;
     if (code != ERR_OK) {
         return code;
     }
+    size_t at = file_mark(view.data, view.size);
     while (at < view.size && code == ERR_OK) {
         const char *start = view.data + at, *end = memchr(start, '\n', view.size - at);
         size_t length = end ? (size_t)(end - start) : view.size - at;

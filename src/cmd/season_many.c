@@ -3,6 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/season_many.h"
 
+#include "base/file.h"
+
 #include <errno.h>
 #include <math.h>
 #include <pthread.h>
@@ -303,8 +305,9 @@ static enum err_code read_list(struct many *m, struct err *e)
         err_set(e, ERR_NOINPUT, "cannot be opened: %s", strerror(errno));
         return err_at(e, m->o->list, 0, 0, NULL);
     }
-    while (code == ERR_OK && (length = getline(&line, &room, list)) >= 0) {
-        code = read_listed(m, line, length, e);
+    for (bool first = true; code == ERR_OK && (length = getline(&line, &room, list)) >= 0; first = false) {
+        size_t mark = first ? file_mark(line, (size_t)length) : 0;
+        code = read_listed(m, line + mark, length - (ssize_t)mark, e);
     }
     if (code == ERR_OK && ferror(list)) {
         err_set(e, ERR_NOINPUT, "cannot be read: %s", strerror(errno));

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/diary_rows.h"
 
+#include "base/file.h"
 #include "base/limits.h"
 
 #include <assert.h>
@@ -177,7 +178,7 @@ enum err_code diary_rows_begin(struct diary_rows *r, const char *text, size_t si
     assert(text != NULL || size == 0);
     const char *field[DIARY_COLUMNS];
     enum err_code code = ERR_OK;
-    size_t mark = size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
+    size_t mark = file_mark(text, size);
     *r = (struct diary_rows){.text = text, .p = text + mark, .end = text + size, .next_line = 1, .file = file};
     r->row = r->p;
     r->delimiter = delimiter_of(r->p, r->end);

@@ -113,10 +113,9 @@ static enum err_code read_bytes(struct weather_file f, struct arena *a, struct w
     if (code != ERR_OK) {
         return code;
     }
-    if (f.size >= 3 && memcmp(f.bytes, "\xef\xbb\xbf", 3) == 0) {
-        f.bytes += 3;
-        f.size -= 3;
-    }
+    size_t mark = file_mark(f.bytes, f.size);
+    f.bytes += mark;
+    f.size -= mark;
     if (looks_like_json(&f)) {
         code = json_parse(f.bytes, f.size, f.path, &f.doc, e);
         if (code != ERR_OK) {

@@ -272,6 +272,9 @@ printf '%s\r\n\r\n%s\n' "$clients/1" "$clients/gone/holding.json" >"$scratch/lis
 run round --list "$scratch/list2" --date "$morning" --csv
 matches "$out" '/1/holding.json,nothing-new' "a folder in the list, and line ends of another system"
 matches "$out" '/gone/holding.json,error,,error,' "a path that is not there is an error of its own"
+{ printf '\357\273\277' && cat "$scratch/list"; } >"$scratch/list3"
+run round --list "$scratch/list3" --date "$morning" --csv
+same "$scratch/whole.csv" "$out" "a byte-order mark before the first path"
 
 if command -v parallel >/dev/null 2>&1; then
     (cd "$scratch" && split -n l/3 list part. &&

@@ -66,7 +66,7 @@ ls data/real/*.csv >"$scratch/list"
 code=$?
 exits 0 "a list on standard input"
 check "a file without a name for its site goes by its path" grep -q '^data/real/de_bilt_2005-2019.csv,2010-01-01' "$out"
-printf '%s\r\n\n%s\n%s\n' "$many" "$scratch/no-such.csv" data/real/de_bilt_2005-2019.csv >"$scratch/list"
+printf '\357\273\277%s\r\n\n%s\n%s\n' "$many" "$scratch/no-such.csv" data/real/de_bilt_2005-2019.csv >"$scratch/list"
 printf 'date,tmin,tmax,rain\n2020-01-01,1,2,x\n' >"$scratch/wrong.csv"
 echo "$scratch/wrong.csv" >>"$scratch/list"
 run season --csv --list "$scratch/list" $all
