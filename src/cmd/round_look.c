@@ -91,6 +91,61 @@ static void find_lost_signs(struct look *l)
     }
 }
 
+/* Said as long as today says it. */
+static void find_insulin(struct look *l)
+{
+    char day[TEXT_DAY];
+    for (size_t i = 0; i < l->c.holding.animals; i++) {
+        const struct diary_entry *d = trust_insulin(&l->c, i);
+        if (d) {
+            round_add(l->f, ROUND_INSULIN, DATE_NONE,
+                      "%s: insulin %g uIU/ml on %s, by the diary; the advice does not judge it.",
+                      l->c.holding.animal[i].id, d->value, text_day(d->date, day));
+        }
+    }
+}
+
+struct signs_end { /* of a group's last foot signs */
+    date_t seen;   /* the last of them */
+    date_t ended;  /* by the keeper; DATE_NONE no */
+    bool cleared;  /* by the vet, since they were seen */
+};
+
+static struct signs_end signs_end_of(const struct look *l, size_t animal)
+{
+    struct signs_end s = {DATE_NONE, DATE_NONE, false};
+    for (size_t k = 0; k < l->c.known; k++) {
+        const struct diary_entry *d = &l->c.diary.entry[k];
+        if (!diary_tells_of_signs(d) || d->subject != animal) {
+            continue;
+        }
+        if (diary_ends_signs(d)) {
+            s.cleared = s.cleared || d->what == DIARY_VET;
+            s.ended = d->what == DIARY_VET || s.ended != DATE_NONE ? s.ended : d->date;
+        } else if (d->what == DIARY_FOOT_SIGNS) {
+            s = (struct signs_end){d->date, DATE_NONE, false};
+        }
+    }
+    return s;
+}
+
+/* The keeper said that the signs are gone, and nobody else did. */
+static void find_back_on_grass(struct look *l, size_t i)
+{
+    const struct run_animal *a = &l->v.day->run->animal[i];
+    struct signs_end s = signs_end_of(l, i);
+    char turnout[64], day[TEXT_DAY], visit[2 * TEXT_DAY];
+    if (!a->input.back.after_signs || a->advice.turnout == TURNOUT_NONE || s.ended == DATE_NONE || s.cleared) {
+        return;
+    }
+    round_add(
+        l->f, ROUND_BACK_ON_GRASS, DATE_NONE,
+        "%s: back on grass (%s, day %d of %d) after foot signs that the keeper ended on %s; the vet has not cleared "
+        "it by the diary%s.",
+        a->group->id, round_turnout_text(&a->advice, turnout, sizeof turnout), a->input.back.day, a->input.back.days,
+        text_day(s.ended, day), visit_text(l, i, s.seen, visit, sizeof visit));
+}
+
 /* The strictest turnout of the morning. */
 static void find_strictest(struct look *l, const struct run *now)
 {
@@ -182,6 +237,7 @@ static void find_advice(struct look *l)
     snprintf(l->f->credit, sizeof l->f->credit, "%s", trust_credit_line(&l->c));
     find_strictest(l, l->v.day->run);
     for (size_t i = 0; i < l->c.holding.animals; i++) {
+        find_back_on_grass(l, i);
         find_today(l, i);
         find_ahead(l, i);
     }
@@ -270,6 +326,7 @@ static void find_all(struct look *l)
     }
     find_signs(l);
     find_lost_signs(l);
+    find_insulin(l);
     find_advice(l);
     find_hay(l);
 }

@@ -211,6 +211,12 @@ static void name_sources(struct context *c, struct today_view *v)
     }
 }
 
+const struct diary_entry *trust_insulin(const struct context *c, size_t group)
+{
+    const struct diary_entry *d = diary_latest(c->diary.entry, c->known, DIARY_INSULIN, group);
+    return d && c->until - d->date <= c->params.limits.insulin_days ? d : NULL;
+}
+
 /* Tests that the advice does not reckon with by itself must not lie forgotten. */
 static void name_tests(struct context *c, struct today_view *v)
 {
@@ -227,8 +233,8 @@ static void name_tests(struct context *c, struct today_view *v)
         }
     }
     for (size_t i = 0; i < c->holding.animals; i++) {
-        const struct diary_entry *d = diary_latest(c->diary.entry, c->known, DIARY_INSULIN, i);
-        if (d && c->until - d->date <= c->params.limits.insulin_days) {
+        const struct diary_entry *d = trust_insulin(c, i);
+        if (d) {
             trust_warn(c, v, "insulin of %s on %s: %g. The advice does not judge it: ask your vet before any grass.",
                        c->holding.animal[i].id, date_format(d->date, date), d->value);
         }

@@ -17,6 +17,9 @@ void trust_doubts(struct context *c, const struct options *o, date_t date, struc
 /* Adds what the diary has to say before any advice; after mornings_find. */
 void trust_diary(struct context *c, struct today_view *v);
 
+/* The insulin reading of a group that is said beside the advice; NULL none, or it is too old. */
+const struct diary_entry *trust_insulin(const struct context *c, size_t group);
+
 /* Adds one note, printf-style; all memory is the arena's. */
 void trust_warn(struct context *c, struct today_view *v, const char *format, ...) __attribute__((format(printf, 3, 4)));
 

@@ -62,7 +62,8 @@ diary stuck '2025-04-22,07:00,donkey,foot-signs,off-feed,,'
 holding two 'Two Sore'
 diary two '2025-04-22,07:00,donkey,foot-signs,hot-feet,,' '2025-04-23,05:00,wethers,foot-signs,kneeling,,'
 holding healed 'Healed'
-diary healed '2025-04-02,07:00,donkey,foot-signs,off-feed,,' '2025-04-09,07:00,donkey,foot-signs,none,,'
+diary healed '2025-04-02,07:00,donkey,foot-signs,off-feed,,' '2025-04-09,07:00,donkey,foot-signs,none,,' \
+    '2025-04-10,,donkey,vet,cleared,,'
 holding later 'Later'
 diary later '2025-04-24,07:00,donkey,foot-signs,off-feed,,'
 holding rick 'Short Rick'
@@ -115,7 +116,7 @@ matches "$out" '/broken/holding.json,error,,error,,"?[^,]*:4:[0-9]*: sight' "an 
 matches "$out" '/cut/holding.json,error,,error,' "JSON that is cut off"
 matches "$out" ',Bad Diary,[^,]*,error,,error,,.*nothing is known of its animals. feet' "a diary that cannot be read hides its signs"
 matches "$out" ',Wrong Weather,[^,]*,error,,error,,.*weather.csv' "weather that cannot be read"
-matches "$out" ',Healed,[^,]*,nothing-new,' "signs that are gone"
+matches "$out" ',Healed,[^,]*,nothing-new,' "signs that are gone, by the vet's word, too"
 matches "$out" ',Later,[^,]*,nothing-new,' "signs of tomorrow are not known"
 last=0
 for name in 'Stuck Gate|Two Sore' 'No Glass' 'Sore Lane' 'Empty Rick' 'Short Rick' 'Acute' 'Low Rick' 'Old Glass' \
@@ -156,6 +157,39 @@ assert all((len(x["reasons"]) == 0) == (x["call"] == "nothing-new") for x in h)
 ' "$out"
 fi
 no_nan "$out" "no number that is none"
+
+# Back on grass after signs that the keeper ended, until the vet's word; an insulin reading, as long as today says it.
+mkdir -p "$scratch/back"
+cp data/demo/holding.json data/demo/weather.csv "$scratch/back"
+names='date,time,subject,what,value,unit,note'
+ended='2025-04-14,07:00,grey-pony,foot-signs,hot-feet,,
+2025-04-18,07:00,grey-pony,foot-signs,none,,'
+back() { # DATE LINES: the round of it
+    printf '%s\n%s\n' "$names" "$2" >"$scratch/back/diary.csv"
+    run round "$scratch/back" --date "$1" --csv
+}
+back "$morning" "$ended"
+matches "$out" ',today,brief,back-on-grass,.*grey-pony: back on grass \(brief, 30 min, day 5 of 48\) after foot signs that the keeper ended on 18 April 2025; the vet has not cleared it by the diary\.' \
+    "back on grass without the vet's word is a call today"
+back "$morning" "$ended
+2025-04-15,,grey-pony,vet,visited,,"
+matches "$out" ',back-on-grass,.*has not cleared it by the diary; a vet came on 15 April 2025\.' "a visit is said, and is no such word"
+back "$morning" "$ended
+2025-04-19,,grey-pony,vet,cleared,,"
+matches "$out" ',nothing-new,' "the vet's word ends it, later as well"
+back "$morning" "2025-04-10,,grey-pony,vet,cleared,,
+$ended"
+matches "$out" ',back-on-grass,' "but not one from before the signs"
+back 2025-04-18 "$ended"
+lacks "$out" 'back-on-grass' "not on the day itself: it is off grass"
+back "$morning" '2025-04-18,,grey-pony,insulin,62,uIU/ml,'
+matches "$out" ',week,brief,insulin,.*grey-pony: insulin 62 uIU/ml on 18 April 2025, by the diary; the advice does not judge it\.' \
+    "an insulin reading is named"
+mv "$scratch/back/weather.csv" "$scratch/back-weather.csv"
+back "$morning" '2025-02-22,,grey-pony,insulin,62,uIU/ml,'
+matches "$out" ',insulin[+]weather-missing,' "without weather, too"
+back "$morning" '2025-02-21,,grey-pony,insulin,62,uIU/ml,'
+lacks "$out" 'insulin' "as long as today says it: 60 days"
 
 # The turnout is that of the morning advice; where it is stricter than yesterday, that is said. (Days of the
 # invented weather on which it is.)
