@@ -7,7 +7,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 enum { CHECKLIST_WIDTH = 102 };
 
@@ -133,22 +132,17 @@ static void tell_bucket(const struct today_view *v, const struct run_animal *a, 
     }
 }
 
-/* The newest test of that hay in the diary; NULL none. */
-static const struct diary_entry *hay_test_of(const struct today_view *v, const struct feed *hay)
+/* The newest test in the diary of the lot that the group is given; NULL none. */
+static const struct diary_entry *hay_test_of(const struct today_view *v, const struct run_animal *a)
 {
     const struct run *r = v->day->run;
-    for (size_t k = r->events; k > 0; k--) {
-        const struct diary_entry *e = &r->event[k - 1];
-        if (e->what == DIARY_HAY_TEST && strcmp(v->holding->lot[e->subject].feed->id, hay->id) == 0) {
-            return e;
-        }
-    }
-    return NULL;
+    size_t lot = (size_t)(run_hay_of(v->holding, a->group) - v->holding->lot);
+    return diary_latest(r->event, r->events, DIARY_HAY_TEST, lot);
 }
 
 static void tell_hay(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
-    const struct diary_entry *test = hay_test_of(v, a->input.hay);
+    const struct diary_entry *test = hay_test_of(v, a);
     const char *source = a->advice.hay_analysed ? "analysed" : "a table value";
     char date[DATE_TEXT];
     if (test) {
