@@ -92,6 +92,19 @@ size_t json_join(char *whole, size_t size, const char *path, const char *key)
     return n + more;
 }
 
+/* ": a, b, c", all of them or nothing: a list cut short would mislead. */
+static const char *list_of(const char *const *known, size_t n, char *text, size_t size)
+{
+    size_t used = 0;
+    for (size_t i = 0; i < n && used < size; i++) {
+        used += (size_t)snprintf(text + used, size - used, "%s%s", i ? ", " : "; allowed: ", known[i]);
+    }
+    if (n == 0 || used >= size) {
+        text[0] = 0;
+    }
+    return text;
+}
+
 enum err_code json_check_keys(const struct json_doc *doc, const cJSON *object, const char *path,
                               const char *const *known, size_t n, struct err *e)
 {
@@ -106,11 +119,11 @@ enum err_code json_check_keys(const struct json_doc *doc, const cJSON *object, c
             i++;
         }
         if (i == n) {
-            char whole[sizeof e->field];
+            char whole[sizeof e->field], allowed[LIMIT_TEXT];
             const char *near = err_did_you_mean(item->string, known, n);
             json_join(whole, sizeof whole, path, item->string);
-            return json_fail(doc, ERR_CONFIG, whole, e, near ? "unknown entry; did you mean \"%s\"?" : "unknown entry",
-                             near);
+            return json_fail(doc, ERR_CONFIG, whole, e, "unknown entry%s%s%s%s", near ? "; did you mean \"" : "",
+                             near ? near : "", near ? "\"?" : "", list_of(known, n, allowed, sizeof allowed));
         }
     }
     return ERR_OK;

@@ -40,10 +40,13 @@ struct fed {
     double kg; /* as fed, per head and day */
 };
 
+enum group_limit { GROUP_CAUTION, GROUP_STOP, GROUP_LEVEL, GROUP_HOURS, GROUP_LIMITS };
+
 struct animal_group {
     char id[LIMIT_NAME];
     struct animal_class rules; /* the class after its history and the holding's own limits; intake of the class */
-    bool limits_set;           /* the holding sets some of its limits ("limits", as agreed with the vet) */
+    unsigned limits_set;       /* which of its limits the holding sets ("limits", as agreed with the vet): bits by enum
+                                  group_limit */
     char class_id[LIMIT_NAME]; /* as the keeper wrote it */
     int count;
     double weight_kg;

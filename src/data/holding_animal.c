@@ -53,22 +53,26 @@ static enum err_code read_history(const struct holding_reader *r, const cJSON *a
 static enum err_code read_limits(const struct holding_reader *r, const cJSON *animal, const char *path,
                                  struct animal_group *g)
 {
-    static const char *const keys[] = {"nsc_caution_percent", "nsc_stop_percent", "level_probability", "max_hours"};
+    static const char *const keys[GROUP_LIMITS] = {[GROUP_CAUTION] = "nsc_caution_percent",
+                                                   [GROUP_STOP] = "nsc_stop_percent",
+                                                   [GROUP_LEVEL] = "level_probability",
+                                                   [GROUP_HOURS] = "max_hours"};
     const struct {
         double low, high, *to;
-    } numbers[] = {{1, 60, &g->rules.nsc_caution_pct},
-                   {1, 60, &g->rules.nsc_stop_pct},
-                   {0.5, 0.95, &g->rules.level_probability},
-                   {0, 24, &g->rules.max_hours}};
+    } numbers[GROUP_LIMITS] = {[GROUP_CAUTION] = {1, 60, &g->rules.nsc_caution_pct},
+                               [GROUP_STOP] = {1, 60, &g->rules.nsc_stop_pct},
+                               [GROUP_LEVEL] = {0.5, 0.95, &g->rules.level_probability},
+                               [GROUP_HOURS] = {0, 24, &g->rules.max_hours}};
+    const unsigned sugar = 1u << GROUP_CAUTION | 1u << GROUP_STOP;
     const cJSON *value = json_get(animal, "limits");
     char at[HOLDING_PATH];
     if (!value) {
         return ERR_OK;
     }
     holding_join(at, path, "limits");
-    enum err_code code = holding_keys(r, value, at, keys, sizeof keys / sizeof keys[0]);
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0] && code == ERR_OK; i++) {
-        g->limits_set = g->limits_set || json_get(value, keys[i]);
+    enum err_code code = holding_keys(r, value, at, keys, GROUP_LIMITS);
+    for (size_t i = 0; i < GROUP_LIMITS && code == ERR_OK; i++) {
+        g->limits_set |= json_get(value, keys[i]) ? 1u << i : 0u;
         code =
             json_read_number(r->doc, value, at, keys[i], false, numbers[i].low, numbers[i].high, numbers[i].to, r->e);
     }
@@ -76,6 +80,7 @@ static enum err_code read_limits(const struct holding_reader *r, const cJSON *an
         return json_fail(r->doc, ERR_CONFIG, at, r->e, "the caution limit (%g) is above the stop limit (%g)",
                          g->rules.nsc_caution_pct, g->rules.nsc_stop_pct);
     }
+    g->rules.caps_are_ours &= (g->limits_set & sugar) != sugar;
     return code;
 }
 

@@ -73,6 +73,7 @@ static void group(const struct today_view *v, size_t i, struct buf *b)
     buf_add(b, "</p>\n<div class=\"hay\">\n");
     today_say_frost(v, a, &lines.to);
     today_say_hay(v, a, &lines.to);
+    today_say_limits(a, &lines.to);
     together(v, a, b);
     buf_add(b, "</div>\n");
     sheet_clock(v, a, id, b);

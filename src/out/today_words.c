@@ -143,6 +143,31 @@ void today_say_hay(const struct today_view *v, const struct run_animal *a, const
     say_lacking(v, a, to);
 }
 
+void today_say_limits(const struct run_animal *a, const struct today_to *to)
+{
+    const struct animal_class *rules = &a->group->rules;
+    char line[LIMIT_TEXT], hours[32], part[GROUP_LIMITS][96];
+    const char *between = ": ";
+    if (!a->group->limits_set) {
+        return;
+    }
+    snprintf(part[GROUP_CAUTION], sizeof part[0], "%g %% sugar and starch", rules->nsc_caution_pct);
+    snprintf(part[GROUP_STOP], sizeof part[0], "%g %% for an hour", rules->nsc_stop_pct);
+    snprintf(part[GROUP_LEVEL], sizeof part[0], "grass judged on the level it stays under %g times in 100",
+             100.0 * rules->level_probability);
+    snprintf(part[GROUP_HOURS], sizeof part[0], "%s on grass at most",
+             text_hours(rules->max_hours, hours, sizeof hours));
+    size_t used = (size_t)snprintf(line, sizeof line, "set in the holding file for your vet");
+    for (int i = 0; i < GROUP_LIMITS; i++) {
+        if (a->group->limits_set >> i & 1u) {
+            used += (size_t)snprintf(line + used, sizeof line - used, "%s%s", between, part[i]);
+            between = "; ";
+        }
+    }
+    snprintf(line + used, sizeof line - used, ".");
+    to->say(to, "Limits", line);
+}
+
 const char *today_frost_told(const struct today_day *day)
 {
     return day->air_frost      ? "let the grass thaw, and look at it, before any animal goes out."

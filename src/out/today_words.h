@@ -40,6 +40,9 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
 void today_say_frost(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
 void today_say_hay(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
 
+/* Which limits of the group the holding file sets; nothing where it sets none. */
+void today_say_limits(const struct run_animal *a, const struct today_to *to);
+
 /* kg a head that are worth putting out: 0 where it would read as nothing. */
 double today_hay_kg(const struct advice *a);
 

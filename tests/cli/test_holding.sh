@@ -32,6 +32,7 @@ bad_holding 's/"beet-pulp-plain"/"beet-pulp"/' 'beet-pulp' "an unknown feed"
 bad_holding 's/"ryegrass": 0.75/"ryegrass": 0.65/' 'grass' "shares that do not add up to 1"
 bad_holding 's/"paddock": "pump-field"/"paddock": "pump-feld"/' 'pump-feld' "a paddock that is not there"
 bad_holding 's/"area_ha": 1.1/"area_h": 1.1/' 'did you mean "area_ha"' "an unknown entry"
+bad_holding 's/"area_ha": 1.1/"hectares": 1.1/' 'unknown entry; allowed: note, id, area_ha, grass, soil, nitrogen, kept' "one that is like none"
 bad_holding 's/"area_ha": 1.1/"area_ha": -1/' 'holding.json:' "a negative area"
 bad_holding 's/"latitude": 52.3/"latitude": 152.3/' 'latitude' "a latitude beyond the pole"
 bad_holding 's/"count": 7/"count": 7, "count": 8/' 'stands twice' "one entry twice"
@@ -41,6 +42,28 @@ bad_holding 's/"sugarlea": 1,/"sugarlea": 9,/' 'sugarlea' "a version of the file
 bad_holding '$d' 'holding.json:' "a file cut short"
 bad_holding '$s/}/} x/' 'holding.json:' "something after the end"
 bad_holding 's/"id": "wethers"/"id": "milkers"/' 'milkers' "one id twice"
+
+# limits that a vet has set hold, and every form of the morning says which
+limited=$scratch/limited.json
+unwrapped() { # the last answer on one line
+    tr -s ' \n' ' ' <"$out" >"$scratch/line"
+}
+sed 's/"id": "wethers", /&"limits": { "nsc_caution_percent": 12.5, "max_hours": 3 }, /' data/demo/holding.json >"$limited"
+run today --holding "$limited" --date 2025-04-23 --no-log --short
+exits 0 "limits of the holding file"
+check "are said of the group that has them" test "$(grep -c 'Limits: set in the holding file' "$out")" -eq 1
+unwrapped
+contains "$scratch/line" "for your vet: 12.5 % sugar and starch; 3 h on grass at most. grey-pony:" "and which"
+run sheet --holding "$limited" --date 2025-04-23 --no-log -o -
+contains "$out" "in the holding file for your vet: 12.5 % sugar and starch; 3 h on grass at most." "the sheet says them too"
+sed 's/"id": "wethers", /&"limits": { "nsc_caution_percent": 12.5, "nsc_stop_percent": 14, "level_probability": 0.9 }, /' \
+    data/demo/holding.json >"$limited"
+run today --holding "$limited" --date 2025-04-23 --no-log
+unwrapped
+contains "$scratch/line" "12.5 % sugar and starch; 14 % for an hour; grass judged on the level it stays under 90 times in 100." "all"
+check "limits of the vet are not called ours, others are" \
+    test "$(grep -o 'Why, for [a-z]*\|The limits used are our choice' "$scratch/line" | tr '\n' ' ')" = \
+    "Why, for milkers The limits used are our choice Why, for wethers Why, for grey Why, for donkey "
 
 sed 's/weather.csv/absent.csv/' data/demo/holding.json >"$h"
 run today --holding "$h" --date 2025-04-23 --no-log

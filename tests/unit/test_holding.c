@@ -145,7 +145,7 @@ static void test_good_animals(void **state)
     g++;
     assert_int_equal(g->count, 1);
     SAME(g->weight_kg, 250); /* the class's typical one */
-    assert_true(g->limits_set);
+    assert_int_equal(g->limits_set, 15);
     SAME(g->rules.nsc_caution_pct, 11);
     SAME(g->rules.nsc_stop_pct, 14);
     SAME(g->rules.level_probability, 0.9);
@@ -329,6 +329,8 @@ static void test_wrong_animal(void **state)
             "caution limit (15) is above the stop limit (14)");
     refused("\"level_probability\": 0.9", "\"level_probability\": 0.2", "0.2, \"max",
             "animals[1].limits.level_probability", "0.5 to 0.95");
+    refused("\"max_hours\": 4", "\"sugar_limit\": 4", "4}}", "animals[1].limits.sugar_limit",
+            "unknown entry; allowed: note, nsc_caution_percent, nsc_stop_percent, level_probability, max_hours");
     refused("\"max_hours\": 4", "\"max_hour\": 4", "4}}", "animals[1].limits.max_hour", "did you mean \"max_hours\"?");
 }
 
