@@ -166,8 +166,7 @@ static void adf_unsure(const struct telling *t)
 {
     snprintf(t->text, t->size, "%s",
              isnan(t->v->value) ? "A feed has no ADF figure: have the forage analysed for it."
-                                : "ADF of the table is from memory and nothing to judge by: have the forage analysed "
-                                  "for it.");
+                                : "The table's ADF is too unsure to judge by: have the forage analysed for it.");
 }
 
 /* What follows from a verdict that is not "within". */

@@ -3,7 +3,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/advice.h"
 
+#include "base/units.h"
+
 #include <assert.h>
+#include <math.h>
 #include <stdio.h>
 
 struct telling {
@@ -34,12 +37,25 @@ static void way_back(const struct telling *t)
     }
 }
 
+enum { DIGITS_MOST = 3 };
+
+/* Decimals with which x, over the limit, reads as over it: "12.0 %, over the limit of 12 %" would puzzle. */
+static int digits_over(double x, double limit)
+{
+    int digits = 1;
+    for (double scale = 10.0; digits < DIGITS_MOST && round(x * scale) / scale <= limit; scale *= 10.0) {
+        digits++;
+    }
+    return digits;
+}
+
 static void hay_over(const struct telling *t)
 {
     snprintf(t->text, t->size,
-             "First of all the hay: by itself it holds %.1f %% sugar%s, and the limit for this animal is %.3g %%. Have "
+             "First of all the hay: by itself it holds %.*f %% sugar%s, and the limit for this animal is %.3g %%. Have "
              "it tested or find another hay; soaking helps but is no pass.",
-             t->a->hay_nsc_pct, t->a->hay_analysed ? "" : " (a table value, not analysed)", t->rules->nsc_caution_pct);
+             digits_over(t->a->hay_nsc_pct, t->rules->nsc_caution_pct), t->a->hay_nsc_pct,
+             t->a->hay_analysed ? "" : " (a table value, not analysed)", t->rules->nsc_caution_pct);
 }
 
 static void stop_over(const struct telling *t)
@@ -62,18 +78,19 @@ static void day_ceiling(const struct telling *t)
 static void within_stop(const struct telling *t)
 {
     snprintf(t->text, t->size,
-             "%s the day comes to %.1f %% sugar, over the limit of %.3g %%, yet under the %.3g %% that so short "
+             "%s the day comes to %.*f %% sugar, over the limit of %.3g %%, yet under the %.3g %% that so short "
              "a time may bring it to.",
              advice_has(t->a, REASON_WAY_BACK) ? "Even so, after hay,"
                                                : "More than an hour is too much. With hay first,",
-             t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
+             digits_over(t->a->ration.nsc_pct, t->a->limit_pct), t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
 }
 
 static void muzzle(const struct telling *t)
 {
+    char hours[UNITS_TEXT];
     if (t->a->hours_bare > 0.0) {
-        snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: %.3g hour%s at most.",
-                 t->a->hours_bare, t->a->hours_bare > 1.0 ? "s" : "");
+        snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: %s at most.",
+                 units_hours(t->a->hours_bare, hours, sizeof hours));
     } else {
         snprintf(t->text, t->size, "These hours are with a grazing muzzle on. Without one: no grass today.");
     }
@@ -121,7 +138,13 @@ static void fibre(const struct telling *t)
 
 static void max_hours(const struct telling *t)
 {
-    snprintf(t->text, t->size, "%.3g hours is the most this kind of animal gets on any day.", t->rules->max_hours);
+    char hours[UNITS_TEXT];
+    if (t->rules->max_hours > 0.0) {
+        snprintf(t->text, t->size, "%s is the most that this animal gets on any day.",
+                 units_hours(t->rules->max_hours, hours, sizeof hours));
+    } else {
+        snprintf(t->text, t->size, "By its limits this animal gets no grass on any day.");
+    }
 }
 
 static void grass_under(const struct telling *t)
@@ -136,9 +159,9 @@ static void bucket(const struct telling *t)
     if (t->a->base_nsc_pct > t->a->limit_pct) {
         snprintf(
             t->text, t->size,
-            "Without any grass, hay and bucket already bring the day's sugar to %.1f %%, over the limit of %.3g %%. "
+            "Without any grass, hay and bucket already bring the day's sugar to %.*f %%, over the limit of %.3g %%. "
             "That is the bucket, not the grass: with less of it the hours grow.",
-            t->a->base_nsc_pct, t->a->limit_pct);
+            digits_over(t->a->base_nsc_pct, t->a->limit_pct), t->a->base_nsc_pct, t->a->limit_pct);
     } else {
         snprintf(
             t->text, t->size,

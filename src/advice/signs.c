@@ -44,7 +44,7 @@ const char *const signs_actions[SIGNS_ACTIONS] = {
     "Plain mature hay. Never starve it.",
     "Do not walk it: the shortest, softest way, with a trailer where one is needed.",
     "Write down temperature, pulse, breathing and the time. No medicine but what the vet gives for this animal.",
-    "Cold on the feet: the vet says. Horses early, without a break (seen second-hand); goats: no evidence.",
+    "Cold on the feet: the vet says. Horses early, without a break; for goats nobody knows.",
 };
 
 enum { GOATS_AND_SHEEP = 1u << SPECIES_GOAT | 1u << SPECIES_SHEEP };

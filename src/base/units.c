@@ -69,3 +69,16 @@ char *units_text(enum units u, enum amount a, double metric, int decimals, char 
     snprintf(text + n, UNITS_TEXT - n, " %s", units_name(u, a));
     return text;
 }
+
+const char *units_hours(double hours, char *text, size_t size)
+{
+    int minutes = (int)lround(hours * 60.0);
+    if (minutes % 60 == 0) {
+        snprintf(text, size, "%d h", minutes / 60);
+    } else if (minutes < 60) {
+        snprintf(text, size, "%d min", minutes);
+    } else {
+        snprintf(text, size, "%d h %d min", minutes / 60, minutes % 60);
+    }
+    return text;
+}

@@ -14,6 +14,8 @@
 #define UNITS_MS_OF_MPH 0.44704
 #define UNITS_MJ_OF_MCAL 4.184
 
+#include <stddef.h>
+
 enum units { SHOW_METRIC, SHOW_US };
 
 enum amount {                      /* metric, United States */
@@ -47,5 +49,8 @@ char *units_text(enum units u, enum amount a, double metric, int decimals, char 
 
 /* The same without the name of the unit. */
 char *units_number(enum units u, enum amount a, double metric, int decimals, char *text);
+
+/* 3.5 -> "3 h 30 min", in both. Returns text. */
+const char *units_hours(double hours, char *text, size_t size);
 
 #endif

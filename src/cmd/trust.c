@@ -18,6 +18,11 @@ enum {
     WARNINGS_FIRST = 16
 };
 
+static const char *plural(size_t n)
+{
+    return n == 1 ? "" : "s";
+}
+
 static bool make_room(struct context *c, struct today_view *v)
 {
     size_t room = v->warning_room ? 2 * v->warning_room : WARNINGS_FIRST;
@@ -162,6 +167,14 @@ static void name_defaults(struct context *c, const struct options *o, struct tod
     }
 }
 
+/* Could the hours be others if the doubt is right? */
+static bool weighs(const struct doubt *d, const struct quality_limits *l)
+{
+    bool apart = d->kind == DOUBT_STEP || d->kind == DOUBT_UNUSUAL;
+    bool warmth = d->var == WEATHER_TMIN || d->var == WEATHER_TMAX;
+    return !apart || !warmth || !(fabs(d->value - d->other) < l->doubt_say_c);
+}
+
 /* The doubts of the last days one by one, older ones by their number. */
 static void name_quality(struct context *c, date_t date, struct today_view *v)
 {
@@ -169,13 +182,16 @@ static void name_quality(struct context *c, date_t date, struct today_view *v)
     char text[LIMIT_TEXT];
     size_t said = 0;
     for (size_t i = q->n; i > 0 && said < DOUBTS_SAID; i--) { /* one that spans the whole record stands first */
-        if (date - q->doubt[i - 1].last <= c->params.quality.doubt_days) {
-            trust_warn(c, v, "%s", quality_text(&q->doubt[i - 1], v->units, text, sizeof text));
+        const struct doubt *d = &q->doubt[i - 1];
+        if (date - d->last <= c->params.quality.doubt_days && weighs(d, &c->params.quality)) {
+            trust_warn(c, v, "%s", quality_text(d, v->units, text, sizeof text));
             said++;
         }
     }
     if (said && q->total > said) {
-        trust_warn(c, v, "%zu other doubts about the weather: \"sugarlea weather\" lists them.", q->total - said);
+        size_t more = q->total - said;
+        trust_warn(c, v, "%zu other doubt%s about the weather: \"sugarlea weather\" lists %s.", more, plural(more),
+                   more == 1 ? "it" : "them");
     }
 }
 
@@ -262,17 +278,19 @@ void trust_doubts(struct context *c, const struct options *o, date_t date, struc
                    days, c->params.limits.min_days);
     }
     if (r->filled_days || r->missing_days) {
-        trust_warn(c, v, "%zu days were filled in across short gaps, %zu by the usual weather of their season.",
-                   r->filled_days, r->missing_days);
+        trust_warn(c, v, "%zu day%s filled in across short gaps, %zu by the usual weather of %s season.",
+                   r->filled_days, r->filled_days == 1 ? " was" : "s were", r->missing_days,
+                   r->missing_days == 1 ? "its" : "their");
     }
     if (r->rain_days) {
         char rain[UNITS_TEXT], sd[UNITS_TEXT];
-        trust_warn(c, v, "the rain of %zu days of the last year is an estimate: %s, give or take %s.", r->rain_days,
-                   units_text(v->units, AMOUNT_RAIN, r->rain_mm, 0, rain),
+        trust_warn(c, v, "the rain of %zu day%s of the last year is an estimate: %s, give or take %s.", r->rain_days,
+                   plural(r->rain_days), units_text(v->units, AMOUNT_RAIN, r->rain_mm, 0, rain),
                    units_number(v->units, AMOUNT_RAIN, r->rain_sd_mm, 0, sd));
     }
     if (r->estimated_rad_days) {
-        trust_warn(c, v, "on %zu days the sun's radiation was estimated from the temperatures.", r->estimated_rad_days);
+        trust_warn(c, v, "on %zu day%s the sun's radiation was estimated from the temperatures.", r->estimated_rad_days,
+                   plural(r->estimated_rad_days));
     }
     name_quality(c, date, v);
     name_sources(c, v);

@@ -20,6 +20,13 @@ enum err_code params_read_file(const char *folder, const char *name, params_read
         return err_set(e, ERR_NOINPUT, "the name of the models folder is longer than %d bytes", LIMIT_PATH - 1);
     }
     enum err_code code = file_view(path, LIMIT_JSON_BYTES, &view, e);
+    if (code == ERR_NOINPUT) {
+        err_set(
+            e, code,
+            "cannot be opened: the files of the model belong into the folder \"models\" beside the program, or into "
+            "that which SUGARLEA_MODELS names; install sugarlea again, or set it right");
+        return err_at(e, path, 0, 0, NULL);
+    }
     if (code != ERR_OK) {
         return code;
     }

@@ -13,7 +13,8 @@ static const struct param_row table[] = {
     ROW(step_spreads, "1", 2, 20),    ROW(slip_gain, "1", 1, 400),        ROW(sign_gain, "1", 1, 400),
     ROW(slip_fit, "1", 1, 100),       ROW(chance_runs, "1", 0.0001, 10),  ROW(frozen_days, "d", 3, 60),
     ROW(shift_score, "1", 3, 200),    ROW(clear_sky_excess, "1", 1, 1.4), ROW(rain_chance, "1", 0.00001, 0.1),
-    ROW(wind_mean_m_s, "m/s", 2, 20), ROW(impossible_sun, "1", 0, 1),     ROW(doubt_days, "d", 0, 365),
+    ROW(wind_mean_m_s, "m/s", 2, 20), ROW(doubt_say_c, "C", 0, 10),       ROW(impossible_sun, "1", 0, 1),
+    ROW(doubt_days, "d", 0, 365),
 };
 
 enum err_code params_read_quality(const struct json_doc *doc, struct arena *a, struct params *p, struct err *e)

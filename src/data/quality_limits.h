@@ -20,6 +20,7 @@ struct quality_limits {
     double rain_chance;      /* 0.0083: a rain that so few days with the same sun and humidity exceed is doubted */
     double impossible_sun;   /* 0.05: a latitude that more sun reaches on more of the days than could is refused */
     double doubt_days;       /* 14: doubts about the last so many days are said one by one beside an advice */
+    double doubt_say_c;      /* 1.5: a temperature doubted by less moves no hours, and is not said beside an advice */
     double wind_mean_m_s;    /* 6: a higher mean at 2 m was measured higher up */
 };
 

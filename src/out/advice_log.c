@@ -241,7 +241,7 @@ static void describe(const struct log_line *l, struct buf *b)
     char hours[32];
     buf_add(b, turnout_name(l->turnout));
     if (l->from >= 0) {
-        buf_addf(b, ", %s from %02d:%02d", text_hours(l->hours, hours, sizeof hours), l->from / 60, l->from % 60);
+        buf_addf(b, ", %s from %02d:%02d", units_hours(l->hours, hours, sizeof hours), l->from / 60, l->from % 60);
     }
     buf_add(b, l->muzzle == 1 ? ", with a muzzle" : "");
     if (l->signs[0]) {

@@ -136,7 +136,7 @@ static void summary(const struct today_view *v, const struct run_animal *a, stru
         snprintf(line, sizeof line, "%s: off grass, hay instead%s", a->group->id, a->seen.words ? " (foot signs)" : "");
     } else {
         snprintf(line, sizeof line, "%s: %s on grass%s%s%s%s%s", a->group->id,
-                 text_hours(x->hours, hours, sizeof hours), today_over_midnight(v, x) ? ", " : "",
+                 units_hours(x->hours, hours, sizeof hours), today_over_midnight(v, x) ? ", " : "",
                  today_over_midnight(v, x) ? today_window_told(v, x, window) : "", x->muzzle ? ", muzzle" : "",
                  today_hay_first(a) ? ", hay first" : "", a->input.back.after_signs ? ", only if your vet agrees" : "");
     }

@@ -5,8 +5,15 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
-enum { LINE = 640, BALES_TEXT = TEXT_DAY + UNITS_TEXT };
+enum {
+    LINE = 640,
+    BALES_TEXT = TEXT_DAY + UNITS_TEXT,
+    GROUP_WIDTH = 18,
+    GROUP_WIDEST = 27 /* of 80 columns */,
+    FIGURES_WIDTH = 24
+};
 
 static void heading(const struct hay_sheet *s)
 {
@@ -143,22 +150,34 @@ static void add_need(const struct hay_sheet *s, struct outlook_band need)
              units_value(u, AMOUNT_MASS, need.p50), units_value(u, AMOUNT_MASS, need.p90));
 }
 
+/* Of the column of groups: ids may be long. */
+static int group_width(const struct holding *h)
+{
+    size_t width = GROUP_WIDTH;
+    for (size_t i = 0; i < h->animals; i++) {
+        size_t n = strlen(h->animal[i].id);
+        width = n > width ? n : width;
+    }
+    return width < GROUP_WIDEST ? (int)width : GROUP_WIDEST;
+}
+
 static void table(const struct hay_sheet *s)
 {
     const struct holding *h = s->v->holding;
     enum units u = s->v->trust->units;
     struct buf *b = s->page.b;
-    buf_addf(b, "\n                            %s a head and day     %s to the end, with losses\n",
+    int width = group_width(h);
+    buf_addf(b, "\n  %-*s        %s a head and day     %s to the end, with losses\n", width, "",
              units_name(u, AMOUNT_MASS), units_name(u, AMOUNT_MASS));
-    buf_add(b, "  group               head   likely off grass       p10     p50     p90\n");
+    buf_addf(b, "  %-*s  head   likely off grass       p10     p50     p90\n", width, "group");
     for (size_t i = 0; i < h->animals; i++) {
         const struct hay_group g = s->v->plan.group[i];
-        buf_addf(b, "  %-18s %5d %8.2f %9.2f", h->animal[i].id, h->animal[i].count,
+        buf_addf(b, "  %-*.*s %5d %8.2f %9.2f", width, width, h->animal[i].id, h->animal[i].count,
                  units_value(u, AMOUNT_MASS, g.eaten_kg_head), units_value(u, AMOUNT_MASS, g.table_kg_head));
         add_need(s, g.need_kg);
     }
     if (h->animals > 1) {
-        buf_addf(b, "  %-42s", "all");
+        buf_addf(b, "  %-*s", width + FIGURES_WIDTH, "all");
         add_need(s, s->v->plan.need_kg);
     }
 }

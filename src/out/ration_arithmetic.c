@@ -131,7 +131,7 @@ void ration_arithmetic(const struct page *page, const struct account *a)
     }
     text_wrap(page, "    Mind: ",
               "fibre, protein and energy of the grass are those of a table's young pasture; ADF and protein of tables "
-              "are from memory: no figures to judge by.");
+              "are unsure: no figures to judge by.");
     for (int c = 0; c < CONTENTS; c++) {
         content(page, a, (enum account_content)c);
     }

@@ -160,7 +160,7 @@ static void ahead_row(const struct today_view *day, const struct run_animal *a, 
     buf_addf(b, "<tr><th scope=\"row\">%s</th><td>%s", date_format_short(day->day->date, date, sizeof date),
              turnout_name(x->turnout));
     if (today_window(day, x, window)[0]) {
-        buf_addf(b, ": %s, %s", text_hours(x->hours, hours, sizeof hours), window);
+        buf_addf(b, ": %s, %s", units_hours(x->hours, hours, sizeof hours), window);
     }
     buf_addf(b, "%s%s%s</td><td>", x->muzzle ? ", muzzle" : "", frost[0] ? ", " : "", frost);
     buf_add_fixed(b, units_value(day->units, AMOUNT_MASS, today_hay_kg(x)), 1);

@@ -30,6 +30,8 @@ bool signs_stand(const struct run_animal *a)
     return a->seen.words != 0 || !a->group->rules.grazing;
 }
 
+enum { SIGNS_OF_NO_FOOT = SIGN_OFF_FEED | SIGN_TOOTH_GRINDING | SIGN_LYING_MORE | SIGN_WILL_NOT_MOVE };
+
 static void tell_signs(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     char date[DATE_TEXT], words[LIMIT_TEXT];
@@ -39,16 +41,17 @@ static void tell_signs(const struct today_view *v, const struct run_animal *a, c
                  "Kept as an acute case; no foot signs stand in the diary. Say since when, and which feet.");
         return;
     }
-    snprintf(line, size, "Signs since %s: %s%s%.200s. Say which feet.", date_format(a->seen.since, date),
+    snprintf(line, size, "Signs since %s: %s%s%.200s.%s", date_format(a->seen.since, date),
              diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words),
-             e && e->note[0] ? "; note: " : "", e ? e->note : "");
+             e && e->note[0] ? "; note: " : "", e ? e->note : "",
+             a->seen.words & ~(unsigned)SIGNS_OF_NO_FOOT ? " Say which feet." : "");
 }
 
 /* "1 h, muzzled". Returns how many letters. */
 static size_t hours_text(double hours, bool muzzle, char *text, size_t size)
 {
     char of[32];
-    int n = snprintf(text, size, "%s%s", text_hours(hours, of, sizeof of), muzzle && hours > 0.0 ? ", muzzled" : "");
+    int n = snprintf(text, size, "%s%s", units_hours(hours, of, sizeof of), muzzle && hours > 0.0 ? ", muzzled" : "");
     return n > 0 && (size_t)n < size ? (size_t)n : 0;
 }
 
@@ -311,7 +314,7 @@ void signs_checklist(struct buf *b)
     for (size_t i = 0; i < SIGNS_AT_ONCE_CASES; i++) {
         text_wrap(&(struct page){b, CHECKLIST_WIDTH, false}, "  ", signs_at_once[i]);
     }
-    buf_add(b, "\nTemperatures are from memory, the pulses common practice: let your vet set them.\n\n"
+    buf_add(b, "\nThese are usual temperatures and pulses: let your vet set those of your animals.\n\n"
                "  sugarlea record foot-signs ANIMAL shifting-weight hot-feet --note \"both fore feet\"\n"
                "  sugarlea record foot-signs ANIMAL none              when all signs are gone\n\n"
                "While signs stand in the diary the advice is none, whatever the sugar. This page finds no illness\n"

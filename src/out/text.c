@@ -45,19 +45,6 @@ const char *text_day(double day, char *text)
     return rest ? rest + 1 : text;
 }
 
-const char *text_hours(double hours, char *text, size_t size)
-{
-    int minutes = (int)lround(hours * 60.0);
-    if (minutes % 60 == 0) {
-        snprintf(text, size, "%d h", minutes / 60);
-    } else if (minutes < 60) {
-        snprintf(text, size, "%d min", minutes);
-    } else {
-        snprintf(text, size, "%d h %d min", minutes / 60, minutes % 60);
-    }
-    return text;
-}
-
 void text_bold(const struct page *p, const char *text)
 {
     buf_add(p->b, p->colour ? "\033[1m" : "");

@@ -18,9 +18,6 @@ enum { TEXT_DAY = 64 };
 /* "12 April 2025" of days since 1970, cut to a whole one; text has TEXT_DAY bytes. Returns text or a part of it. */
 const char *text_day(double day, char *text);
 
-/* 3.5 -> "3 h 30 min". Returns text. */
-const char *text_hours(double hours, char *text, size_t size);
-
 void text_bold(const struct page *p, const char *text);
 
 /* What every advice ends with: a plan and no diagnosis, what a vet must see today, who comes first. */

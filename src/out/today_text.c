@@ -91,7 +91,7 @@ static void ahead_row(const struct sheet *p, const struct today_view *day, const
     const struct sward_result *grass = &day->day->run->paddock[a->group->paddock].expected;
     char date[16], hours[32] = "", window[TODAY_WINDOW], sugar[UNITS_TEXT];
     if (today_window(day, x, window)[0]) {
-        text_hours(x->hours, hours, sizeof hours);
+        units_hours(x->hours, hours, sizeof hours);
     }
     buf_addf(p->page.b, "  %-10s  %-5s  %-11s  %-14s  %4.1f  %5s%s%s%s\n",
              date_format_short(day->day->date, date, sizeof date), turnout_name(x->turnout), hours, window,

@@ -9,7 +9,9 @@
 #include <stdio.h>
 
 #define SURPLUS_LEAST 0.02 /* share worth a word */
-#define HAY_LEAST 0.05     /* kg: less reads as nothing */
+#define LITTLE_KG 0.05     /* kg a head: less reads as nothing */
+#define HAY_LEAST 0.15     /* the same, where it is little of the day: nobody weighs out less */
+#define HAY_SHARE 0.1      /* of the day's dry matter, which is little */
 
 enum { DRIVER_LEAST = 5, CAUTIONS_FIRST = 3 }; /* g/kg worth a word; cautions that stand for all */
 
@@ -61,7 +63,8 @@ const char *today_frost_name(const struct today_day *day)
 
 double today_hay_kg(const struct advice *a)
 {
-    return a->hay_kg < HAY_LEAST ? 0.0 : a->hay_kg;
+    bool part = a->ration.hay_dm_kg < HAY_SHARE * a->ration.dm_kg; /* of a small animal's day it may be much */
+    return a->hay_kg < (part ? HAY_LEAST : LITTLE_KG) ? 0.0 : a->hay_kg;
 }
 
 const char *today_weight(const struct today_view *v, const struct animal_group *g, char *text)
@@ -103,7 +106,7 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
         return;
     default:
         snprintf(line, sizeof line, "%s: %s on grass, %s%s%s%s.", x->turnout == TURNOUT_TIMED ? "TIMED" : "BRIEF",
-                 text_hours(x->hours, hours, sizeof hours), today_window_told(v, x, window),
+                 units_hours(x->hours, hours, sizeof hours), today_window_told(v, x, window),
                  x->muzzle ? ", with a grazing muzzle" : "", today_hay_first(a) ? ", hay first" : "",
                  a->input.back.after_signs ? ", only if your vet agrees" : "");
         to->say(to, "", line);
@@ -115,7 +118,7 @@ static void say_lacking(const struct today_view *v, const struct run_animal *a, 
 {
     const struct ration *r = &a->advice.ration;
     char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
-    if (r->lacking_dm_kg < HAY_LEAST) {
+    if (r->lacking_dm_kg < LITTLE_KG) {
         return;
     }
     snprintf(
@@ -123,7 +126,7 @@ static void say_lacking(const struct today_view *v, const struct run_animal *a, 
         "too little for its animals: %s%s of dry matter a head and day (what grows, and what stands shared out "
         "over %.0f days). Hay is counted for the rest. Taller than thought? Write down its height: \"sugarlea help "
         "record\" says how.",
-        r->grass_dm_kg < HAY_LEAST ? "under " : "about ",
+        r->grass_dm_kg < LITTLE_KG ? "under " : "about ",
         units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg),
         v->day->run->params->limits.remind_height_days);
     to->say(to, "Grass", line);
@@ -156,7 +159,7 @@ void today_say_limits(const struct run_animal *a, const struct today_to *to)
     snprintf(part[GROUP_LEVEL], sizeof part[0], "grass judged on the level it stays under %g times in 100",
              100.0 * rules->level_probability);
     snprintf(part[GROUP_HOURS], sizeof part[0], "%s on grass at most",
-             text_hours(rules->max_hours, hours, sizeof hours));
+             units_hours(rules->max_hours, hours, sizeof hours));
     size_t used = (size_t)snprintf(line, sizeof line, "set in the holding file for your vet");
     for (int i = 0; i < GROUP_LIMITS; i++) {
         if (a->group->limits_set >> i & 1u) {
@@ -243,17 +246,17 @@ void today_say_what_if(const struct today_view *v, const struct run_animal *a, c
                    &v->day->run->params->limits, &w);
     if (w.hours_tested_grass > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "a grass test that confirmed the estimate: %s.",
-                 text_hours(w.hours_tested_grass, hours, sizeof hours));
+                 units_hours(w.hours_tested_grass, hours, sizeof hours));
         to->say(to, lead, line);
     }
     if (w.hours_better_hay > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
-                 v->day->run->params->limits.better_hay_nsc_pct, text_hours(w.hours_better_hay, hours, sizeof hours));
+                 v->day->run->params->limits.better_hay_nsc_pct, units_hours(w.hours_better_hay, hours, sizeof hours));
         to->say(to, lead, line);
     }
     if (!a->advice.muzzle && w.hours_muzzled > a->advice.hours + 0.25) {
         snprintf(line, sizeof line, "a grazing muzzle that fits: %s.",
-                 text_hours(w.hours_muzzled, hours, sizeof hours));
+                 units_hours(w.hours_muzzled, hours, sizeof hours));
         to->say(to, lead, line);
     }
 }

@@ -6,9 +6,26 @@
 #include <math.h>
 #include <string.h>
 
+#define FAHRENHEIT_MOST 140.0 /* 60 C, the limit of what is taken */
+
+/* A maximum that no place on earth has, and that any summer has in Fahrenheit. */
+static bool fits_fahrenheit(const struct csv_column *column, const struct csv_field *f)
+{
+    double x;
+    bool warmth = column->var == WEATHER_TMIN || column->var == WEATHER_TMAX;
+    return warmth && !column->converted && num_parse(f->text, f->n, '.', &x) && x > 0 && x <= FAHRENHEIT_MOST;
+}
+
 static enum err_code impossible_value(struct csv *c, int k, const struct csv_field *f)
 {
     const struct csv_column *column = &c->column[k];
+    if (column->stated && fits_fahrenheit(column, f)) {
+        return csv_fail(c, f->text, k,
+                        "\"%.*s\" is not possible; %s is allowed. Is it Fahrenheit? Then let the column's name say so, "
+                        "such as %s",
+                        CSV_SHOW(f->n), f->text, quantity_range(column->var)->allowed,
+                        column->var == WEATHER_TMIN ? "tmin_f" : "tmax_f");
+    }
     if (column->stated) {
         return csv_fail(c, f->text, k, "\"%.*s\" is not possible; %s is allowed", CSV_SHOW(f->n), f->text,
                         quantity_range(column->var)->allowed);

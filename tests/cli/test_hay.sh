@@ -35,6 +35,11 @@ matches "$out" '^  does +12 +1\.67 +1\.67 ' "a row a group"
 contains "$out" "Never feed less than the advice" "hay is not stretched"
 check "80 columns" awk 'length($0) > 80 { exit 1 }' "$out"
 no_nan "$out" "no number that is none"
+sed 's/"does"/"goat-laminitis-history"/' "$scratch/herd.json" >"$scratch/long.json"
+hay long --date 2025-11-01
+check "a long id moves the heads along" awk '/^  group / { head = index($0, "off grass") + 8 }
+    /^  goat-lam/ { line = $0; sub(/( +[0-9]+)( +[0-9]+)( +[0-9]+)$/, "", line); at = length(line) }
+    END { exit !(head && head == at) }' "$out"
 hay herd --date 2025-11-01 --arithmetic
 contains "$out" "12 x 1.67 kg x 181 days = 3628 kg eaten" "the sum"
 contains "$out" "3628 / ((1 - 0.060) x (1 - 0.100)) = 4288 kg in store" "losses divide"

@@ -17,6 +17,11 @@ contains "$out" 'Ring the vet today.' "and what it means is said"
 contains "$out" 'From now on the advice for grey-pony is none' "from when on"
 record foot-signs donkey off-feed
 contains "$out" 'Ring the vet at once.' "a donkey off its feed is urgent"
+cp data/demo/weather.csv "$scratch"
+run today --holding "$scratch/holding.json" --no-log --date 2025-04-24
+check "only what is of the feet asks which" \
+    test "$(tr -s ' \n' ' ' <"$out" | grep -o 'hot-feet; note: [^.]*\. Say which feet\|off-feed\. [A-Z][a-z]*' | tr '\n' '|')" = \
+    "hot-feet; note: both \"fore\" feet, =worse. Say which feet|off-feed. Grass|"
 record foot-signs grey-pony bounding-pulse --at 07:00
 exits 0 "a time of just now, and the pulse that the look-over asks for"
 contains "$diary" ',grey-pony,foot-signs,bounding-pulse,' "as its own word"

@@ -91,6 +91,36 @@ cp "$out" "$scratch/least"
 today "$scratch/w.csv" --date 2018-05-15 --cover 600
 check "any other is held" sh -c "! cmp -s '$out' '$scratch/least'"
 
+# a handful of hay beside a day of grass is not weighed out; of a kid's day it is most of what it gets
+run today --weather data/real/de_bilt_2005-2019.csv --latitude 52.1 --longitude 5.18 --elevation 2 --no-log --short \
+    --animal pony --weight 400 --date 2015-01-24
+contains "$out" "TIMED: 23 h 30 min on grass" "nearly a day of grass"
+contains "$out" "Hay: none needed beside the grass" "a handful of hay is not weighed out"
+sed 's/"weight_kg": 71/"weight_kg": 5/' data/demo/holding.json >"$scratch/kid.json"
+cp data/demo/weather.csv "$scratch"
+run today --holding "$scratch/kid.json" --date 2025-04-23 --no-log --short
+contains "$out" "Hay: 0.1 kg a head for the day" "what is most of a small animal's day is"
+
+# a minimum 0.8 C off what is expected moves no hours: it does not stand at the head of the morning
+mkdir "$scratch/warm"
+cp data/demo/holding.json "$scratch/warm"
+for night in 2.3 9; do
+    awk -F, -v OFS=, -v t=$night '$1 == "2025-03-09" { $2 = t } { print }' data/demo/weather.csv >"$scratch/warm/weather.csv"
+    run today --holding "$scratch/warm/holding.json" --date 2025-03-10 --no-log --short
+    grep -c '^Note: 9 March 2025: the minimum' "$out"
+done >"$scratch/told"
+check "a doubt that moves no hours is not what a morning begins with, another is" \
+    test "$(tr '\n' ' ' <"$scratch/told")" = "0 1 "
+
+# one is not many
+awk -F, -v OFS=, '$1 == "2018-04-20" { next } { print }' "$scratch/w.csv" >"$scratch/gap.csv"
+today "$scratch/gap.csv" --date 2018-05-15
+contains "$out" '1 day was filled in across short gaps, 0 by' "a day that was filled in"
+
+SUGARLEA_MODELS=$scratch/none "$PROGRAM" params >"$out" 2>"$err"
+code=$?
+refused 66 'none/swards.json: cannot be opened: the files of the model belong into the folder "models"' "no models"
+
 run season --weather "$scratch/w.csv" --latitude 52.1 --animal pony --from 2018-05-02 --to 2018-05-01
 refused 64 'from' "a season that ends before it begins"
 

@@ -183,10 +183,41 @@ static void test_muzzle_is_told(void **state)
                         "These hours are with a grazing muzzle on. Without one: no grass today.");
     a.hours_bare = 1.0;
     assert_string_equal(reason(REASON_MUZZLE, &a, &s),
-                        "These hours are with a grazing muzzle on. Without one: 1 hour at most.");
+                        "These hours are with a grazing muzzle on. Without one: 1 h at most.");
     a.hours_bare = 1.5;
     assert_string_equal(reason(REASON_MUZZLE, &a, &s),
-                        "These hours are with a grazing muzzle on. Without one: 1.5 hours at most.");
+                        "These hours are with a grazing muzzle on. Without one: 1 h 30 min at most.");
+    a.hours_bare = 0.25;
+    assert_string_equal(reason(REASON_MUZZLE, &a, &s),
+                        "These hours are with a grazing muzzle on. Without one: 15 min at most.");
+}
+
+/* What is over a limit reads as over it, and no hours are no number of them. */
+static void test_figures_read_right(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    struct animal_class rules;
+    advice_subject(&s, "equid-at-risk");
+    s.animal.hay_nsc_pct = 11.5;
+    run(&s, 22.0, &a);
+    a.limit_pct = 12.0;
+    static const struct {
+        double nsc_pct;
+        const char *said;
+    } rows[] = {
+        {12.3, "comes to 12.3 % sugar"}, {12.04, "comes to 12.04 % sugar"}, {12.004, "comes to 12.004 % sugar"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        a.ration.nsc_pct = rows[i].nsc_pct;
+        assert_non_null(strstr(reason(REASON_WITHIN_STOP, &a, &s), rows[i].said));
+    }
+    rules = *s.animal.rules;
+    rules.max_hours = 0.0;
+    s.animal.rules = &rules;
+    assert_string_equal(reason(REASON_MAX_HOURS, &a, &s), "By its limits this animal gets no grass on any day.");
+    rules.max_hours = 6.0;
+    assert_string_equal(reason(REASON_MAX_HOURS, &a, &s), "6 h is the most that this animal gets on any day.");
 }
 
 /* A short buffer is filled and closed, never passed. */
@@ -315,6 +346,7 @@ int main(void)
         cmocka_unit_test(test_bucket_has_its_measure),
         cmocka_unit_test(test_short_time_on_rich_grass),
         cmocka_unit_test(test_muzzle_is_told),
+        cmocka_unit_test(test_figures_read_right),
         cmocka_unit_test(test_short_buffer),
         cmocka_unit_test(test_cautions_by_animal),
         cmocka_unit_test(test_cautions_of_sore_feet),
