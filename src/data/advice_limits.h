@@ -11,8 +11,6 @@ struct advice_limits {
     double spread_late_day;        /* 2: variance of a day assumed before the morning, in that of the morning's own */
     double spread_estimated;       /* 0.25, the same, when all weather before the day is day-of-year means */
     double spread_short_record;    /* factor when under min_days of weather */
-    double spread_factor;          /* x 1.25: frost, heading, drought, unknown species, C4, legumes */
-    double drought_water;          /* w below which that factor applies */
     double min_days;               /* 300 days of weather before the first advice */
     /* turnout search */
     double step_h;              /* session lengths tried, h; to the nearest 5 minutes */
@@ -26,8 +24,7 @@ struct advice_limits {
     double better_hay_nsc_pct;  /* 8: the hay of "what would a better hay change" */
     /* hard rules */
     double equid_nsc_day_g_kg; /* 5 g NSC/kg body weight and day, equids: never */
-    double killing_frost_c;    /* screen minimum of a killing frost, cool-season grass */
-    double killing_frost_days; /* no all-clear for so many days */
+    double killing_frost_days; /* no all-clear for so many days after a frost as hard as swards.json says */
     double usual_hay_nsc_pct;  /* 12.8: hay over the caution limit raises it so far, and no further */
     double thaw_c;             /* 3: air at which white grass has thawed */
     /* intake */
@@ -67,8 +64,6 @@ struct advice_limits {
     double remind_grass_test_days; /* 180: spring and autumn */
     double remind_weight_days;     /* 30: weight, and body condition */
     double remind_height_days;     /* 30: of the sward */
-    /* sward heights */
-    double kg_ha_per_cm; /* total herbage of a ruler cm: bulk densities of Jouven et al. 2006, summed */
     /* a holding that does not say */
     double default_cover_kg_ha;                                          /* held cover, total herbage */
     double default_stubble_cm;                                           /* left by a cut */

@@ -15,8 +15,9 @@ enum { SCHEMA = 1 };
 
 double holding_cover_of_height(const struct params *p, double height_cm)
 {
-    assert(p->limits.kg_ha_per_cm > 0);
-    return height_cm * p->limits.kg_ha_per_cm;
+    const struct sward_kind *any = &p->kind[SWARD_COOL_SEASON]; /* the three types share it */
+    assert(any->height_density > 0);
+    return height_cm * any->height_density;
 }
 
 double holding_cover_least(const struct params *p)

@@ -120,7 +120,7 @@ extern const char *const holding_nitrogens[NITROGENS];
 /* fN of a nitrogen word (models/limits.json); NaN when unknown. */
 double holding_nitrogen(const struct params *p, const char *word);
 
-/* kg DM/ha of a sward height, cm on a ruler (models/limits.json gives the density). */
+/* kg DM/ha of a sward height, cm on a ruler (models/swards.json gives the density). */
 double holding_cover_of_height(const struct params *p, double height_cm);
 
 /* The least that grazing animals leave, kg DM/ha: a lower cover cannot be held. */

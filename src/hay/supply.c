@@ -6,8 +6,6 @@
 #include <assert.h>
 #include <math.h>
 
-#define REACH_CM 3.0 /* what stands below is out of reach: sward_available_kg_ha */
-
 struct pool {
     const struct hay_ask *ask;
     struct ensemble *given;
@@ -25,10 +23,11 @@ double hay_usable_kg(double area_ha, double herbage_kg_ha, double share)
 static struct pool pool_of(const struct hay_ask *ask, size_t p, struct ensemble *given)
 {
     const struct paddock *d = &ask->h->paddock[p];
-    double standing = sward_available_kg_ha(&ask->now->paddock[p].sward), share = ask->p->hay.usable_share;
+    const struct sward *sward = &ask->now->paddock[p].sward;
+    double standing = sward_available_kg_ha(sward), share = ask->p->hay.usable_share;
     struct pool pool = {ask, given, p, d->area_ha, share, standing, HUGE_VAL};
     if (d->kept.how != KEPT_STOCKED) {
-        double kept = d->kept.cover_kg_ha - REACH_CM * ask->p->limits.kg_ha_per_cm;
+        double kept = d->kept.cover_kg_ha - sward_cover_of_height(sward, sward->kind[0]->graze_floor_cm);
         pool.most = hay_usable_kg(d->area_ha, fmax(standing, kept), share);
     }
     return pool;

@@ -107,6 +107,11 @@ const char *bad_data(int i)
     return names[1 - i];
 }
 C
+expect live 'bad_limits.h: nothing uses nobody' src/data/bad_limits.h <<'C'
+struct bad_limits {
+    double nobody;
+};
+C
 expect doors 'bad_door.c popen: stands in no line' src/base/bad_door.c <<'C'
 #include <stdio.h>
 FILE *bad_door(const char *command);

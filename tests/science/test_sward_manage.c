@@ -1,5 +1,6 @@
 /* Cutting, grazing, height, the leaf clock: bookkeeping, checked by arithmetic.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "data/holding.h"
 #include "support/sward_support.h"
 
 #include <math.h>
@@ -40,6 +41,18 @@ static void test_masses(void **state)
     check_near("height at 180 kg/ha a cm", sward_height_cm(&s), 3000 / 180.0);
     check_near("cover of 10 cm", sward_cover_of_height(&s, 10), 1800);
     check_near("leaf stage", sward_leaf_stage(&s), 2);
+}
+
+/* One number reads the heights of the holding file, the diary and the sward. */
+static void test_one_density(void **state)
+{
+    (void)state;
+    struct params p = *support_params();
+    struct sward s = tall();
+    p.kind[SWARD_COOL_SEASON].height_density = 200;
+    s.kind[0] = &p.kind[SWARD_COOL_SEASON];
+    check_near("of the sward", sward_cover_of_height(&s, 10), 2000);
+    check_near("of the holding file", holding_cover_of_height(&p, 10), 2000);
 }
 
 static void test_cut(void **state)
@@ -191,11 +204,11 @@ static void test_short_surplus(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_masses),          cmocka_unit_test(test_cut),
-        cmocka_unit_test(test_cut_and_heading), cmocka_unit_test(test_graze_to_cover),
-        cmocka_unit_test(test_graze_intake),    cmocka_unit_test(test_content_stays),
-        cmocka_unit_test(test_leaf_clock),      cmocka_unit_test(test_short_surplus),
-        cmocka_unit_test(test_cover_measured),
+        cmocka_unit_test(test_masses),         cmocka_unit_test(test_cut),
+        cmocka_unit_test(test_one_density),    cmocka_unit_test(test_cut_and_heading),
+        cmocka_unit_test(test_graze_to_cover), cmocka_unit_test(test_graze_intake),
+        cmocka_unit_test(test_content_stays),  cmocka_unit_test(test_leaf_clock),
+        cmocka_unit_test(test_short_surplus),  cmocka_unit_test(test_cover_measured),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -199,8 +199,17 @@ static void test_limits_file(void **state)
     SAME(params.limits.muzzle_horse, 0.70);    /* Glunk et al. 2014, from memory */
     SAME(params.limits.grass_ndf_pct, 41.8);   /* NASEM 2021, Table 19-1 */
     SAME(params.limits.equid_nsc_day_g_kg, 5); /* common practice, no source */
-    SAME(params.limits.kg_ha_per_cm, 180);     /* (850 + 500 + 300 + 150) g/m3, Jouven et al. 2006, group A */
-    assert_true(params.limits.killing_frost_c <= -4.8 && params.limits.killing_frost_c >= -6); /* van Oijen: LT50 */
+}
+
+/* What the three types of sward share. */
+static void test_common_numbers(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < SWARD_TYPES; i++) {
+        const struct sward_kind *k = &params.kind[i];
+        SAME(k->height_density, 180); /* (850 + 500 + 300 + 150) g/m3, Jouven et al. 2006, group A */
+        assert_true(k->killing_frost <= -4.8 && k->killing_frost >= -6); /* van Oijen: LT50 */
+    }
 }
 
 /* Every number is listed with unit, range, source field and evidence. */
@@ -415,6 +424,7 @@ int main(void)
         cmocka_unit_test(test_feeds_are_whole),
         cmocka_unit_test(test_losses),
         cmocka_unit_test(test_limits_file),
+        cmocka_unit_test(test_common_numbers),
         cmocka_unit_test(test_everything_is_listed),
         cmocka_unit_test(test_unknown_ids),
         cmocka_unit_test(test_wrong_animals),
