@@ -16,7 +16,7 @@ struct kept { /* how the paddock is kept */
     double cover_kg_ha; /* grazed: held cover, total herbage above ground, kg DM/ha */
     size_t cuts;        /* cut: month-day pairs, 100 * month + day */
     int cut_md[LIMIT_CUT_DATES];
-    int every_days, from_md; /* cut: every so many days from that day of each year; 0 none */
+    int every_days, from_md; /* cut: every so many days from that day to the growth year's end; 0 none */
     double to_cm;            /* cut: stubble height */
 };
 

@@ -115,7 +115,7 @@ static void evening(struct worker *w, size_t year, size_t day, const struct run_
         for (size_t k = 1; k <= ask->draws; k++) {
             struct sward *s = &w->sward[(k - 1) * r->paddocks + p];
             const struct ensemble_draw *z = draw_of(w->job, p, k, year);
-            run_manage(model, s, d->recorded.date);
+            run_manage(model, s, d->recorded.date, r->south);
             double level = exp(ensemble_level(z, model->level_sd) * doubt);
             keep_grass(w->job->e, p, k * ask->years + year, day, w->drawn[k - 1].growth, level * model->day.nsc_mean);
         }

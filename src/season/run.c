@@ -275,8 +275,19 @@ void run_morning_under(struct run *r, const struct run_day *d, const struct run_
     morning_under(r, d, &sky->morning);
 }
 
+/* The day from which the mower of every so many days goes in the growth year of this date,
+ * which begins on 1 January, in the south on 1 July. */
+static date_t mowing_begins(const struct kept *k, date_t date, bool south)
+{
+    enum { JULY = 7 };
+    int first = south ? JULY : 1, from_month = k->from_md / 100;
+    struct date_parts p = date_split(date);
+    int year = p.year - (p.month < first);
+    return date_make(year + (from_month < first), from_month, k->from_md % 100);
+}
+
 /* Is the paddock mown on this date? */
-static bool mown_on(const struct kept *k, int date)
+static bool mown_on(const struct kept *k, date_t date, bool south)
 {
     assert(k->cuts > 0 || k->every_days > 0);
     struct date_parts p = date_split(date);
@@ -286,13 +297,14 @@ static bool mown_on(const struct kept *k, int date)
             return true;
         }
     }
-    if (k->every_days <= 0 || month_day < k->from_md) {
+    if (k->every_days <= 0) {
         return false;
     }
-    return (date - date_make(p.year, k->from_md / 100, k->from_md % 100)) % k->every_days == 0;
+    date_t since = date - mowing_begins(k, date, south);
+    return since >= 0 && since % k->every_days == 0;
 }
 
-void run_manage(const struct run_paddock *p, struct sward *s, date_t date)
+void run_manage(const struct run_paddock *p, struct sward *s, date_t date, bool south)
 {
     const struct kept *k = &p->kept->kept;
     if (p->now.cut == date) {
@@ -301,7 +313,7 @@ void run_manage(const struct run_paddock *p, struct sward *s, date_t date)
         sward_graze_to_cover(s, p->now.cover_kg_ha);
     } else if (p->now.how == KEPT_STOCKED && p->stock_dm_kg > 0.0) {
         sward_graze_intake(s, p->stock_dm_kg / p->kept->area_ha, NULL);
-    } else if (p->now.how == KEPT_CUT && mown_on(k, date)) {
+    } else if (p->now.how == KEPT_CUT && mown_on(k, date, south)) {
         sward_cut(s, k->to_cm);
     }
 }
@@ -324,7 +336,7 @@ static void correct_cover(const struct run *r, struct run_paddock *p, date_t mor
 static void settle(const struct run *r, struct run_paddock *p, date_t date)
 {
     correct_level(p, &p->day);
-    run_manage(p, &p->sward, date);
+    run_manage(p, &p->sward, date, r->south);
     correct_cover(r, p, date + 1);
 }
 

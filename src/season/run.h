@@ -148,8 +148,9 @@ static inline bool run_rests(const struct run_paddock *p)
     return p->now.how == KEPT_RESTED && p->now.since != DATE_NONE;
 }
 
-/* The evening's share of animals or mower on a sward kept as p is. */
-void run_manage(const struct run_paddock *p, struct sward *s, date_t date);
+/* The evening's share of animals or mower on a sward kept as p is; south of the equator a season of
+ * mowing runs over the new year, to 30 June. */
+void run_manage(const struct run_paddock *p, struct sward *s, date_t date, bool south);
 
 /* Factor of the ln-SD on a day: several reasons for doubt do not multiply, the largest counts. */
 double run_doubt(const struct run *r, const struct sward_result *day);

@@ -228,6 +228,43 @@ static void mowing_keeps_its_days(void **state)
     }
 }
 
+/* Cuts on these days and on no other, 28 days apart from the first of each season on to the end of its growth year. */
+static void mowing_runs(double latitude, const char *from, date_t begin, const date_t (*season)[2], size_t seasons)
+{
+    struct holding h;
+    struct run r;
+    char kept[80];
+    snprintf(kept, sizeof kept, "{\"how\":\"cut\",\"every_days\":28,\"from\":\"%s\",\"to_cm\":5}", from);
+    holding_of(kept, 1, &h);
+    h.site.latitude = latitude;
+    assert_true(run_init(&r, &params, &h, &arena));
+    size_t k = 0;
+    for (date_t date = begin; k < seasons; date++) {
+        struct run_day d = day_of(date, 8, 18, 18);
+        run_evening(&r, &d);
+        bool mown = date >= season[k][0] && (date - season[k][0]) % 28 == 0;
+        if ((r.paddock[0].sward.leaf_clock == 0.0) != mown) {
+            fail_msg("%g, from %s: %s", latitude, from, date_format(date, (char[DATE_TEXT]){0}));
+        }
+        k += date == season[k][1];
+    }
+}
+
+/* The season of mowing ends with the growth year: on 31 December, in the south on 30 June. */
+static void mowing_ends_with_the_growth_year(void **state)
+{
+    (void)state;
+    const date_t north[][2] = {{date_make(2000, 4, 15), date_make(2000, 12, 31)},
+                               {date_make(2001, 4, 15), date_make(2001, 12, 31)}};
+    mowing_runs(52.1, "04-15", date_make(2000, 1, 1), north, 2);
+    const date_t south[][2] = {{date_make(2000, 9, 20), date_make(2001, 6, 30)},
+                               {date_make(2001, 9, 20), date_make(2002, 6, 30)}};
+    mowing_runs(-36.96, "09-20", date_make(2000, 7, 1), south, 2);
+    const date_t late[][2] = {{date_make(2001, 2, 10), date_make(2001, 6, 30)},
+                              {date_make(2002, 2, 10), date_make(2002, 6, 30)}};
+    mowing_runs(-36.96, "02-10", date_make(2000, 7, 1), late, 2);
+}
+
 enum { OFF_NIGHTS, OFF_DAYS, OFF_SUN, OFF_RAIN };
 
 /* The mean sugar of the morning after ten days, with one driver off its normal or (-1) none. */
@@ -364,12 +401,19 @@ static void hay_suits_the_teeth(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_morning_leaves_the_grass_alone),   cmocka_unit_test(doubt_about_the_day_widens_the_spread),
-        cmocka_unit_test(management_acts_in_the_evening),     cmocka_unit_test(a_run_set_back_goes_on_from_there),
-        cmocka_unit_test(drivers_name_what_differs),          cmocka_unit_test(a_killing_frost_holds_for_a_week),
-        cmocka_unit_test(normals_are_means_of_the_season),    cmocka_unit_test(mowing_keeps_its_days),
-        cmocka_unit_test(a_driver_is_taken_out_whole),        cmocka_unit_test(hay_suits_the_teeth),
-        cmocka_unit_test(a_test_leaves_the_morning_in_doubt), cmocka_unit_test(grass_is_shared_by_the_heads),
+        cmocka_unit_test(a_morning_leaves_the_grass_alone),
+        cmocka_unit_test(doubt_about_the_day_widens_the_spread),
+        cmocka_unit_test(management_acts_in_the_evening),
+        cmocka_unit_test(a_run_set_back_goes_on_from_there),
+        cmocka_unit_test(drivers_name_what_differs),
+        cmocka_unit_test(a_killing_frost_holds_for_a_week),
+        cmocka_unit_test(normals_are_means_of_the_season),
+        cmocka_unit_test(mowing_keeps_its_days),
+        cmocka_unit_test(mowing_ends_with_the_growth_year),
+        cmocka_unit_test(a_driver_is_taken_out_whole),
+        cmocka_unit_test(hay_suits_the_teeth),
+        cmocka_unit_test(a_test_leaves_the_morning_in_doubt),
+        cmocka_unit_test(grass_is_shared_by_the_heads),
     };
     return cmocka_run_group_tests(tests, load, release);
 }
