@@ -112,6 +112,11 @@ struct bad_limits {
     double nobody;
 };
 C
+for pointer in 'src/sward/step.c has no function nowhere|step.c: day_factors, nowhere' 'no src/sward/gone.c|gone.c' \
+    'src/season/run.c has no function sward_step|season/run.c: sward_step' 'swards.json has no doubt.half|swards.json: doubt.half' \
+    'nothing is called lost_name|lost_name'; do
+    { echo '## The sward' && echo "| a rule | \`${pointer#*|}\` |"; } | expect method "${pointer%%|*}" models/BAD.md
+done
 expect doors 'bad_door.c popen: stands in no line' src/base/bad_door.c <<'C'
 #include <stdio.h>
 FILE *bad_door(const char *command);

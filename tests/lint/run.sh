@@ -4,7 +4,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 set -u
 [ -f tests/lint/run.sh ] || { echo "lint: start it from the top of the tree" >&2; exit 64; }
-[ $# -gt 0 ] || set -- format spelling size asserts includes purity live doors hardening leftovers shell cppcheck tidy analyzer
+[ $# -gt 0 ] || set -- format spelling size asserts includes purity live method doors hardening leftovers shell cppcheck tidy analyzer
 failed=0
 log=$(mktemp) || exit 70
 trap 'rm -f "$log"' EXIT

@@ -125,7 +125,7 @@ static void quantiles_run_out_and_purchase(void **state)
 }
 
 /* The doubt is log-normal about the middle: with one weather p90/p50 is exp(1.28 x 0.1) but
- * for the 41 points that stand for it; and more doubt is more to buy, never a different middle. */
+ * for the 101 points that stand for it; and more doubt is more to buy, never a different middle. */
 static void doubt_widens_and_does_not_move(void **state)
 {
     (void)state;
