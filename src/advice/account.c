@@ -49,14 +49,24 @@ static void set_fed(struct account_part *part, double dm_pct)
     part->fed_kg = ration_as_fed(part->dm_kg, dm_pct);
 }
 
+/* Of the grass eaten: the share of NSC that is starch in the sward, of the NSC judged. */
+static double grass_starch(const struct advice_grass *grass, const struct account *a, const struct params *p)
+{
+    double judged = a->advice->ration.grass_nsc_pct, modelled = a->grass_mean_g_kg / 10.0;
+    double starch = modelled > 0.0 ? grass->starch_pct / modelled * judged : (double)NAN;
+    return fmin(known_or(starch, p->limits.grass_starch_pct), judged); /* starch is a part of NSC */
+}
+
 static void add_grass(const struct advice_grass *grass, const struct params *p, struct account *a)
 {
     const struct feed *pasture = params_feed(p, pasture_id);
     const struct ration *r = &a->advice->ration;
-    double starch = known_or(grass->starch_pct, p->limits.grass_starch_pct);
+    for (int i = 0; i < 24; i++) {
+        a->grass_mean_g_kg += grass->nsc[i] / 24.0;
+    }
     struct ration_item item = {.dm_kg = r->grass_dm_kg,
                                .nsc_pct = r->grass_nsc_pct,
-                               .starch_pct = fmin(starch, r->grass_nsc_pct), /* starch is a part of NSC */
+                               .starch_pct = grass_starch(grass, a, p),
                                .ndf_pct = known_or(grass->ndf_pct, p->limits.grass_ndf_pct),
                                .is_forage = true};
     struct account_part *part = &a->part[a->parts++];
@@ -64,9 +74,6 @@ static void add_grass(const struct advice_grass *grass, const struct params *p, 
     assert(a->parts == 1);
     part->id = part->name = "grass";
     part->from = FROM_MODEL;
-    for (int i = 0; i < 24; i++) {
-        a->grass_mean_g_kg += grass->nsc[i] / 24.0;
-    }
     set_fed(part, known_or(pasture ? pasture->dm_pct : (double)NAN, 100.0));
 }
 

@@ -83,6 +83,28 @@ static void test_bucket_of_a_sensitive_pony(void **state)
     scene_tells(&s, VERDICT_BUCKET_NSC, "just over");
 }
 
+/* Starch of the grass keeps its share of what the sward holds: the level that is judged, and the hours
+ * eaten, raise and lower both alike. No hours hang on it. */
+static void test_starch_of_the_grass_is_judged_too(void **state)
+{
+    (void)state;
+    struct scene s;
+    scene_make(&s, "equid-at-risk", 300, "grass-hay-mature");
+    s.lot.nsc_pct = 8.0;
+    s.grass = advice_flat_grass(12.0);
+    s.grass.ln_sd = 0.36;
+    s.grass.starch_pct = 1.2; /* a tenth */
+    scene_work_out(&s);
+    const double *holds = s.account.part[0].content, hours = s.advice.hours;
+    assert_near(holds[CONTENT_NSC], 12.0 * exp(0.524401 * 0.36), 1e-4); /* z of 0.7, normal table */
+    assert_near(holds[CONTENT_STARCH], 0.1 * holds[CONTENT_NSC], 1e-9);
+    assert_near(holds[CONTENT_SUGAR], 0.9 * holds[CONTENT_NSC], 1e-9);
+    s.grass.starch_pct = (double)NAN; /* what the sward does not say is the table's: 2.1 % (NASEM 2021) */
+    scene_work_out(&s);
+    assert_near(s.account.part[0].content[CONTENT_STARCH], 2.1, 1e-9);
+    assert_true(hours > 0.0 && s.advice.hours == hours);
+}
+
 /* More than 1 lb of grain at once is much for a goat (seen second-hand); beet pulp is none. */
 static void test_grain_of_goats(void **state)
 {
@@ -268,6 +290,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_hay_alone),
         cmocka_unit_test(test_starch_of_a_bucket),
+        cmocka_unit_test(test_starch_of_the_grass_is_judged_too),
         cmocka_unit_test(test_bucket_of_a_sensitive_pony),
         cmocka_unit_test(test_grain_of_goats),
         cmocka_unit_test(test_emergency_leaves_the_bucket_out),
