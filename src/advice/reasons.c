@@ -8,6 +8,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 struct telling {
     const struct advice *a;
@@ -17,24 +18,39 @@ struct telling {
     size_t size;
 };
 
+static void go_on(const struct telling *t, const char *sentence)
+{
+    size_t n = strlen(t->text);
+    assert(n < t->size);
+    snprintf(t->text + n, t->size - n, "%s", sentence);
+}
+
+/* While it begins: later the grass is what it is. */
+static void way_back_begins(const struct telling *t)
+{
+    enum { BEGINNING = 3 };
+    double low = t->back->grass_low_cm, high = t->back->grass_high_cm;
+    char sentence[120];
+    if (t->back->day <= BEGINNING && low > 0.0) {
+        snprintf(sentence, sizeof sentence, " Best begun on grass of %.0f to %.0f cm (%.0f to %.0f inches).", low, high,
+                 low / UNITS_CM_OF_INCH, high / UNITS_CM_OF_INCH);
+        go_on(t, sentence);
+    }
+}
+
 static void way_back(const struct telling *t)
 {
     assert(t->back->day <= t->back->days);
-    int n =
-        snprintf(t->text, t->size,
-                 "The way back to grass, day %d of %d: %.0f minutes at most, hay first. Each good day adds a little, "
-                 "days off take it back, signs begin it anew.",
-                 t->back->day, t->back->days, t->back->most_h * 60.0);
-    if (t->back->after_signs && (size_t)n < t->size) {
-        snprintf(
-            t->text + n, t->size - (size_t)n,
-            " After foot signs only with your vet's agreement: all signs gone and, for horses, ponies and donkeys, "
-            "the insulin normal on the usual hay.");
-    } else if (n > 0 && (size_t)n < t->size) {
-        snprintf(t->text + n, t->size - (size_t)n,
-                 " Days are counted as advised: if it was out in truth, write that down (\"sugarlea help record\", "
-                 "turnout).");
-    }
+    snprintf(t->text, t->size,
+             "The way back to grass, day %d of %d: %.0f minutes at most, hay first. Each good day adds a little, "
+             "days off take it back, signs begin it anew.",
+             t->back->day, t->back->days, t->back->most_h * 60.0);
+    way_back_begins(t);
+    go_on(t, t->back->after_signs
+                 ? " After foot signs only with your vet's agreement: all signs gone and, for horses, ponies and "
+                   "donkeys, the insulin normal on the usual hay."
+                 : " Days are counted as advised: if it was out in truth, write that down (\"sugarlea help record\", "
+                   "turnout).");
 }
 
 enum { DIGITS_MOST = 3 };

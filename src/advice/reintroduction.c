@@ -36,7 +36,9 @@ struct way_back way_back_today(const struct way_back_state *s, const struct way_
     return (struct way_back){.day = s->done + 1,
                              .days = days_of(s, rules, class_h),
                              .most_h = fmin(minutes, full_min(rules, class_h)) / MINUTES,
-                             .after_signs = s->after_signs};
+                             .after_signs = s->after_signs,
+                             .grass_low_cm = rules->grass_low_cm,
+                             .grass_high_cm = rules->grass_high_cm};
 }
 
 static void begin(struct way_back_state *s, bool after_signs)

@@ -25,6 +25,7 @@ struct way_back {  /* of one day; all 0: no bound */
     int day, days; /* of the way: day 4 of 16; day 0: not on it */
     double most_h;
     bool after_signs;
+    double grass_low_cm, grass_high_cm; /* of the sward it should begin on; NaN: none is published */
 };
 
 /* The bound of the coming day. class_h: the longest that the class goes out (NaN: 24):

@@ -17,6 +17,8 @@ static const struct param_column columns[] = {
     {"least_days", AT(least_days), "d", 1, 365, true},
     {"episode_step_days", AT(episode_step_days), "d", 1, 60, true},
     {"episode_least_days", AT(episode_least_days), "d", 1, 365, true},
+    {"grass_low_cm", AT(grass_low_cm), "cm", 2, 60, false},
+    {"grass_high_cm", AT(grass_high_cm), "cm", 2, 60, false},
 };
 static const struct param_schema schema = {.name = "reintroduction",
                                            .row_size = sizeof(struct way_back_rules),

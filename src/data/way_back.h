@@ -14,6 +14,8 @@ struct way_back_rules {
     double least_days;         /* of the whole way */
     double episode_step_days;  /* after foot signs: days a step */
     double episode_least_days; /* after foot signs: of the whole way */
+    double grass_low_cm;       /* height of the sward it should begin on; NaN: none is published */
+    double grass_high_cm;
 };
 
 #endif

@@ -88,6 +88,28 @@ static void test_way_back_is_told(void **state)
     assert_non_null(strstr(reason(REASON_WAY_BACK, &a, &s), "After foot signs only with your vet's agreement"));
 }
 
+/* The schedule is published for grass of 15 to 20 cm, 6 to 8 inches (University of Minnesota, horses; seen
+ * second-hand): said while the way begins, for those it is published for. */
+static void test_way_back_begins_on_tall_grass(void **state)
+{
+    (void)state;
+    const char *const words = "grass of 15 to 20 cm (6 to 8 inches)";
+    const struct way_back_rules *equid = &support_params()->way_back[SPECIES_EQUID];
+    struct way_back_state way = {.on = true};
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "equid-at-risk");
+    for (way.done = 0; way.done < 5; way.done++) {
+        s.animal.back = way_back_today(&way, equid, 24.0);
+        run(&s, 14.0, &a);
+        assert_true((strstr(reason(REASON_WAY_BACK, &a, &s), words) != NULL) == (way.done < 3));
+    }
+    way.done = 0;
+    s.animal.back = way_back_today(&way, &support_params()->way_back[SPECIES_GOAT], 24.0);
+    run(&s, 14.0, &a);
+    assert_null(strstr(reason(REASON_WAY_BACK, &a, &s), "inches"));
+}
+
 /* Cut anywhere, in the words on the vet, too: filled and closed, never passed. */
 static void test_way_back_in_a_short_buffer(void **state)
 {
@@ -97,7 +119,12 @@ static void test_way_back_in_a_short_buffer(void **state)
     char cut[sizeof text];
     advice_subject(&s, "equid-at-risk");
     for (int after_signs = 0; after_signs < 2; after_signs++) {
-        s.animal.back = (struct way_back){.day = 4, .days = 16, .most_h = 0.75, .after_signs = after_signs};
+        s.animal.back = (struct way_back){.day = 1,
+                                          .days = 16,
+                                          .most_h = 0.25,
+                                          .after_signs = after_signs,
+                                          .grass_low_cm = 15.0,
+                                          .grass_high_cm = 20.0};
         run(&s, 14.0, &a);
         size_t whole = strlen(reason(REASON_WAY_BACK, &a, &s));
         for (size_t size = 1; size <= whole; size++) {
@@ -341,6 +368,7 @@ int main(void)
         cmocka_unit_test(test_every_reason_has_id_and_sentence),
         cmocka_unit_test(test_figures),
         cmocka_unit_test(test_way_back_is_told),
+        cmocka_unit_test(test_way_back_begins_on_tall_grass),
         cmocka_unit_test(test_way_back_in_a_short_buffer),
         cmocka_unit_test(test_fibre_has_its_cause),
         cmocka_unit_test(test_bucket_has_its_measure),
