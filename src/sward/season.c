@@ -35,7 +35,12 @@ struct season_phase season_phase(const struct sward_kind *k, double st, int seas
     return (struct season_phase){between(k->phase_winter, k->phase_spring, rise), between(1.0, k->source_spring, rise)};
 }
 
+bool season_heading(const struct sward_kind *k, double st)
+{
+    return k->stem_share > 0.0 && st >= k->st_heading && st <= k->st_end;
+}
+
 double season_stem_share(const struct sward_kind *k, double st, bool reproductive)
 {
-    return reproductive && st >= k->st_heading && st <= k->st_end ? k->stem_share : 0.0;
+    return reproductive && season_heading(k, st) ? k->stem_share : 0.0;
 }

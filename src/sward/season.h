@@ -18,6 +18,9 @@ double season_sum(const struct sward_kind *k, double st, const struct sward_day 
 /* By temperature sum up to st_end, by the calendar after it. */
 struct season_phase season_phase(const struct sward_kind *k, double st, int season_day);
 
+/* Is it the time at which this type of sward heads, whether or not it is let? Its sugar is less sure then. */
+bool season_heading(const struct sward_kind *k, double st);
+
 /* Share of new structure that is stem: while heading and the flag is up. */
 double season_stem_share(const struct sward_kind *k, double st, bool reproductive);
 

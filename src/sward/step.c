@@ -104,7 +104,7 @@ void step_evening(struct sward *s, size_t i, struct step *st, const struct balan
                                 .sheltered = st->covered,
                                 .kill = st->kill};
     p->sugar = day->sugar;
-    r->heading = r->heading || turn.stem_share > 0.0;
+    r->heading = r->heading || season_heading(k, s->st);
     r->killing_frost = r->killing_frost || st->kill || is_killing_frost(k, p, st);
     r->lost += share * turnover_step(k, p, &turn);
     p->killed = p->killed || st->kill;
@@ -148,8 +148,7 @@ double sward_doubt(const struct sward *s, const struct sward_day *d)
     struct ground g = mixture_wet(s, d, mixture_lai(s));
     bool heading = false;
     for (size_t i = 0; i < s->parts; i++) {
-        bool reproductive = s->part[i].reproductive || d->new_year;
-        heading = heading || season_stem_share(s->kind[i], g.st, reproductive) > 0.0;
+        heading = heading || season_heading(s->kind[i], g.st);
     }
     return doubt_of(s, heading, g.water < s->kind[0]->drought_water, d->tmin);
 }

@@ -237,6 +237,31 @@ static void test_spread(void **state)
     check_near("drought", step(&known, 6, 15, 12, 200).spread_factor, 1.25, 0);
 }
 
+/* The doubt of heading goes by the temperature sum (ST 980 to 1290) of grasses that head, whether or not
+ * grazing has taken the stems; the stems themselves go by the flag. */
+static void test_heading_by_the_season(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *grass;
+        double st; /* of the evening before; the day adds 10.5 */
+        bool heading;
+    } cases[] = {{"ryegrass", 960, false},  {"ryegrass", 970, true},  {"ryegrass", 1279, true},
+                 {"ryegrass", 1281, false}, {"bermuda", 1000, false}, {"white-clover", 1000, false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        for (int grazed = 0; grazed < 2; grazed++) {
+            struct sward s = support_sward(1, &cases[i].grass, (const double[]){1});
+            s.water = 1;
+            s.st = cases[i].st;
+            s.part[0].reproductive = !grazed;
+            struct sward_result r = step(&s, 6, 15, 12, 150);
+            assert_int_equal(r.heading, cases[i].heading);
+            check_near(cases[i].grass, r.spread_factor, cases[i].heading ? 1.25 : s.spread_factor, 0);
+            assert_true((s.part[0].stem > 0) == (cases[i].heading && !grazed));
+        }
+    }
+}
+
 /* The state of the model files, of each part its own, before the first day. */
 static void test_start(void **state)
 {
@@ -297,6 +322,7 @@ int main(void)
         cmocka_unit_test(test_fructan_share),
         cmocka_unit_test(test_starch_of_warm_season),
         cmocka_unit_test(test_spread),
+        cmocka_unit_test(test_heading_by_the_season),
         cmocka_unit_test(test_start),
         cmocka_unit_test(test_mean_of_seven_days),
     };
