@@ -109,7 +109,7 @@ matches "$out" ',2025-04-2[0-9],Short Rick,[^,]*,today,brief,hay-out,.*by table 
 matches "$out" ',2025-04-23,Empty Rick,[^,]*,today,brief,hay-out,"?there is no hay in store' "no hay at all"
 matches "$out" ',Low Rick,[^,]*,week,brief,hay-low,' "hay that ends within the time to buy some"
 matches "$out" ',Old Glass,[^,]*,week,,weather-refused,' "weather that no advice is given on"
-matches "$out" ',Older Glass,[^,]*,week,brief,weather-old,' "provisional weather"
+matches "$out" ',Older Glass,[^,]*,week,none,weather-old,' "provisional weather"
 matches "$out" ',None Named,[^,]*,week,,weather-missing,' "no weather named"
 matches "$out" ',Acute,[^,]*,week,none,acute,' "an acute case"
 matches "$out" '/broken/holding.json,error,,error,,"?[^,]*:4:[0-9]*: sight' "an error with its place"
