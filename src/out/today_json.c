@@ -274,9 +274,9 @@ void today_json(const struct today_view *v, struct buf *b)
         days_array(v, b);
     }
     buf_add_char(b, ',');
-    json_key_texts(b, "alarms", v->alarm, v->alarms);
-    buf_add_char(b, ',');
     json_key_texts(b, "warnings", v->warning, v->warnings);
+    buf_add_char(b, ',');
+    json_key_texts(b, "alarms", v->alarm, v->alarms);
     buf_add_char(b, ',');
     json_cautions(b);
     buf_add(b, "}\n");
