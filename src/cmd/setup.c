@@ -186,9 +186,7 @@ static void say_weight(const struct options *o, const struct page *page, const s
     units_text(options_units(o), AMOUNT_MASS, g->weight_kg, 0, kg);
     snprintf(text, sizeof text, "%s, of %s. If that is old: sugarlea record weight ANIMAL KG", kg,
              date_format(g->weighed, day));
-    buf_add(page->b, "The diary's weight is the one that counts for ");
-    buf_add_clean(page->b, g->id, strlen(g->id), LIMIT_NAME);
-    buf_add(page->b, ":\n");
+    buf_addf(page->b, "The diary's weight is the one that counts for %s:\n", g->id);
     text_wrap(page, "  ", text);
 }
 

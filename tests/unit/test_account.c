@@ -282,7 +282,7 @@ static void test_adf_is_never_judged(void **state)
     scene_work_out(&s);
     assert_near(s.account.verdict[VERDICT_ADF].limit, 23.0, 0.0);
     assert_int_equal(scene_state(&s, VERDICT_ADF), STATE_UNSURE);
-    scene_tells(&s, VERDICT_ADF, "from memory");
+    scene_tells(&s, VERDICT_ADF, "too unsure to judge by");
 }
 
 int main(void)

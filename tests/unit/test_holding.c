@@ -436,23 +436,6 @@ static void test_damaged_files(void **state)
     }
 }
 
-static void test_missing_file(void **state)
-{
-    (void)state;
-    err = (struct err){0};
-    assert_int_equal(holding_load("tests/no-such-holding.json", &params, &arena, &holding, &err), ERR_NOINPUT);
-    assert_non_null(strstr(err.file, "no-such-holding.json"));
-}
-
-static void test_demo_holding(void **state)
-{
-    (void)state;
-    err = (struct err){0};
-    assert_int_equal(holding_load("data/demo/holding.json", &params, &arena, &holding, &err), ERR_OK);
-    assert_string_equal(holding.path, "data/demo/holding.json");
-    assert_true(holding.animals >= 1 && holding.paddocks >= 1);
-}
-
 /* "note" is the keeper's own in every object of the file, and changes nothing. */
 static void test_notes(void **state)
 {
@@ -497,8 +480,6 @@ int main(void)
         cmocka_unit_test(test_shares_are_normalised),
         cmocka_unit_test(test_too_many),
         cmocka_unit_test(test_damaged_files),
-        cmocka_unit_test(test_missing_file),
-        cmocka_unit_test(test_demo_holding),
         cmocka_unit_test(test_notes),
     };
     return cmocka_run_group_tests(tests, load, unload);

@@ -92,10 +92,29 @@ static void test_wrong_options(void **state)
     }
 }
 
+static void test_missing_file(void **state)
+{
+    (void)state;
+    err = (struct err){0};
+    assert_int_equal(holding_load("tests/no-such-holding.json", &params, &arena, &holding, &err), ERR_NOINPUT);
+    assert_non_null(strstr(err.file, "no-such-holding.json"));
+}
+
+static void test_demo_holding(void **state)
+{
+    (void)state;
+    err = (struct err){0};
+    assert_int_equal(holding_load("data/demo/holding.json", &params, &arena, &holding, &err), ERR_OK);
+    assert_string_equal(holding.path, "data/demo/holding.json");
+    assert_true(holding.animals >= 1 && holding.paddocks >= 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_options),
+        cmocka_unit_test(test_missing_file),
+        cmocka_unit_test(test_demo_holding),
         cmocka_unit_test(test_wrong_options),
     };
     return cmocka_run_group_tests(tests, load, unload);
