@@ -10,7 +10,7 @@
 /* Ranges that the file and the options share. */
 #define HOLDING_ELEVATION_LOW (-450.0) /* the Dead Sea shore lies at -430 m */
 #define HOLDING_ELEVATION_HIGH 6000.0
-#define HOLDING_COVER_HIGH 12000.0     /* kg DM/ha; the low end is holding_cover_least */
+#define HOLDING_COVER_HIGH 12000.0 /* kg DM/ha; the low end is holding_cover_least */
 
 struct holding_reader {
     const struct json_doc *doc;

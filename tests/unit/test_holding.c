@@ -274,8 +274,6 @@ static void test_wrong_kept(void **state)
             "did you mean \"grazed\"?; allowed: grazed, cut, stocked, rested");
     refused("\"cover_kg_dm_ha\": 1900", "\"cover_kg_dm_ha\": 19", "19}", "paddocks[0].kept.cover_kg_dm_ha",
             "540 to 12000"); /* animals leave 3 cm of 180 kg (swards.json) */
-    refused("\"cover_kg_dm_ha\": 1900", "\"cover_kg_dm_ha\": 539", "539}", "paddocks[0].kept.cover_kg_dm_ha",
-            "540 to 12000");
     refused("\"cover_kg_dm_ha\": 1900", "\"cover_kg_dm_ha\": 1900, \"height_cm\": 9", "{\"how\"", "paddocks[0].kept",
             "either \"cover_kg_dm_ha\" or \"height_cm\"");
     refused(", \"cover_kg_dm_ha\": 1900", "", "{\"how\"", "paddocks[0].kept", "needs either");
@@ -321,9 +319,6 @@ static void test_wrong_animal(void **state)
     refused("\"kg\": 0.15", "\"kg\": -100", "-100", "animals[0].fed_daily[0].kg", "out of range");
     /* 5 % of 66 kg is what a milking goat eats at most (animals.json), twice that 6.6 kg; the pulp is dry to 91 % */
     refused("\"kg\": 0.15", "\"kg\": 7.5", "7.5", "animals[0].fed_daily[0].kg", "what one animal gets a day");
-    refused("{\"feed\": \"beet-pulp-plain\", \"kg\": 0.15}",
-            "{\"feed\": \"oats\", \"kg\": 4}, {\"feed\": \"oats\", \"kg\": 4.5}", "4.5", "animals[0].fed_daily[1].kg",
-            "makes 7.59 kg of dry matter a day");
     refused("\"kg\": 0.15", "\"lb\": 0.15", "0.15", "animals[0].fed_daily[0].lb", "unknown entry");
     refused("\"nsc_caution_percent\": 11", "\"nsc_caution_percent\": 15", "{\"nsc_caution", "animals[1].limits",
             "caution limit (15) is above the stop limit (14)");
@@ -350,7 +345,6 @@ static void test_wrong_hay(void **state)
     refused("\"nsc_percent\": 11.5", "\"nsc_percent\": 115", "115", "hay.stock[0].nsc_percent", "3 to 50");
     refused("\"nsc_percent\": 11.5", "\"nsc_percent\": 1.15", "1.15", "hay.stock[0].nsc_percent",
             "no hay has been found with so little: 3 to 50 % of dry matter is allowed; was 11.5 meant?");
-    refused("\"nsc_percent\": 11.5", "\"nsc_percent\": 2.99", "2.99", "hay.stock[0].nsc_percent", "was 29.9 meant?");
     refused("\"nsc_percent\": 11.5", "\"nsc_percent\": 0.115", "0.115", "hay.stock[0].nsc_percent", "was 11.5 meant?");
     refused("\"in-ground\"", "\"in-grund\"", "\"in-grund\"", "hay.stored", "did you mean \"in-ground\"?");
     refused("\"default-goat-keyhole\"", "\"in-stone\"", "\"in-stone\"", "hay.fed_from", "no feeder is called");
