@@ -31,6 +31,7 @@ static struct account_part make_part(const struct feed *f, const struct ration_i
                                 .name = f ? f->name : "",
                                 .kind = kind,
                                 .coarse = f && f->is_coarse,
+                                .straw = f && f->is_straw,
                                 .dm_kg = item->dm_kg,
                                 .content = {[CONTENT_NSC] = item->nsc_pct,
                                             [CONTENT_SUGAR] = item->nsc_pct - item->starch_pct,
@@ -83,15 +84,19 @@ static void add_hay(const struct advice_animal *animal, struct account *a)
     assert(animal->hay != NULL);
     const struct feed *hay = animal->hay;
     const struct advice_limits *l = a->limits;
-    double nsc = known_or(animal->hay_nsc_pct, feed_nsc(hay, l->grass_starch_pct));
+    double nsc = a->advice->hay_nsc_pct;
     struct ration_item item = {.dm_kg = a->advice->ration.hay_dm_kg,
-                               .nsc_pct = known_or(nsc, animal->rules->nsc_caution_pct),
+                               .nsc_pct = known_or(nsc, fmax(animal->rules->nsc_caution_pct, animal->hay_nsc_pct)),
                                .starch_pct = feed_starch(hay, l->grass_starch_pct),
                                .ndf_pct = hay->ndf_pct,
                                .is_forage = true};
     struct account_part *part = &a->part[a->parts++];
     *part = make_part(hay, &item, PART_HAY);
-    part->from = isnan(nsc) ? FROM_NOBODY : a->advice->hay_analysed ? FROM_ANALYSIS : FROM_TABLE;
+    part->from = isnan(nsc)                      ? FROM_NOBODY
+                 : a->advice->hay_analysed       ? FROM_ANALYSIS
+                 : a->advice->hay_esc_pct >= nsc ? FROM_ESC
+                                                 : FROM_TABLE;
+    part->hard = !history_suits_feed(animal->history, hay, animal->hay_soaked);
     set_fed(part, known_or(hay->dm_pct, l->bale_dm_pct));
 }
 
@@ -106,6 +111,7 @@ static void add_fed(const struct advice_animal *animal, const struct fed *fed, s
     *part = make_part(f, &item, f->is_forage ? PART_FORAGE : PART_BUCKET);
     part->from = isnan(feed_nsc(f, a->limits->grass_starch_pct)) ? FROM_NOBODY : FROM_TABLE;
     part->left_out = left_out;
+    part->hard = !history_suits_feed(animal->history, f, false);
     set_fed(part, known_or(f->dm_pct, a->limits->bale_dm_pct));
 }
 
@@ -155,12 +161,13 @@ void account_make(const struct advice *advice, const struct advice_animal *anima
 {
     assert(animal->feds + 2 <= ACCOUNT_PARTS);
     *out = (struct account){.advice = advice,
+                            .animal = animal,
                             .group = group,
                             .lot = lot,
                             .limits = &p->limits,
                             .weight_kg = known_or(animal->weight_kg, animal->rules->weight_kg),
                             .hay_only_nsc_pct = advice->base_nsc_pct,
-                            .esc = lot->nsc_is[0] == 'e' && advice->ration.hay_dm_kg > 0.0};
+                            .esc = hay_lot_is_esc(lot) && advice->ration.hay_dm_kg > 0.0};
     add_grass(grass, p, out);
     add_hay(animal, out);
     for (size_t i = 0; i < animal->feds; i++) {
@@ -169,4 +176,5 @@ void account_make(const struct advice *advice, const struct advice_animal *anima
     add_up(out);
     plan_soak(p, out);
     account_judge(out);
+    account_write_steps(out);
 }

@@ -30,9 +30,10 @@ enum account_from {             /* where its NSC comes from */
                     FROM_MODEL, /* the grass, at the level the animal is judged on */
                     FROM_ANALYSIS,
                     FROM_TABLE,
+                    FROM_ESC,   /* a laboratory's ESC + starch, where it is no lower than the table's */
                     FROM_NOBODY /* unknown: counted as if it stood at the caution limit */
 };
-const char *account_from_id(enum account_from f); /* "model", "analysed", "table", "unknown" */
+const char *account_from_id(enum account_from f); /* "model", "analysed", "table", "esc", "unknown" */
 
 struct account_part {
     const char *id, *name; /* of the feed; "grass" */
@@ -41,23 +42,27 @@ struct account_part {
     double fed_kg, dm_pct, dm_kg; /* grass as fed: by the dry matter of the table's pasture */
     double content[CONTENTS];     /* NaN unknown */
     bool coarse;                  /* straw or coarse hay */
-    bool left_out;                /* an emergency: the bucket is not fed, dm_kg is 0 */
+    bool straw;
+    bool hard;     /* straw or coarse dry hay for an animal with poor teeth */
+    bool left_out; /* an emergency: the bucket is not fed, dm_kg is 0 */
 };
 
 /* Amount of a content in a part: g, or MJ. 0 of what is not fed, NaN of what is not known. */
 double account_amount(const struct account_part *part, enum account_content c);
 
 enum account_rule {
-    VERDICT_NSC,        /* % of ration DM, at most: the class's caution limit, never the hay's */
-    VERDICT_NSC_DAY,    /* g/kg body weight, at most; equids */
-    VERDICT_STARCH,     /* g/kg BW of the buckets as one meal, at most */
-    VERDICT_STARCH_DAY, /* the same in the day */
-    VERDICT_BUCKET_NSC, /* NSC of the buckets as one meal, g/kg BW, at most */
-    VERDICT_GRAIN,      /* kg as fed of grain as one meal, at most; goats and sheep */
-    VERDICT_FORAGE,     /* % BW as DM, at least */
-    VERDICT_INTAKE,     /* all DM, % BW, at least: less would slim */
-    VERDICT_NDF,        /* % of ration DM, at least */
-    VERDICT_ADF,        /* the same; said and never judged: table ADF is remembered */
+    VERDICT_NSC,         /* % of ration DM, at most: the class's caution limit, never the hay's */
+    VERDICT_NSC_DAY,     /* g/kg body weight, at most; equids */
+    VERDICT_STARCH,      /* g/kg BW of the buckets as one meal, at most */
+    VERDICT_STARCH_DAY,  /* the same in the day */
+    VERDICT_BUCKET_NSC,  /* NSC of the buckets as one meal, g/kg BW, at most */
+    VERDICT_GRAIN,       /* kg as fed of grain as one meal, at most; goats and sheep */
+    VERDICT_CONCENTRATE, /* the buckets' share, % of ration DM, at most */
+    VERDICT_TEETH,       /* kg as fed of what poor teeth cannot chew, at most */
+    VERDICT_FORAGE,      /* % BW as DM, at least */
+    VERDICT_INTAKE,      /* all DM, % BW, at least: less would slim */
+    VERDICT_NDF,         /* % of ration DM, at least */
+    VERDICT_ADF,         /* the same; said and never judged: table ADF is remembered */
     VERDICTS
 };
 const char *account_rule_id(enum account_rule r); /* "nsc", "starch-meal", ... */
@@ -80,6 +85,7 @@ enum { ACCOUNT_PARTS = LIMIT_FED + 2 };
 
 struct account {
     const struct advice *advice;
+    const struct advice_animal *animal;
     const struct animal_group *group;
     const struct hay_lot *lot;
     const struct advice_limits *limits;
@@ -98,6 +104,7 @@ struct account {
     const struct soaking *credit; /* what the hay's soak may be planned with; NULL none */
     double soaked_hay_nsc_pct;    /* the hay then, about; NaN: no credit. Never held against a limit */
     double soaked_nsc_pct;        /* the ration then, about */
+    char steps[192];              /* by which the class's bucket grows; "" where there is none, or no rule */
 };
 
 /* Pure; everything pointed to must outlive the account. `lot` is the hay that `animal`
@@ -106,8 +113,9 @@ void account_make(const struct advice *a, const struct advice_animal *animal, co
                   const struct animal_group *group, const struct hay_lot *lot, const struct params *p,
                   struct account *out);
 
-/* For account_make: the verdicts, once the sums are there. */
+/* For account_make: the verdicts, once the sums are there; the steps, once there are verdicts. */
 void account_judge(struct account *a);
+void account_write_steps(struct account *a);
 
 /* A verdict as a sentence: what it is, by how much, what to change. Returns text. */
 const char *account_verdict_text(const struct account *a, enum account_rule r, enum units u, char *text, size_t size);

@@ -23,6 +23,25 @@ static double grain_kg(const struct account *a)
     return kg;
 }
 
+/* Of the ration's dry matter: all of the bucket counts, beet pulp and lucerne meal too. */
+static double concentrate_pct(const struct account *a)
+{
+    double kg = 0.0;
+    for (size_t i = 0; i < a->parts; i++) {
+        kg += a->part[i].kind == PART_BUCKET ? a->part[i].dm_kg : 0.0;
+    }
+    return 100.0 * kg / a->dm_kg;
+}
+
+static double hard_kg(const struct account *a)
+{
+    double kg = 0.0;
+    for (size_t i = 0; i < a->parts; i++) {
+        kg += a->part[i].hard ? a->part[i].fed_kg : 0.0;
+    }
+    return kg;
+}
+
 static double grain_limit(const struct account *a)
 {
     enum species s = a->group->rules.species;
@@ -61,6 +80,8 @@ void account_judge(struct account *a)
         [VERDICT_STARCH_DAY] = {r->starch_meal_g_kg, c->starch_day_g_kg, false},
         [VERDICT_BUCKET_NSC] = {r->bucket_nsc_g_kg, c->bucket_nsc_meal_g_kg, false},
         [VERDICT_GRAIN] = {grain_kg(a), grain_limit(a), false},
+        [VERDICT_CONCENTRATE] = {concentrate_pct(a), c->max_concentrate_pct, false},
+        [VERDICT_TEETH] = {hard_kg(a), a->animal->history & HISTORY_POOR_TEETH ? 0.0 : (double)NAN, false},
         [VERDICT_FORAGE] = {r->forage_pct_bw, c->min_forage_pct, true},
         [VERDICT_INTAKE] = {100.0 * r->dm_kg / a->weight_kg, 100.0 * intake_day(c, a->weight_kg) / a->weight_kg, true},
         [VERDICT_NDF] = {r->ndf_pct, c->min_ndf_pct, true},

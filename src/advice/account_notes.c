@@ -6,14 +6,16 @@
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 const char *account_soak_text(const struct account *a, char *text, size_t size)
 {
     assert(size > 0);
     const struct hay_lot *lot = a->lot;
     text[0] = '\0';
-    if (lot->tested_after) {
+    if (lot->tested_after && hay_lot_is_esc(lot)) {
+        snprintf(text, size, "the hay's figure was measured after it was %s, yet as ESC + starch: it is no pass.",
+                 lot->steamed ? "steamed" : "soaked");
+    } else if (lot->tested_after) {
         snprintf(text, size, "the hay's figure was measured after it was %s, and holds for hay treated just so.",
                  lot->steamed ? "steamed" : "soaked");
     } else if (a->credit) {
@@ -67,14 +69,13 @@ static const char *part_of_list(size_t i, size_t n)
     return i == 0 ? "" : i + 1 < n ? ", " : " and ";
 }
 
-const char *account_hay_text(const struct account *a, char *text, size_t size)
+static size_t name_analysed(const struct account *a, char *text, size_t size)
 {
-    assert(a->parts >= 2);
     const struct hay_lot *lot = a->lot;
     const struct {
         const char *name;
         bool analysed;
-    } row[] = {{"NSC", a->part[1].from == FROM_ANALYSIS},
+    } row[] = {{"NSC", a->part[1].from == FROM_ANALYSIS || !isnan(a->advice->hay_esc_pct)},
                {"starch", !isnan(lot->starch_pct)},
                {"NDF", !isnan(lot->ndf_pct)},
                {"dry matter", !isnan(lot->dm_pct)},
@@ -88,15 +89,26 @@ const char *account_hay_text(const struct account *a, char *text, size_t size)
         }
     }
     if (n == 0 || n == rows) {
-        snprintf(text, size, n ? "not analysed: every figure is a table's, or not known." : "analysed.");
-        return text;
+        return (size_t)snprintf(text, size, n ? "not analysed: every figure is a table's, or not known." : "analysed.");
     }
     size_t at = (size_t)snprintf(text, size, "analysed, but for ");
     for (size_t i = 0; i < n && at < size; i++) {
         at += (size_t)snprintf(text + at, size - at, "%s%s", part_of_list(i, n), missing[i]);
     }
     if (at < size) {
-        snprintf(text + at, size - at, ": a table's, or not known.");
+        at += (size_t)snprintf(text + at, size - at, ": a table's, or not known.");
+    }
+    return at;
+}
+
+const char *account_hay_text(const struct account *a, char *text, size_t size)
+{
+    assert(a->parts >= 2);
+    const struct advice *x = a->advice;
+    size_t at = name_analysed(a, text, size);
+    if (!isnan(x->hay_esc_pct) && at + 1 < size) {
+        text[at++] = ' ';
+        advice_esc_text(x->hay_esc_pct, x->hay_nsc_pct, text + at, size - at);
     }
     return text;
 }
@@ -116,19 +128,34 @@ static bool has_grain(const struct account *a)
     return a->verdict[VERDICT_GRAIN].value > 0.0;
 }
 
+static bool has_steps(const struct account *a)
+{
+    return a->steps[0] != '\0';
+}
+
 static bool small_ruminant_grain(const struct account *a)
 {
     return has_grain(a) && a->verdict[VERDICT_GRAIN].state != STATE_NONE;
 }
 
-static bool sheep_grain(const struct account *a)
+/* How the bucket was changed so far nobody has written down: the rule is said. */
+void account_write_steps(struct account *a)
 {
-    return has_grain(a) && a->group->rules.species == SPECIES_SHEEP;
+    const struct animal_class *c = &a->group->rules;
+    a->steps[0] = '\0';
+    if (has_bucket(a) && !isnan(c->concentrate_rise_g_day)) {
+        snprintf(a->steps, sizeof a->steps, "Let the bucket grow by %g g a head and day at most%s.",
+                 c->concentrate_rise_g_day, c->evidence_no_slimming ? ", and give no less than it needs" : "");
+    } else if (has_grain(a) && !isnan(c->grain_start_g)) {
+        snprintf(a->steps, sizeof a->steps,
+                 "New to grain, they begin with %g g a head and reach %g g over the next %g days.", c->grain_start_g,
+                 c->grain_end_g, c->grain_step_days);
+    }
 }
 
 static bool no_bucket_class(const struct account *a)
 {
-    return has_bucket(a) && strncmp(a->group->rules.concentrate_rule, "none", 4) == 0;
+    return has_bucket(a) && a->group->rules.needs_no_bucket;
 }
 
 static bool sensitive(const struct account *a)
@@ -140,7 +167,7 @@ static bool sensitive(const struct account *a)
 static bool has_coarse(const struct account *a)
 {
     for (size_t i = 0; i < a->parts; i++) {
-        if (a->part[i].kind == PART_FORAGE && a->part[i].coarse) {
+        if (a->part[i].kind == PART_FORAGE && a->part[i].coarse && !a->part[i].hard) {
             return true;
         }
     }
@@ -164,8 +191,8 @@ static bool taped(const struct account *a)
 
 static const struct note {
     bool (*applies)(const struct account *);
-    bool general; /* the same for every group: said once */
-    const char *text;
+    bool general;     /* the same for every group: said once */
+    const char *text; /* NULL: the account's steps */
 } notes[] = {
     {left_out, false, "The bucket is left out of these sums, and out of the day: no grain for a sore animal."},
     {no_bucket_class, false,
@@ -177,7 +204,7 @@ static const struct note {
     {small_ruminant_grain, false,
      "Hay before grain, whole grain rather than ground. Half as much again as the usual grain "
      "can start a goat's rumen going sour."},
-    {sheep_grain, false, "Sheep new to grain begin with 45 g a head and reach 130 g over the next nine days."},
+    {has_steps, false, NULL},
     {always, true,
      "Locked up: grain, pellets, bread. An animal that got at them needs the vet before it shows any sign; "
      "signs take 24 to 36 hours. Take the feed away and ring."},
@@ -197,7 +224,7 @@ size_t account_notes(const struct account *a, bool general, const char **text, s
     size_t n = 0;
     for (size_t i = 0; i < sizeof notes / sizeof notes[0] && n < most; i++) {
         if (notes[i].general == general && notes[i].applies(a)) {
-            text[n++] = notes[i].text;
+            text[n++] = notes[i].text ? notes[i].text : a->steps;
         }
     }
     assert(n <= most);

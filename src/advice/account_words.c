@@ -18,8 +18,11 @@ const char *account_content_key(enum account_content c)
 const char *account_from_id(enum account_from f)
 {
     assert(f <= FROM_NOBODY);
-    static const char *const ids[] = {
-        [FROM_MODEL] = "model", [FROM_ANALYSIS] = "analysed", [FROM_TABLE] = "table", [FROM_NOBODY] = "unknown"};
+    static const char *const ids[] = {[FROM_MODEL] = "model",
+                                      [FROM_ANALYSIS] = "analysed",
+                                      [FROM_TABLE] = "table",
+                                      [FROM_ESC] = "esc",
+                                      [FROM_NOBODY] = "unknown"};
     return ids[f];
 }
 
@@ -33,6 +36,8 @@ const char *account_rule_id(enum account_rule r)
         [VERDICT_STARCH_DAY] = "starch-day",
         [VERDICT_BUCKET_NSC] = "bucket-nsc-meal",
         [VERDICT_GRAIN] = "grain-meal",
+        [VERDICT_CONCENTRATE] = "concentrate",
+        [VERDICT_TEETH] = "teeth",
         [VERDICT_FORAGE] = "forage",
         [VERDICT_INTAKE] = "dry-matter",
         [VERDICT_NDF] = "ndf",
@@ -64,6 +69,8 @@ static const struct measure {
     [VERDICT_STARCH_DAY] = {"starch of the bucket in the day", "g a kg of body weight", 2, false},
     [VERDICT_BUCKET_NSC] = {"sugar and starch of the bucket as one meal", "g a kg of body weight", 2, false},
     [VERDICT_GRAIN] = {"grain as one meal", "kg", 2, false},
+    [VERDICT_CONCENTRATE] = {"concentrate", "% of dry matter", 1, false},
+    [VERDICT_TEETH] = {"straw and coarse dry hay", "kg", 2, false},
     [VERDICT_FORAGE] = {"forage", "% of body weight", 2, true},
     [VERDICT_INTAKE] = {"dry matter", "% of body weight", 2, true},
     [VERDICT_NDF] = {"fibre (NDF)", "% of dry matter", 1, true},
@@ -83,8 +90,13 @@ static void nsc_over(const struct telling *t)
     const struct account_part *hay = &a->part[1];
     if (hay->content[CONTENT_NSC] > t->v->limit) {
         snprintf(t->text, t->size,
-                 "The hay alone holds %.1f %%%s: have it tested or find another; soaking helps and is no pass.%s",
-                 hay->content[CONTENT_NSC], hay->from == FROM_ANALYSIS ? "" : ", by a table and not analysed",
+                 "The hay alone holds %.1f %%%s: have it tested%s or find another; soaking helps and is no pass.%s",
+                 hay->content[CONTENT_NSC],
+                 hay->from == FROM_ANALYSIS ? ""
+                 : hay->from == FROM_ESC    ? " and more, as ESC + starch leaves out most fructan"
+                 : a->esc                   ? " by a table"
+                                            : ", by a table and not analysed",
+                 a->esc ? " for WSC" : "",
                  a->hay_only_nsc_pct > a->advice->limit_pct ? " The bucket comes on top: cut it first." : "");
     } else if (a->hay_only_nsc_pct > t->v->limit) {
         snprintf(t->text, t->size, "Hay and bucket make %.1f %% without a blade of grass: cut the bucket first.",
@@ -142,6 +154,33 @@ static void starch_day_over(const struct telling *t)
              floor(100.0 * t->v->limit / t->v->value));
 }
 
+static void concentrate_over(const struct telling *t)
+{
+    snprintf(t->text, t->size, "Too much for the rumen: cut the bucket back over two weeks, with hay in its place%s.",
+             t->a->group->rules.evidence_no_slimming ? ", and ask the vet first" : "");
+}
+
+/* What fills its place is hay: the amount of forage stays. */
+static void teeth_over(const struct telling *t)
+{
+    enum { LOT, STRAW, FED_HAY, KINDS };
+    const char *want[KINDS] = {NULL};
+    size_t at = 0;
+    for (size_t i = 0; i < t->a->parts; i++) {
+        const struct account_part *p = &t->a->part[i];
+        if (p->hard && p->dm_kg > 0.0 && p->kind == PART_HAY) {
+            want[LOT] = advice_teeth_text(t->a->animal);
+        } else if (p->hard && p->dm_kg > 0.0 && p->straw) {
+            want[STRAW] = "Leave the straw out, soaked or not: soft hay in its place.";
+        } else if (p->hard && p->dm_kg > 0.0) {
+            want[FED_HAY] = "Soak the hay that is fed daily, or give a softer one, and no less.";
+        }
+    }
+    for (int k = 0; k < KINDS && at < t->size; k++) {
+        at += want[k] ? (size_t)snprintf(t->text + at, t->size - at, "%s%s", at ? " " : "", want[k]) : 0;
+    }
+}
+
 static void forage_under(const struct telling *t)
 {
     snprintf(t->text, t->size, "Too little: give more hay, and ask the vet before any cut below this.");
@@ -171,9 +210,16 @@ static void adf_unsure(const struct telling *t)
 
 /* What follows from a verdict that is not "within". */
 static void (*const advices[VERDICTS])(const struct telling *) = {
-    [VERDICT_NSC_DAY] = day_over,           [VERDICT_STARCH] = meal_over, [VERDICT_STARCH_DAY] = starch_day_over,
-    [VERDICT_BUCKET_NSC] = bucket_nsc_over, [VERDICT_GRAIN] = meal_over,  [VERDICT_FORAGE] = forage_under,
-    [VERDICT_INTAKE] = forage_under,        [VERDICT_ADF] = adf_unsure,
+    [VERDICT_NSC_DAY] = day_over,
+    [VERDICT_STARCH] = meal_over,
+    [VERDICT_STARCH_DAY] = starch_day_over,
+    [VERDICT_BUCKET_NSC] = bucket_nsc_over,
+    [VERDICT_GRAIN] = meal_over,
+    [VERDICT_FORAGE] = forage_under,
+    [VERDICT_INTAKE] = forage_under,
+    [VERDICT_ADF] = adf_unsure,
+    [VERDICT_TEETH] = teeth_over,
+    [VERDICT_CONCENTRATE] = concentrate_over,
 };
 
 static void tell_what_to_do(enum account_rule r, const struct telling *t)
@@ -195,10 +241,14 @@ static void tell_what_to_do(enum account_rule r, const struct telling *t)
     }
 }
 
-/* Grain is the one that is weighed by itself. */
+static bool is_weighed(enum account_rule r)
+{
+    return r == VERDICT_GRAIN || r == VERDICT_TEETH;
+}
+
 static double in_units(enum account_rule r, enum units u, double x)
 {
-    return r == VERDICT_GRAIN ? units_value(u, AMOUNT_MASS, x) : x;
+    return is_weighed(r) ? units_value(u, AMOUNT_MASS, x) : x;
 }
 
 /* "sugar and starch 10.4 % of dry matter (most 10): 0.4 over. What to do." */
@@ -207,11 +257,10 @@ const char *account_verdict_text(const struct account *a, enum account_rule r, e
     assert(r < VERDICTS);
     const struct account_verdict *v = &a->verdict[r];
     const struct measure *m = &measures[r];
-    char value[32] = "not known", by[48] = "", advice[256];
+    char value[32] = "not known", by[48] = "", advice[512];
     double is = in_units(r, u, v->value), limit = in_units(r, u, v->limit), off = fabs(is - limit);
     if (isfinite(is)) {
-        snprintf(value, sizeof value, "%.*f %s", m->decimals, is,
-                 r == VERDICT_GRAIN ? units_name(u, AMOUNT_MASS) : m->unit);
+        snprintf(value, sizeof value, "%.*f %s", m->decimals, is, is_weighed(r) ? units_name(u, AMOUNT_MASS) : m->unit);
     }
     if (v->state == STATE_OVER || v->state == STATE_UNDER) {
         bool shown = off >= pow(10.0, -m->decimals); /* else the same figure twice would puzzle */

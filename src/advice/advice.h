@@ -25,6 +25,8 @@
  * - Whatever has to be known and is not (grass, weight, a class without limits) ends
  *   in `none` and REASON_UNKNOWN: never in a guess. Hay or a bucket of unknown sugar
  *   counts as if it stood at the caution limit, and is said.
+ * - An ESC + starch figure of the hay leaves out most fructan: the table's counts where that
+ *   is higher, and the hay is not analysed.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef SUGARLEA_ADVICE_H
@@ -60,10 +62,19 @@ struct advice_animal {
     const struct fed *fed;
     const struct feed *hay; /* the hay given */
     double hay_nsc_pct;     /* lab value; NaN: the table's, not analysed */
+    bool hay_esc;           /* that is ESC + starch: it can make the hay worse than its table does, never better */
+    bool hay_soaked;        /* before it is fed */
     bool foot_signs;        /* the diary says so: overrides everything */
     bool rested;            /* its paddock is at rest: it is off grass, whatever the sugar */
     struct way_back back;   /* an upper bound on the hours; day 0: none */
 };
+
+/* Gives the animal the hay of a lot, which must outlive it. */
+void advice_give_hay(struct advice_animal *a, const struct hay_lot *lot);
+
+/* NSC (WSC + starch) that the animal's hay counts as, % of DM: the laboratory's, else the table's; where the
+ * laboratory gave ESC + starch, the higher of that and the table's. NaN unknown. */
+double advice_hay_nsc(const struct advice_animal *a, const struct advice_limits *l);
 
 /* Why the level is what it is, in the order in which to say it. */
 enum advice_reason {
@@ -113,13 +124,14 @@ struct advice {
     double longer_nsc_pct;   /* ration NSC at the next longer session; NaN when nothing longer is allowed */
     double level_g_kg;       /* the day's mean grass NSC at the class's level */
     unsigned reasons;        /* bit per enum advice_reason */
-    bool hay_analysed;
-    bool hay_over;         /* hay alone breaks the caution limit */
-    double hay_nsc_pct;    /* as judged; NaN unknown */
-    double base_nsc_pct;   /* ration NSC without any grass */
-    bool bucket_dropped;   /* an emergency: the ration above leaves the concentrate out, and so must the keeper */
-    bool bucket_low_fibre; /* the concentrate breaks the fibre floor without any grass */
-    bool hay_low_fibre;    /* the hay itself is under the class's fibre floor */
+    bool hay_analysed;       /* for WSC + starch, or NSC */
+    bool hay_over;           /* hay alone breaks the caution limit */
+    double hay_nsc_pct;      /* as judged; NaN unknown */
+    double hay_esc_pct;      /* ESC + starch by the laboratory; NaN: it gave no such figure */
+    double base_nsc_pct;     /* ration NSC without any grass */
+    bool bucket_dropped;     /* an emergency: the ration above leaves the concentrate out, and so must the keeper */
+    bool bucket_low_fibre;   /* the concentrate breaks the fibre floor without any grass */
+    bool hay_low_fibre;      /* the hay itself is under the class's fibre floor */
 };
 
 /* Pure. `grass` and `animal` as above; limits from models/limits.json. */
@@ -161,11 +173,18 @@ const char *advice_reason_id(enum advice_reason r); /* "grass-over", ... */
 const char *advice_reason_text(enum advice_reason r, const struct advice *a, const struct advice_animal *animal,
                                char *text, size_t size);
 
+/* What an ESC + starch figure is worth and what counts in its place, one sentence or two; "" where the laboratory gave
+ * none. Returns text. */
+const char *advice_esc_text(double esc_pct, double hay_nsc_pct, char *text, size_t size);
+
+/* What to change in the hay of an animal with poor teeth; "": nothing. Static. */
+const char *advice_teeth_text(const struct advice_animal *animal);
+
 /* The cautions that apply to this animal and advice, most urgent first: static
  * sentences; returns how many (at most `most`). The first three are always what a
  * vet must see today, that this is no diagnosis, and that local rules and the vet
  * come first. ADVICE_CAUTIONS is enough for all. */
-enum { ADVICE_CAUTIONS = 24 };
+enum { ADVICE_CAUTIONS = 25 };
 size_t advice_cautions(const struct advice *a, const struct advice_animal *animal, const char **text, size_t most);
 
 #endif

@@ -119,7 +119,8 @@ static void fill_limits(const struct advice_case *c, struct advice *out)
     out->day_ceiling_g_kg = c->ceiling_g_kg;
     out->level_g_kg = c->grass.mean;
     out->hay_over = c->hay_over;
-    out->hay_analysed = !isnan(c->animal->hay_nsc_pct);
+    out->hay_analysed = !isnan(c->animal->hay_nsc_pct) && !c->animal->hay_esc;
+    out->hay_esc_pct = c->animal->hay_esc ? c->animal->hay_nsc_pct : (double)NAN;
     out->hay_nsc_pct = c->hay_known ? c->hay.nsc_pct : (double)NAN;
     out->hay_low_fibre = c->hay_low_fibre;
     out->bucket_low_fibre = c->bucket_low_fibre;

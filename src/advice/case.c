@@ -41,12 +41,30 @@ static void sum_feeds(struct advice_case *c)
     }
 }
 
+void advice_give_hay(struct advice_animal *a, const struct hay_lot *lot)
+{
+    a->hay = &lot->contents;
+    a->hay_nsc_pct = lot->nsc_pct;
+    a->hay_esc = hay_lot_is_esc(lot);
+    a->hay_soaked = !isnan(lot->soaked_h);
+}
+
+double advice_hay_nsc(const struct advice_animal *a, const struct advice_limits *l)
+{
+    double table = a->hay ? feed_nsc(a->hay, l->grass_starch_pct) : (double)NAN;
+    if (!a->hay_esc) {
+        return known_or(a->hay_nsc_pct, table);
+    }
+    return isnan(table) ? table : fmax(a->hay_nsc_pct, table);
+}
+
 static void describe_hay(struct advice_case *c)
 {
     const struct feed *f = c->animal->hay;
-    double nsc = known_or(c->animal->hay_nsc_pct, f ? feed_nsc(f, c->limits->grass_starch_pct) : (double)NAN);
+    double nsc = advice_hay_nsc(c->animal, c->limits);
     c->hay_known = !isnan(nsc);
-    c->hay = (struct ration_item){.nsc_pct = known_or(nsc, c->rules->nsc_caution_pct),
+    /* of a hay known to nobody an ESC + starch figure is the least it holds: fmax passes over NaN */
+    c->hay = (struct ration_item){.nsc_pct = known_or(nsc, fmax(c->rules->nsc_caution_pct, c->animal->hay_nsc_pct)),
                                   .starch_pct = f ? feed_starch(f, c->limits->grass_starch_pct) : (double)NAN,
                                   .ndf_pct = f ? f->ndf_pct : (double)NAN,
                                   .is_forage = true};

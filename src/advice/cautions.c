@@ -3,6 +3,7 @@
 #include "advice/advice.h"
 
 #include <assert.h>
+#include <math.h>
 
 struct view {
     const struct advice *a;
@@ -96,9 +97,14 @@ static bool hay_over(const struct view *v)
     return v->a->hay_over;
 }
 
+static bool hay_tested_for_esc(const struct view *v)
+{
+    return gets_hay(v) && !isnan(v->a->hay_esc_pct);
+}
+
 static bool hay_untested(const struct view *v)
 {
-    return gets_hay(v) && !v->a->hay_analysed;
+    return gets_hay(v) && !v->a->hay_analysed && !hay_tested_for_esc(v);
 }
 
 static bool has_poor_teeth(const struct view *v)
@@ -138,6 +144,8 @@ static const struct caution {
                "after soaking."},
     {hay_untested, "The hay's sugar is a table average. Have it analysed, and ask whether the figure is WSC plus "
                    "starch or the lower ESC plus starch."},
+    {hay_tested_for_esc, "The hay was tested for ESC plus starch, which reads lower than the limits mean: ask the "
+                         "laboratory for WSC plus starch."},
     {gets_hay, "Hay is what the animal eats: add what is wasted, weigh a bale now and then, and keep a reserve."},
     {gets_hay, "Never feed hay that is mouldy, wet or heating, soaked hay included."},
     {has_poor_teeth, "With poor teeth no straw and no coarse dry hay."},

@@ -67,11 +67,16 @@ static int digits_over(double x, double limit)
 
 static void hay_over(const struct telling *t)
 {
+    const struct advice *a = t->a;
+    const char *from = a->hay_analysed                   ? ""
+                       : isnan(a->hay_esc_pct)           ? " (a table value, not analysed)"
+                       : a->hay_nsc_pct > a->hay_esc_pct ? " (a table value: the laboratory gave ESC + starch)"
+                                                         : " and more (ESC + starch leaves out most fructan)";
     snprintf(t->text, t->size,
              "First of all the hay: by itself it holds %.*f %% sugar%s, and the limit for this animal is %.3g %%. Have "
-             "it tested or find another hay; soaking helps but is no pass.",
-             digits_over(t->a->hay_nsc_pct, t->rules->nsc_caution_pct), t->a->hay_nsc_pct,
-             t->a->hay_analysed ? "" : " (a table value, not analysed)", t->rules->nsc_caution_pct);
+             "it tested%s or find another hay; soaking helps but is no pass.",
+             digits_over(a->hay_nsc_pct, t->rules->nsc_caution_pct), a->hay_nsc_pct, from, t->rules->nsc_caution_pct,
+             isnan(a->hay_esc_pct) ? "" : " for WSC + starch");
 }
 
 static void stop_over(const struct telling *t)

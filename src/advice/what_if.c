@@ -33,6 +33,7 @@ void advise_what_if(const struct advice_grass *grass, double tested_ln_sd, const
     out->hours_tested_grass = a.hours;
 
     struct advice_animal better = *animal;
+    better.hay_esc = false;
     better.hay_nsc_pct = a.hay_nsc_pct <= limits->better_hay_nsc_pct ? a.hay_nsc_pct : limits->better_hay_nsc_pct;
     advise_with(&tables, grass, &better, limits, &a);
     out->hours_better_hay = a.hours;

@@ -2,6 +2,8 @@
 #include "advice/advice.h"
 
 #include <assert.h>
+#include <math.h>
+#include <stdio.h>
 
 const char *turnout_name(enum turnout t)
 {
@@ -26,4 +28,35 @@ const char *advice_reason_id(enum advice_reason r)
         [REASON_BUCKET] = "bucket",           [REASON_FIBRE_UNKNOWN] = "fibre-unknown",
         [REASON_OUR_CAPS] = "our-caps"};
     return ids[r];
+}
+
+const char *advice_esc_text(double esc_pct, double hay_nsc_pct, char *text, size_t size)
+{
+    char counts[64] = "nobody knows the rest, and it counts as at the limit or above";
+    assert(size > 0);
+    text[0] = '\0';
+    if (isnan(esc_pct)) {
+        return text;
+    }
+    if (hay_nsc_pct > esc_pct) {
+        snprintf(counts, sizeof counts, "the table's %.3g %% counts", hay_nsc_pct);
+    } else if (!isnan(hay_nsc_pct)) {
+        snprintf(counts, sizeof counts, "the hay holds more");
+    }
+    snprintf(text, size,
+             "The laboratory's %.3g %% is ESC + starch, which leaves out most fructan: %s. Ask for WSC + starch.",
+             esc_pct, counts);
+    return text;
+}
+
+const char *advice_teeth_text(const struct advice_animal *animal)
+{
+    if (history_suits_feed(animal->history, animal->hay, animal->hay_soaked)) {
+        return "";
+    }
+    return animal->hay->is_straw
+               ? "Straw is nothing for poor teeth, soaked or not: get a soft hay for it, and give no less until it is "
+                 "there."
+               : "This hay is too coarse for poor teeth when dry: soak it before it is fed, or get a softer one, and "
+                 "give no less.";
 }

@@ -65,6 +65,37 @@ static void name_defaults(struct context *c, const struct hay_plan *p, struct to
     }
 }
 
+/* What the advice says of a group's hay stands here too, so that the next hay bought is another. */
+static void name_hay(struct context *c, const struct animal_group *g, struct today_view *v)
+{
+    struct advice_animal a = {.history = g->history};
+    const struct hay_lot *lot = run_hay_of(&c->holding, g);
+    advice_give_hay(&a, lot);
+    if (advice_teeth_text(&a)[0]) {
+        trust_warn(c, v, "%s, for %s: %s", lot->id, g->id, advice_teeth_text(&a));
+    }
+    for (size_t k = 0; k < g->feds; k++) {
+        const struct feed *f = g->fed[k].feed;
+        if (f->is_straw && !history_suits_feed(g->history, f, true)) {
+            trust_warn(c, v, "%s has poor teeth and is fed %s: hay in its place is not in this plan.", g->id, f->id);
+        }
+    }
+}
+
+/* Lots of which only ESC + starch is known, once each. */
+static void name_esc(struct context *c, struct today_view *v)
+{
+    char text[LIMIT_TEXT];
+    for (size_t i = 0; i < c->holding.lots; i++) {
+        struct advice_animal a = {0};
+        advice_give_hay(&a, &c->holding.lot[i]);
+        if (a.hay_esc) {
+            advice_esc_text(a.hay_nsc_pct, advice_hay_nsc(&a, &c->params.limits), text, sizeof text);
+            trust_warn(c, v, "%s: %s", c->holding.lot[i].id, text);
+        }
+    }
+}
+
 /* The plan is for animals that are well. */
 static void name_signs(struct context *c, struct today_view *v)
 {
@@ -149,6 +180,10 @@ static enum err_code find_plan(struct context *c, const struct options *o, struc
         return err_set(e, ERR_NOMEM, "out of memory");
     }
     name_signs(c, trust);
+    name_esc(c, trust);
+    for (size_t i = 0; i < c->holding.animals; i++) {
+        name_hay(c, &c->holding.animal[i], trust);
+    }
     name_defaults(c, &v->plan, trust);
     return ERR_OK;
 }

@@ -31,10 +31,14 @@ static const struct param_column columns[] = {
     {"starch_meal_g_kg", AT(starch_meal_g_kg), "g/kg BW", 0, 5, false},
     {"starch_day_g_kg", AT(starch_day_g_kg), "g/kg BW", 0, 10, false},
     {"bucket_nsc_meal_g_kg", AT(bucket_nsc_meal_g_kg), "g/kg BW", 0, 5, false},
+    {"max_concentrate_pct", AT(max_concentrate_pct), "% DM", 0, 100, false},
+    {"concentrate_rise_g_day", AT(concentrate_rise_g_day), "g/d", 1, 2000, false},
+    {"grain_start_g", AT(grain_start_g), "g", 1, 2000, false},
+    {"grain_end_g", AT(grain_end_g), "g", 1, 5000, false},
+    {"grain_step_days", AT(grain_step_days), "d", 1, 90, false},
 };
 static const struct param_text texts[] = {
     {"description", AT(description), LIMIT_TEXT, true},
-    {"concentrate_rule", AT(concentrate_rule), LIMIT_TEXT, false},
     {"source", AT(source), LIMIT_TEXT, true},
     {"evidence", AT(evidence), LIMIT_TEXT, true},
 };
@@ -44,6 +48,7 @@ static const struct param_flag flags[] = {
     {"caps_are_ours", AT(caps_are_ours)},
     {"no_slimming", AT(evidence_no_slimming)},
     {"grown", AT(grown)},
+    {"needs_no_bucket", AT(needs_no_bucket)},
 };
 static const char *const own[] = {"species", "intake_of"};
 static const struct param_schema schema = {.name = "animals",
@@ -125,6 +130,10 @@ static enum err_code finish(const struct json_doc *doc, const cJSON *item, struc
     }
     if (isnan(c->hay_pct)) {
         return json_fail(doc, ERR_CONFIG, path, e, "hay_pct is missing");
+    }
+    bool start = !isnan(c->grain_start_g), end = !isnan(c->grain_end_g), step = !isnan(c->grain_step_days);
+    if (start != end || start != step) {
+        return json_fail(doc, ERR_CONFIG, path, e, "grain_start_g, grain_end_g and grain_step_days go together");
     }
     return ERR_OK;
 }

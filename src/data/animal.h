@@ -30,12 +30,16 @@ struct animal_class {
     double min_ndf_pct, min_adf_pct;          /* % of ration DM */
     double starch_meal_g_kg, starch_day_g_kg; /* g/kg BW */
     double bucket_nsc_meal_g_kg;              /* g/kg BW */
+    double max_concentrate_pct;               /* of ration DM, all of the bucket */
+    double concentrate_rise_g_day;            /* as fed: a bucket grows by no more */
+    double grain_start_g, grain_end_g;        /* as fed: first day of an animal new to grain, and what it comes to */
+    double grain_step_days;                   /* over so many days */
     bool grazing;                             /* false: acute, off grass */
     bool muzzle_offered;                      /* equids only */
     bool caps_are_ours;                       /* NSC limits have no published basis (goat, sheep, alpaca, cattle) */
     bool evidence_no_slimming;                /* pregnant, milking or growing: never slimmed */
     bool grown;                               /* the tape formulas for body weight hold (data/tape.h) */
-    char concentrate_rule[LIMIT_TEXT];        /* in words; "" none known */
+    bool needs_no_bucket;                     /* does well on forage alone */
     char evidence[LIMIT_TEXT], source[LIMIT_TEXT];
 };
 

@@ -10,6 +10,11 @@
 const char *const history_words[HISTORY_WORDS] = {
     "laminitis", "insulin-dysregulation", "overweight", "pregnant", "lactating", "poor-teeth"};
 
+bool history_suits_feed(unsigned history, const struct feed *f, bool soaked)
+{
+    return !(history & HISTORY_POOR_TEETH) || !f->is_coarse || (soaked && !f->is_straw);
+}
+
 /* fmin and fmax take the number where the other is NaN: a limit that only one has holds. */
 static void stricter_limits(struct animal_class *rules, const struct animal_class *from)
 {
@@ -21,6 +26,7 @@ static void stricter_limits(struct animal_class *rules, const struct animal_clas
     rules->starch_meal_g_kg = fmin(rules->starch_meal_g_kg, from->starch_meal_g_kg);
     rules->starch_day_g_kg = fmin(rules->starch_day_g_kg, from->starch_day_g_kg);
     rules->bucket_nsc_meal_g_kg = fmin(rules->bucket_nsc_meal_g_kg, from->bucket_nsc_meal_g_kg);
+    rules->max_concentrate_pct = fmin(rules->max_concentrate_pct, from->max_concentrate_pct);
 }
 
 static enum err_code higher_floors(struct animal_class *rules, const struct animal_class *from, const char *word,
@@ -41,6 +47,9 @@ static enum err_code higher_floors(struct animal_class *rules, const struct anim
     rules->min_ndf_pct = fmax(rules->min_ndf_pct, from->min_ndf_pct);
     rules->min_adf_pct = fmax(rules->min_adf_pct, from->min_adf_pct);
     rules->hay_pct = fmax(rules->hay_pct, rules->min_forage_pct);
+    rules->max_concentrate_pct = fmin(rules->max_concentrate_pct, from->max_concentrate_pct);
+    rules->concentrate_rise_g_day = fmin(rules->concentrate_rise_g_day, from->concentrate_rise_g_day);
+    rules->needs_no_bucket = rules->needs_no_bucket && from->needs_no_bucket;
     rules->evidence_no_slimming = true;
     return ERR_OK;
 }

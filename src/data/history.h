@@ -27,13 +27,17 @@ struct history_rule { /* an animal of the species with this history takes rules 
     size_t animal;    /* index of the class in params */
 };
 
+/* May an animal with this history have the feed? With poor teeth no straw, and no coarse hay that is not soaked. */
+bool history_suits_feed(unsigned history, const struct feed *f, bool soaked);
+
 struct params;
 
 /* The rules of a class after a history (bits). Intake and planning hay stay the
  * class's; every rule is the stricter of the two, so a history never loosens one:
  * - laminitis, insulin-dysregulation, overweight: NSC limits, probability, cap on
  *   hours, starch and bucket limits of the class that the species names for it;
- * - pregnant, lactating: forage and fibre floors of that class, and no slimming. A
+ * - pregnant, lactating: forage and fibre floors of that class, its share and steps of concentrate, and no
+ *   slimming; such an animal may need a bucket. A
  *   floor above what the class eats becomes all that it eats; where that is a ration
  *   and no appetite (equid-laminitis-history), the entry is refused;
  * - poor-teeth changes no number: straw and coarse hay are a matter of the feed.

@@ -71,11 +71,17 @@ struct hay_lot { /* the amount as it was given; hay/stock.h makes kg of each way
     double nsc_pct;            /* lab value, NaN: table value, "not analysed" */
     char nsc_is[LIMIT_NAME];   /* "wsc+starch" or "esc+starch" (lower: drops fructan); "" not analysed */
     double starch_pct, ndf_pct, dm_pct, energy_mj_kg; /* lab values (energy digestible, per kg DM); NaN not analysed */
-    struct feed contents;                             /* feed, with analysed figures in place of the table's */
-    double soaked_h, water_c;                         /* NaN: not soaked; water not known */
+    struct feed contents;     /* feed, with analysed figures in place of the table's; ESC + starch takes no place */
+    double soaked_h, water_c; /* NaN: not soaked; water not known */
     bool steamed;
     bool tested_after; /* nsc_pct is of the hay after soaking or steaming */
 };
+
+/* nsc_pct is ESC + starch. */
+static inline bool hay_lot_is_esc(const struct hay_lot *lot)
+{
+    return lot->nsc_is[0] == 'e';
+}
 
 struct weather_source {
     char file[LIMIT_PATH];     /* a path or pattern, relative to the holding file; "" for a service */

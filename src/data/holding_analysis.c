@@ -131,7 +131,9 @@ void holding_lot_contents(struct hay_lot *lot)
     assert(lot->feed != NULL);
     struct feed *c = &lot->contents;
     *c = *lot->feed;
-    if (!isnan(lot->nsc_pct)) {
+    if (hay_lot_is_esc(lot)) { /* another sum than the table's: what is counted, the advice says */
+        c->starch_pct = isnan(lot->starch_pct) ? c->starch_pct : lot->starch_pct;
+    } else if (!isnan(lot->nsc_pct)) {
         c->starch_pct = isnan(lot->starch_pct) ? fmin(c->starch_pct, lot->nsc_pct) : lot->starch_pct;
         c->nsc_pct = lot->nsc_pct;
         c->wsc_pct = NAN; /* of another sample, or another sum */

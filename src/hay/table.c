@@ -10,14 +10,9 @@ static void advise_off_grass(const struct holding *h, const struct params *p, co
                              struct advice *out)
 {
     assert(g->feds <= LIMIT_FED);
-    const struct hay_lot *lot = run_hay_of(h, g);
-    const struct advice_animal animal = {.rules = &g->rules,
-                                         .weight_kg = g->weight_kg,
-                                         .history = g->history,
-                                         .feds = g->feds,
-                                         .fed = g->fed,
-                                         .hay = &lot->contents,
-                                         .hay_nsc_pct = lot->nsc_pct};
+    struct advice_animal animal = {
+        .rules = &g->rules, .weight_kg = g->weight_kg, .history = g->history, .feds = g->feds, .fed = g->fed};
+    advice_give_hay(&animal, run_hay_of(h, g));
     struct advice_grass grass = {.ndf_pct = NAN, .starch_pct = NAN, .available_kg_head = NAN, .lasting_kg_head = NAN};
     for (int i = 0; i < 24; i++) {
         grass.nsc[i] = NAN;

@@ -118,6 +118,17 @@ static void bucket(const struct page *page, const struct account *a)
     }
 }
 
+static void concentrate(const struct page *page, const struct account *a)
+{
+    const struct account_verdict *v = &a->verdict[VERDICT_CONCENTRATE];
+    char line[128];
+    if (v->state != STATE_NONE && v->value > 0.0) {
+        snprintf(line, sizeof line, "all buckets %.3f kg dry / %.3f kg = %.1f %%.", v->value / 100.0 * a->dm_kg,
+                 a->dm_kg, v->value);
+        text_wrap(page, "    Concentrate: ", line);
+    }
+}
+
 void ration_arithmetic(const struct page *page, const struct account *a)
 {
     char line[160];
@@ -139,4 +150,5 @@ void ration_arithmetic(const struct page *page, const struct account *a)
              a->advice->ration.forage_pct_bw);
     text_wrap(page, "    Forage: ", line);
     bucket(page, a);
+    concentrate(page, a);
 }

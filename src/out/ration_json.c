@@ -92,6 +92,7 @@ static void limits(const struct account *a, struct buf *b)
                                  {"starch_g_per_day_per_kg", v[VERDICT_STARCH_DAY].limit, 2},
                                  {"bucket_nsc_g_per_meal_per_kg", v[VERDICT_BUCKET_NSC].limit, 2},
                                  {"grain_kg_per_meal", v[VERDICT_GRAIN].limit, 2},
+                                 {"concentrate_percent", v[VERDICT_CONCENTRATE].limit, 1},
                                  {"forage_percent_bodyweight", v[VERDICT_FORAGE].limit, 2},
                                  {"dry_matter_percent_bodyweight", v[VERDICT_INTAKE].limit, 2},
                                  {"ndf_percent", v[VERDICT_NDF].limit, 1},
@@ -118,7 +119,7 @@ static void soak(const struct account *a, struct buf *b)
 void ration_members(const struct account *a, struct buf *b)
 {
     const struct ration *r = &a->advice->ration;
-    char text[256];
+    char text[512];
     const struct number row[] = {{"weight_kg", a->weight_kg, 1},
                                  {"weight_error_percent", a->group->weight_error_pct, 1},
                                  {"dm_kg", r->dm_kg, 3},
@@ -134,7 +135,7 @@ void ration_members(const struct account *a, struct buf *b)
     buf_add_char(b, ',');
     json_key_string(b, "nsc_is", a->esc ? "wsc+starch; hay esc+starch" : "wsc+starch");
     buf_add_char(b, ',');
-    json_key_bool(b, "analysed", !a->by_table && !a->unknown);
+    json_key_bool(b, "analysed", !a->by_table && !a->unknown && !a->esc);
     buf_add_char(b, ',');
     json_key_string(b, "hay", account_hay_text(a, text, sizeof text));
     buf_add(b, ",\"parts\":[");

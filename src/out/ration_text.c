@@ -67,7 +67,11 @@ static void table_row(const struct account_part *p, enum units u, struct buf *b)
         const struct column *c = &columns[i];
         content_cell(c, u, c->amount ? account_amount(p, c->content) : p->content[c->content], b);
     }
-    buf_add(b, p->left_out ? "  left out" : p->from == FROM_TABLE ? "  *" : p->from == FROM_NOBODY ? "  ?" : "");
+    buf_add(b, p->left_out              ? "  left out"
+               : p->from == FROM_TABLE  ? "  *"
+               : p->from == FROM_ESC    ? "  +"
+               : p->from == FROM_NOBODY ? "  ?"
+                                        : "");
     buf_add_char(b, '\n');
 }
 
@@ -89,6 +93,9 @@ static void table(const struct account *a, enum units u, struct buf *b)
     if (a->by_table) {
         buf_add(b, "  * a table's average, not analysed\n");
     }
+    if (a->part[1].from == FROM_ESC && a->esc) {
+        buf_add(b, "  + and more: ESC + starch leaves out most fructan\n");
+    }
     if (a->unknown) {
         buf_add(b, "  ? its sugar is known to nobody: counted as if it stood at the limit\n");
     }
@@ -97,7 +104,8 @@ static void table(const struct account *a, enum units u, struct buf *b)
 /* A rule of buckets says nothing where there are none. */
 static bool is_idle(const struct account *a, int r)
 {
-    bool of_buckets = r == VERDICT_STARCH || r == VERDICT_STARCH_DAY || r == VERDICT_BUCKET_NSC || r == VERDICT_GRAIN;
+    bool of_buckets = r == VERDICT_STARCH || r == VERDICT_STARCH_DAY || r == VERDICT_BUCKET_NSC || r == VERDICT_GRAIN ||
+                      r == VERDICT_CONCENTRATE;
     return of_buckets && a->verdict[r].value == 0.0;
 }
 

@@ -100,6 +100,8 @@ static bool hay_test(const struct today_view *v, struct buf *b)
             add_when_old(&d, v, lot->id, last, v->day->run->params->limits.remind_hay_test_days);
         } else if (isnan(lot->nsc_pct)) {
             add_name(&d, lot->id, " (a table's average stands for it)");
+        } else if (hay_lot_is_esc(lot)) {
+            add_name(&d, lot->id, " (only ESC + starch is known)");
         }
     }
     return finish(&d, ".");

@@ -146,15 +146,19 @@ static const struct diary_entry *hay_test_of(const struct today_view *v, const s
 static void tell_hay(const struct today_view *v, const struct run_animal *a, char *line, size_t size)
 {
     const struct diary_entry *test = hay_test_of(v, a);
-    const char *source = a->advice.hay_analysed ? "analysed" : "a table value";
+    const struct advice *x = &a->advice;
+    bool least = x->hay_esc_pct >= x->hay_nsc_pct;
+    const char *source = x->hay_analysed          ? "analysed"
+                         : least                  ? "at least: ESC + starch, by the laboratory"
+                         : !isnan(x->hay_esc_pct) ? "a table value: the laboratory gave ESC + starch"
+                                                  : "a table value";
     char date[DATE_TEXT];
     if (test) {
         snprintf(line, size,
                  "Hay: %s, newest test %.1f %% sugar and starch on %s (diary); reckoned with: %.1f %% (%s).",
-                 a->input.hay->name, test->value, date_format(test->date, date), a->advice.hay_nsc_pct, source);
+                 a->input.hay->name, test->value, date_format(test->date, date), x->hay_nsc_pct, source);
     } else {
-        snprintf(line, size, "Hay: %s, %.1f %% sugar and starch (%s).", a->input.hay->name, a->advice.hay_nsc_pct,
-                 source);
+        snprintf(line, size, "Hay: %s, %.1f %% sugar and starch (%s).", a->input.hay->name, x->hay_nsc_pct, source);
     }
 }
 

@@ -134,14 +134,20 @@ static void say_lacking(const struct today_view *v, const struct run_animal *a, 
 
 void today_say_hay(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
-    char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
-    if (today_hay_kg(&a->advice) == 0.0) {
+    const struct advice *x = &a->advice;
+    char line[4 * LIMIT_TEXT], kg[UNITS_TEXT], esc[LIMIT_TEXT];
+    if (today_hay_kg(x) == 0.0) {
         to->say(to, "Hay", "none needed beside the grass; have some in reach all the same.");
         return;
     }
-    snprintf(line, sizeof line, "%s a head for the day: %s (%s).",
-             units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg), a->input.hay->name,
-             a->advice.hay_analysed ? "analysed" : "not analysed: a table value stands for it");
+    const char *teeth = advice_teeth_text(&a->input);
+    advice_esc_text(x->hay_esc_pct, x->hay_nsc_pct, esc, sizeof esc);
+    snprintf(line, sizeof line, "%s a head for the day: %s%s%s%s%s",
+             units_text(v->units, AMOUNT_MASS, x->hay_kg, 1, kg), a->input.hay->name,
+             esc[0]            ? ". "
+             : x->hay_analysed ? " (analysed)."
+                               : " (not analysed: a table value stands for it).",
+             esc, teeth[0] ? " " : "", teeth);
     to->say(to, "Hay", line);
     say_lacking(v, a, to);
 }
@@ -250,8 +256,9 @@ void today_say_what_if(const struct today_view *v, const struct run_animal *a, c
         to->say(to, lead, line);
     }
     if (w.hours_better_hay > a->advice.hours + 0.25) {
-        snprintf(line, sizeof line, "hay tested at %g %% sugar and starch: %s.",
-                 v->day->run->params->limits.better_hay_nsc_pct, units_hours(w.hours_better_hay, hours, sizeof hours));
+        snprintf(line, sizeof line, "hay tested at %g %% sugar and starch%s: %s.",
+                 v->day->run->params->limits.better_hay_nsc_pct, isnan(a->advice.hay_esc_pct) ? "" : " (WSC + starch)",
+                 units_hours(w.hours_better_hay, hours, sizeof hours));
         to->say(to, lead, line);
     }
     if (!a->advice.muzzle && w.hours_muzzled > a->advice.hours + 0.25) {

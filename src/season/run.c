@@ -28,30 +28,26 @@ double run_dawn_nsc(const struct run_paddock *p, const struct sward_result *day)
 const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g)
 {
     assert(h->lots > 0);
-    if (g->history & HISTORY_POOR_TEETH) {
-        for (size_t i = 0; i < h->lots; i++) {
-            if (!h->lot[i].feed->is_coarse) {
-                return &h->lot[i];
-            }
+    const struct hay_lot *coarse = NULL; /* to be soaked: nearer to what poor teeth need than straw */
+    for (size_t i = 0; i < h->lots; i++) {
+        const struct hay_lot *lot = &h->lot[i];
+        if (history_suits_feed(g->history, lot->feed, !isnan(lot->soaked_h))) {
+            return lot;
         }
+        coarse = coarse || lot->feed->is_straw ? coarse : lot;
     }
-    return &h->lot[0];
+    return coarse ? coarse : &h->lot[0];
 }
 
 static void init_animal(struct run_animal *a, const struct holding *h, const struct animal_group *g)
 {
     assert(g->paddock < h->paddocks);
-    const struct hay_lot *lot = run_hay_of(h, g);
     a->group = g;
     a->advised = a->signs.since = a->seen.since = DATE_NONE;
     a->out_h = NAN;
-    a->input = (struct advice_animal){.rules = &g->rules,
-                                      .weight_kg = g->weight_kg,
-                                      .history = g->history,
-                                      .feds = g->feds,
-                                      .fed = g->fed,
-                                      .hay = &lot->contents,
-                                      .hay_nsc_pct = lot->nsc_pct};
+    a->input = (struct advice_animal){
+        .rules = &g->rules, .weight_kg = g->weight_kg, .history = g->history, .feds = g->feds, .fed = g->fed};
+    advice_give_hay(&a->input, run_hay_of(h, g));
 }
 
 bool run_init(struct run *r, const struct params *p, const struct holding *h, struct arena *a)

@@ -164,7 +164,7 @@ void run_band(double level, double ln_sd, double *low, double *high);
 /* NSC at the end of the solar hour in which the sun rises, g/kg. */
 double run_dawn_nsc(const struct run_paddock *p, const struct sward_result *day);
 
-/* The hay this group is given: the first lot that suits its teeth. */
+/* The hay this group is given: the first lot that suits its teeth; where none does, the first that is not straw. */
 const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_group *g);
 
 #endif

@@ -154,7 +154,7 @@ static void sum_choices(const struct setup *s, struct choices *c)
 {
     (void)s;
     choice_add(c, "wsc+starch", "WSC and starch, or NSC by WSC");
-    choice_add(c, "esc+starch", "ESC (simple sugars) and starch: it leaves most fructan out and reads lower");
+    choice_add(c, "esc+starch", "ESC (simple sugars) and starch: it leaves most fructan out and reads too low");
 }
 
 static bool sum_offer(struct setup *s, char text[ANSWER])
@@ -328,7 +328,8 @@ const struct question hay_rows[] = {
     {.title = "Which sum the laboratory gave",
      .ask = "It stands in the report.",
      .more = "WSC holds all sugars that water takes out, fructan too. ESC holds those that alcohol takes out, and most "
-             "fructan is missing.",
+             "fructan is missing: a table's figure counts in its place unless it is higher, so ask the laboratory for "
+             "WSC.",
      .applies = is_analysed,
      .choices = sum_choices,
      .offer = sum_offer,

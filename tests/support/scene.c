@@ -38,11 +38,11 @@ void scene_work_out(struct scene *s)
 {
     s->animal = (struct advice_animal){.rules = &s->group.rules,
                                        .weight_kg = s->group.weight_kg,
+                                       .history = s->group.history,
                                        .feds = s->group.feds,
                                        .fed = s->group.fed,
-                                       .hay = &s->lot.contents,
-                                       .hay_nsc_pct = s->lot.nsc_pct,
                                        .foot_signs = s->animal.foot_signs};
+    advice_give_hay(&s->animal, &s->lot);
     advise(&s->grass, &s->animal, &support_params()->limits, &s->advice);
     account_make(&s->advice, &s->animal, &s->grass, &s->group, &s->lot, support_params(), &s->account);
 }

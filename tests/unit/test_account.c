@@ -159,6 +159,95 @@ static void test_esc_is_no_pass(void **state)
     scene_work_out(&s);
     assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_UNSURE);
     scene_tells(&s, VERDICT_NSC, "ask the laboratory for WSC");
+    assert_int_equal(s.account.part[1].from, FROM_TABLE);
+    assert_near(s.account.part[1].content[CONTENT_NSC], 12.8, 1e-9);
+    s.lot.nsc_pct = 14.0;
+    scene_work_out(&s);
+    assert_int_equal(s.account.part[1].from, FROM_ESC);
+    assert_near(s.account.part[1].content[CONTENT_NSC], 14.0, 1e-9);
+    assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_UNSURE);
+    assert_false(s.account.by_table);
+    s.lot.contents.nsc_pct = s.lot.contents.wsc_pct = (double)NAN; /* the class's 15 % is more than 14 */
+    scene_work_out(&s);
+    assert_int_equal(s.account.part[1].from, FROM_NOBODY);
+    assert_near(s.account.part[1].content[CONTENT_NSC], 15.0, 1e-9);
+    s.lot.nsc_pct = 17.0;
+    scene_work_out(&s);
+    assert_near(s.account.part[1].content[CONTENT_NSC], 17.0, 1e-9);
+}
+
+/* Half of a kid's dry matter may be concentrate (models/animals.json). Without grass: 25 kg x 3.5 % = 0.875 kg, of
+ * which 0.4375 kg of beet pulp, 92.3 % dry, is the half; of a pony's nobody set a share. */
+static void test_share_of_concentrate(void **state)
+{
+    (void)state;
+    struct scene s;
+    double half = 0.4375 / 0.923;
+    scene_make(&s, "goat-growing", 25, "grass-hay-mature");
+    s.grass.available_kg_head = 0.0;
+    scene_add_bucket(&s, "beet-pulp-plain", 0.25);
+    scene_work_out(&s); /* 0.231 kg of it: hay fills the rest of the day */
+    assert_near(s.account.verdict[VERDICT_CONCENTRATE].value, 100.0 * 0.25 * 0.923 / 0.875, 1e-9);
+    assert_int_equal(scene_state(&s, VERDICT_CONCENTRATE), STATE_WITHIN);
+    s.group.rules.min_forage_pct = 1.0; /* so that the forage floor leaves room for half */
+    s.group.fed[0].kg = half * 1.01;
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_CONCENTRATE), STATE_OVER);
+    scene_tells(&s, VERDICT_CONCENTRATE,
+                "concentrate 50.5 % of dry matter (most 50): 0.5 over. Too much for the rumen");
+    scene_tells(&s, VERDICT_CONCENTRATE, "ask the vet first");
+    s.group.fed[0].kg = half;
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_CONCENTRATE), STATE_WITHIN);
+    s.animal.foot_signs = true; /* the bucket is left out */
+    scene_work_out(&s);
+    assert_near(s.account.verdict[VERDICT_CONCENTRATE].value, 0.0, 0.0);
+    scene_make(&s, "pony", 250, "grass-hay-mature");
+    scene_add_bucket(&s, "beet-pulp-plain", 3.0);
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_CONCENTRATE), STATE_NONE);
+}
+
+/* No straw, and no coarse hay that is not soaked, of which the forage stays as much. */
+static void test_forage_for_poor_teeth(void **state)
+{
+    (void)state;
+    struct scene s;
+    char text[640];
+    scene_make(&s, "goat-dry", 60, "grass-hay-mature");
+    s.grass.available_kg_head = 0.0;
+    scene_work_out(&s);
+    double forage = s.account.forage_kg, hay = s.account.part[1].fed_kg;
+    assert_int_equal(scene_state(&s, VERDICT_TEETH), STATE_NONE);
+    s.group.history = HISTORY_POOR_TEETH;
+    scene_work_out(&s);
+    assert_near(s.account.forage_kg, forage, 0.0);
+    assert_near(s.account.verdict[VERDICT_TEETH].value, hay, 0.0);
+    assert_near(hay, 1.5 / 0.898, 1e-9);
+    scene_tells(&s, VERDICT_TEETH, "straw and coarse dry hay 1.67 kg (most 0): 1.67 over. This hay is too coarse");
+    assert_non_null(strstr(account_verdict_text(&s.account, VERDICT_TEETH, SHOW_US, text, sizeof text),
+                           "straw and coarse dry hay 3.68 lb (most 0)"));
+    s.lot.soaked_h = 0.5;
+    scene_work_out(&s);
+    assert_int_equal(scene_state(&s, VERDICT_TEETH), STATE_WITHIN);
+    scene_add_bucket(&s, "wheat-straw", 0.2);
+    scene_add_bucket(&s, "bermuda-hay", 0.1);
+    scene_add_bucket(&s, "mixed-hay", 0.1);
+    scene_work_out(&s);
+    assert_near(s.account.verdict[VERDICT_TEETH].value, 0.3, 1e-12);
+    scene_tells(&s, VERDICT_TEETH,
+                "0.30 over. Leave the straw out, soaked or not: soft hay in its place. Soak the hay that is fed daily, "
+                "or give a softer one, and no less.");
+    s.group.feds = 0; /* straw for hay: soaking makes no hay of it */
+    s.lot.feed = params_feed(support_params(), "wheat-straw");
+    s.lot.contents = *s.lot.feed;
+    scene_work_out(&s);
+    scene_tells(&s, VERDICT_TEETH, "Straw is nothing for poor teeth, soaked or not");
+    s.grass.available_kg_head = (double)NAN; /* grass all day and nothing beside it */
+    s.grass = advice_flat_grass(9.0);
+    scene_work_out(&s);
+    assert_near(s.account.part[1].dm_kg, 0.0, 0.0);
+    assert_int_equal(scene_state(&s, VERDICT_TEETH), STATE_WITHIN);
 }
 
 /* What nobody knows counts as at the limit, and is never within it for sure. */
@@ -295,6 +384,8 @@ int main(void)
         cmocka_unit_test(test_grain_of_goats),
         cmocka_unit_test(test_emergency_leaves_the_bucket_out),
         cmocka_unit_test(test_esc_is_no_pass),
+        cmocka_unit_test(test_share_of_concentrate),
+        cmocka_unit_test(test_forage_for_poor_teeth),
         cmocka_unit_test(test_unknown_sugar),
         cmocka_unit_test(test_soaked),
         cmocka_unit_test(test_grass_without_a_table),

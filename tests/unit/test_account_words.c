@@ -43,6 +43,16 @@ static void test_who_is_to_blame_for_the_sugar(void **state)
     scene_add_bucket(&s, "oats", 1.0);
     scene_work_out(&s);
     scene_tells(&s, VERDICT_NSC, "The bucket comes on top: cut it first.");
+    /* ESC + starch: the table's figure, or a higher one of its own that is too low */
+    scene_make(&s, "equid-acute", 300, "grass-hay-mature");
+    s.lot.nsc_pct = 8.0;
+    memcpy(s.lot.nsc_is, "esc+starch", sizeof "esc+starch");
+    scene_work_out(&s);
+    scene_tells(&s, VERDICT_NSC, "The hay alone holds 12.8 % by a table: have it tested for WSC or find another");
+    s.lot.nsc_pct = 14.0;
+    scene_work_out(&s);
+    scene_tells(&s, VERDICT_NSC,
+                "holds 14.0 % and more, as ESC + starch leaves out most fructan: have it tested for WSC");
     /* 7.5 kg DM of hay, its least, of 12 %; 3.548 kg of barley of 61.6 %: 308.6 of 11.048 kg are 27.9 % */
     scene_make(&s, "horse", 500, "grass-hay-mature");
     s.lot.nsc_pct = 12.0;
@@ -182,6 +192,12 @@ static void test_soaking_that_earns_nothing(void **state)
     s.lot.tested_after = true;
     scene_work_out(&s);
     assert_non_null(strstr(account_soak_text(&s.account, text, sizeof text), "measured after it was steamed"));
+    memcpy(s.lot.nsc_is, "esc+starch", sizeof "esc+starch");
+    scene_work_out(&s);
+    assert_non_null(
+        strstr(account_soak_text(&s.account, text, sizeof text), "steamed, yet as ESC + starch: it is no pass"));
+    s.lot.steamed = false;
+    assert_non_null(strstr(account_soak_text(&s.account, text, sizeof text), "after it was soaked, yet as ESC"));
 }
 
 /* A class with or without what the note is about: class, bucket, and what is said then. */
@@ -201,9 +217,13 @@ static void test_notes_by_ration(void **state)
         {"goat-lactating", "oats", "Hay before grain", true},
         {"goat-lactating", "beet-pulp-plain", "Hay before grain", false},
         {"horse", "oats", "Hay before grain", false},
-        {"sheep-dry", "oats", "begin with 45 g", true},
+        {"sheep-dry", "oats", "begin with 45 g a head and reach 130 g over the next 9 days", true},
         {"goat-dry", "oats", "begin with 45 g", false},
         {"sheep-dry", "beet-pulp-plain", "begin with 45 g", false},
+        {"goat-late-pregnant", "beet-pulp-plain", "by 50 g a head and day at most, and give no less than it needs",
+         true},
+        {"goat-late-pregnant", "wheat-straw", "by 50 g", false},
+        {"goat-lactating", "oats", "by 50 g", false},
         {"pony", "wheat-straw", "only for good teeth", true},
         {"pony", "oats", "only for good teeth", false},
     };

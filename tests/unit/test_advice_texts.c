@@ -70,6 +70,29 @@ static void test_figures(void **state)
     run(&s, 20.0, &a);
     assert_non_null(strstr(reason(REASON_HAY_OVER, &a, &s), "not analysed"));
     assert_non_null(strstr(reason(REASON_GRASS_OVER, &a, &s), "with this hay is 12.8 %"));
+    s.animal.hay_nsc_pct = 8.0;
+    s.animal.hay_esc = true;
+    run(&s, 20.0, &a);
+    assert_non_null(
+        strstr(reason(REASON_HAY_OVER, &a, &s),
+               "holds 12.8 % sugar (a table value: the laboratory gave ESC + starch), and the limit for this "
+               "animal is 12 %. Have it tested for WSC + starch"));
+    s.animal.hay_nsc_pct = 14.0;
+    run(&s, 20.0, &a);
+    assert_non_null(strstr(reason(REASON_HAY_OVER, &a, &s), "14.0 % sugar and more (ESC + starch leaves out most"));
+}
+
+static void test_esc_is_told(void **state)
+{
+    (void)state;
+    const double none = (double)NAN;
+    assert_string_equal(advice_esc_text(none, 12.8, text, sizeof text), "");
+    assert_string_equal(
+        advice_esc_text(8.0, 12.8, text, sizeof text),
+        "The laboratory's 8 % is ESC + starch, which leaves out most fructan: the table's 12.8 % counts. "
+        "Ask for WSC + starch.");
+    assert_non_null(strstr(advice_esc_text(12.8, 12.8, text, sizeof text), "fructan: the hay holds more."));
+    assert_non_null(strstr(advice_esc_text(8.0, none, text, sizeof text), "fructan: nobody knows the rest"));
 }
 
 static void test_way_back_is_told(void **state)
@@ -332,6 +355,12 @@ static void test_cautions_by_day(void **state)
     assert_true(cautioned(&s, &a, "Short turnout"));
     assert_true(cautioned(&s, &a, "mouldy"));
     assert_false(cautioned(&s, &a, "two weeks"));
+    assert_false(cautioned(&s, &a, "ESC plus starch, which reads lower"));
+    s.animal.hay_esc = true;
+    run(&s, 22.0, &a);
+    assert_true(cautioned(&s, &a, "ESC plus starch, which reads lower"));
+    assert_false(cautioned(&s, &a, "table average"));
+    s.animal.hay_esc = false;
     s.animal.hay_nsc_pct = (double)NAN;
     s.animal.history = HISTORY_POOR_TEETH;
     s.animal.foot_signs = true;
@@ -367,6 +396,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_every_reason_has_id_and_sentence),
         cmocka_unit_test(test_figures),
+        cmocka_unit_test(test_esc_is_told),
         cmocka_unit_test(test_way_back_is_told),
         cmocka_unit_test(test_way_back_begins_on_tall_grass),
         cmocka_unit_test(test_way_back_in_a_short_buffer),

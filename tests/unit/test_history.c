@@ -92,6 +92,25 @@ static void test_overweight(void **state)
     SAME(horse.intake_pct, 2);
 }
 
+static void test_feeds_that_suit(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *id;
+        bool dry, soaked;
+    } row[] = {{"grass-hay-mature", false, true},
+               {"bermuda-hay", false, true},
+               {"mixed-hay", true, true},
+               {"wheat-straw", false, false},
+               {"oats", true, true}};
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        const struct feed *f = params_feed(&params, row[i].id);
+        assert_int_equal(history_suits_feed(HISTORY_POOR_TEETH | HISTORY_LAMINITIS, f, false), row[i].dry);
+        assert_int_equal(history_suits_feed(HISTORY_POOR_TEETH, f, true), row[i].soaked);
+        assert_true(history_suits_feed(HISTORY_LAMINITIS, f, false));
+    }
+}
+
 static void test_floors(void **state)
 {
     (void)state;
@@ -103,6 +122,13 @@ static void test_floors(void **state)
     SAME(goat.min_ndf_pct, 41); /* Lu et al. 2005 */
     SAME(goat.min_adf_pct, 23);
     SAME(goat.min_forage_pct, 2.5);
+    SAME(goat.max_concentrate_pct, 50);
+    goat = rules_of("goat-dry", HISTORY_PREGNANT); /* one in kid may need a bucket, which grows by steps */
+    SAME(goat.concentrate_rise_g_day, 50);
+    assert_false(goat.needs_no_bucket);
+    goat = rules_of("goat-dry", HISTORY_LACTATING);
+    SAME(goat.max_concentrate_pct, 50);
+    assert_true(rules_of("goat-dry", HISTORY_LAMINITIS).needs_no_bucket);
     struct animal_class pony = rules_of("equid-at-risk", HISTORY_PREGNANT | HISTORY_LAMINITIS);
     SAME(pony.min_forage_pct, 1.8);
     SAME(pony.nsc_caution_pct, 10);
@@ -166,6 +192,7 @@ int main(void)
         cmocka_unit_test(test_no_history_changes_nothing),
         cmocka_unit_test(test_laminitis),
         cmocka_unit_test(test_overweight),
+        cmocka_unit_test(test_feeds_that_suit),
         cmocka_unit_test(test_floors),
         cmocka_unit_test(test_floor_above_intake),
         cmocka_unit_test(test_no_rules_for_the_species),

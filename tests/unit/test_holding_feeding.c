@@ -84,9 +84,21 @@ static void test_what_is_not_analysed_stays_the_tables(void **state)
     assert_near(f->wsc_pct, 10.8);
     assert_true(isnan(holding.lot->starch_pct) && isnan(holding.lot->dm_pct));
     /* starch of a table cannot be more than the sugar and starch that were measured */
-    assert_int_equal(parse(pony, "\"feed\": \"wheat-hay-headed\", \"nsc_percent\": 8, \"nsc_is\": \"esc+starch\""),
+    assert_int_equal(parse(pony, "\"feed\": \"wheat-hay-headed\", \"nsc_percent\": 8, \"nsc_is\": \"wsc+starch\""),
                      ERR_OK);
     assert_near(holding.lot->contents.starch_pct, 8);
+    assert_false(hay_lot_is_esc(holding.lot));
+    /* ESC + starch is another sum than the table's, and takes the place of none; an analysed starch does */
+    assert_int_equal(parse(pony, "\"feed\": \"wheat-hay-headed\", \"nsc_percent\": 8, \"nsc_is\": \"esc+starch\""),
+                     ERR_OK);
+    assert_true(hay_lot_is_esc(holding.lot));
+    assert_near(holding.lot->nsc_pct, 8);
+    assert_near(holding.lot->contents.nsc_pct, 21.8); /* NASEM 2021 */
+    assert_near(holding.lot->contents.starch_pct, 12.2);
+    assert_int_equal(parse(pony, "\"feed\": \"wheat-hay-headed\", \"nsc_percent\": 8, \"nsc_is\": \"esc+starch\", "
+                                 "\"starch_percent\": 3"),
+                     ERR_OK);
+    assert_near(holding.lot->contents.starch_pct, 3);
     /* nor a table's ADF as much as the NDF that was measured */
     assert_int_equal(parse(pony, "\"feed\": \"grass-hay-mature\", \"ndf_percent\": 40"), ERR_OK);
     assert_true(isnan(holding.lot->contents.adf_pct));

@@ -159,6 +159,15 @@ static void test_classes_are_whole(void **state)
     SAME(class_of("goat-laminitis-history")->intake_pct, class_of("goat-dry")->intake_pct);
     SAME(class_of("goat-laminitis-history")->min_ndf_pct, 41);
     SAME(class_of("goat-laminitis-history")->nsc_caution_pct, 12);
+    /* common practice, no source; sheep new to grain: a New Zealand smallholder page, seen second-hand */
+    SAME(class_of("goat-growing")->max_concentrate_pct, 50);
+    SAME(class_of("goat-lactating")->max_concentrate_pct, 50);
+    SAME(class_of("goat-late-pregnant")->concentrate_rise_g_day, 50);
+    SAME(class_of("ewe-late-pregnant")->grain_start_g, 45);
+    SAME(class_of("sheep-dry")->grain_end_g, 130);
+    SAME(class_of("sheep-lactating")->grain_step_days, 9);
+    assert_true(class_of("goat-dry")->needs_no_bucket && class_of("donkey")->needs_no_bucket);
+    assert_false(class_of("goat-late-pregnant")->needs_no_bucket);
 }
 
 static void test_feeds_are_whole(void **state)
@@ -322,6 +331,8 @@ static void test_wrong_animals(void **state)
     refused(f, r, "\"intake_of\": \"goat-dry\"", "\"intake_of\": \"goat-try\"",
             "animals.goat-laminitis-history.intake_of", "did you mean \"goat-dry\"?");
     refused(f, r, "\"nsc_caution_pct\": 15", "\"nsc_caution_pct\": 25", "animals.goat-dry", "above nsc_stop_pct");
+    refused(f, r, "\"grain_start_g\": 45, ", "", "animals.sheep-dry", "grain_step_days go together");
+    refused(f, r, ", \"grain_step_days\": 9", "", "animals.sheep-dry", "grain_step_days go together");
     refused(f, r, "\"goat-dry\": {", "\"Goat Dry\": {", "animals.Goat Dry", "a-z, 0-9 and hyphens");
     refused(f, r, "\"unit\": \"kg\"", "\"unit\": \"lb\"", "columns.weight_kg.unit", "\"lb\" is not the one");
     refused(f, r, "\"high\": 1500", "\"high\": 1e9", "columns.weight_kg.high", "out of range");

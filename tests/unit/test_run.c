@@ -372,29 +372,32 @@ static void a_test_leaves_the_morning_in_doubt(void **state)
     }
 }
 
-/* Poor teeth: the first lot that is not coarse; where all are, the first. */
+/* Poor teeth: the first lot that is not coarse, or is soaked and no straw; where there is none, the first hay, which
+ * can be soaked; else straw, which is all there is. */
 static void hay_suits_the_teeth(void **state)
 {
     static const struct {
         const char *feed[3];
-    } row[] = {{{"grass-hay-mature", "mixed-hay", "grass-silage"}}, {{"wheat-straw", "wheat-straw", NULL}}};
+        bool soaked[3];
+        size_t given;
+    } row[] = {{{"grass-hay-mature", "mixed-hay", "grass-silage"}, {0}, 1},
+               {{"grass-hay-mature", "bermuda-hay", "mixed-hay"}, {false, true, false}, 1},
+               {{"wheat-straw", "mixed-hay", "bermuda-hay"}, {true, false, false}, 1},
+               {{"wheat-straw", "bermuda-hay", "grass-hay-mature"}, {0}, 1},
+               {{"wheat-straw", "barley-straw", "wheat-straw"}, {true, true, true}, 0}};
     (void)state;
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         struct hay_lot lot[3] = {0};
-        struct holding h = {.lots = 0, .lot = lot};
+        struct holding h = {.lots = 3, .lot = lot};
         struct animal_group g = {.history = 0};
-        size_t fine = 0;
-        for (; h.lots < 3 && row[i].feed[h.lots]; h.lots++) {
-            lot[h.lots] = (struct hay_lot){.feed = params_feed(&params, row[i].feed[h.lots])};
-            assert_non_null(lot[h.lots].feed);
-        }
-        while (fine < h.lots && lot[fine].feed->is_coarse) {
-            fine++;
+        for (size_t k = 0; k < h.lots; k++) {
+            lot[k].feed = params_feed(&params, row[i].feed[k]);
+            lot[k].soaked_h = row[i].soaked[k] ? 1.0 : (double)NAN;
+            assert_non_null(lot[k].feed);
         }
         assert_ptr_equal(run_hay_of(&h, &g), &lot[0]);
         g.history = HISTORY_POOR_TEETH;
-        assert_ptr_equal(run_hay_of(&h, &g), fine < h.lots ? &lot[fine] : &lot[0]);
-        assert_true(i == 1 || (fine > 0 && fine < h.lots)); /* the first case has both kinds, coarse first */
+        assert_ptr_equal(run_hay_of(&h, &g), &lot[row[i].given]);
     }
 }
 
