@@ -257,10 +257,23 @@ static void name_tests(struct context *c, struct today_view *v)
     }
 }
 
+static void name_straw(struct context *c, struct today_view *v)
+{
+    for (size_t i = 0; i < c->holding.animals; i++) {
+        if (run_hay_of(&c->holding, &c->holding.animal[i])->feed->is_straw) {
+            trust_warn(c, v,
+                       "there is no hay in the holding file but straw. Straw fills and hardly feeds: buy hay, and ask "
+                       "your vet before anything lives on straw.");
+            return;
+        }
+    }
+}
+
 void trust_diary(struct context *c, struct today_view *v)
 {
     char text[TODAY_WARNING_TEXT];
     amiss_say(c, v);
+    name_straw(c, v);
     name_tests(c, v);
     for (size_t i = 0; signs_resting(v, i, text, sizeof text); i++) {
         trust_warn(c, v, "%s", text);

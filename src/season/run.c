@@ -31,10 +31,13 @@ const struct hay_lot *run_hay_of(const struct holding *h, const struct animal_gr
     const struct hay_lot *coarse = NULL; /* to be soaked: nearer to what poor teeth need than straw */
     for (size_t i = 0; i < h->lots; i++) {
         const struct hay_lot *lot = &h->lot[i];
+        if (lot->feed->is_straw) { /* no hay: only where there is no other */
+            continue;
+        }
         if (history_suits_feed(g->history, lot->feed, !isnan(lot->soaked_h))) {
             return lot;
         }
-        coarse = coarse || lot->feed->is_straw ? coarse : lot;
+        coarse = coarse ? coarse : lot;
     }
     return coarse ? coarse : &h->lot[0];
 }

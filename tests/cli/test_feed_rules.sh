@@ -175,4 +175,27 @@ holding "\"class\": \"goat-late-pregnant\", \"weight_kg\": 65" "{$mature}"
 day ration --plain
 lacks "$out" "grow by 50 g" "no steps where there is no bucket"
 
+# straw that stands first in the store is not everybody's hay; where there is nothing else, that is said
+lots() { # PYTHON: of the list s of lots
+    python3 - "$scratch/lots.json" "$1" <<'P'
+import json, os, sys
+h = json.load(open("data/demo/holding.json"))
+for w in h["weather"]:
+    if "file" in w:
+        w["file"] = os.path.abspath("data/demo/" + w["file"])
+s = h["hay"]["stock"]
+h["hay"]["stock"] = eval(sys.argv[2])
+json.dump(h, open(sys.argv[1], "w"))
+P
+    run today --holding "$scratch/lots.json" --date 2025-04-23 --short --no-log
+}
+lots 's'
+cp "$out" "$scratch/as-it-is"
+lots '[l for l in s if "straw" in l["feed"]] + [l for l in s if "straw" not in l["feed"]]'
+same "$scratch/as-it-is" "$out" "straw listed first changes nothing"
+lacks "$out" "no hay in the holding file but straw" "nor is it complained of"
+lots '[{"feed": "wheat-straw", "bales": 100, "bale_kg": 15}]'
+tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+contains "$scratch/flat" "there is no hay in the holding file but straw" "straw alone is"
+
 finish
