@@ -93,6 +93,9 @@ $(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $(HELPERS) $(LIBRARY)
 	$(SAY) LINK $@
 	$(Q)$(CC) $(LDHARDEN) $(WRAPPED) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
+# The fetcher's own files are in no library.
+$(BUILD)/tests/unit/test_requests: $(BUILD)/src/fetch/request.o
+
 $(BUILD)/tests/science/%: $(BUILD)/tests/science/%.o $(HELPERS) $(LIBRARY)
 	$(SAY) LINK $@
 	$(Q)$(CC) $(LDHARDEN) $(WRAPPED) $(LDFLAGS) -o $@ $^ $(LDLIBS) -lcmocka

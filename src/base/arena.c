@@ -31,7 +31,6 @@ void arena_release(struct arena *a)
         b = before;
     }
     a->last = NULL;
-    a->total = 0;
 }
 
 /* calloc, so that large blocks come zeroed from the system without a second pass. */
@@ -76,7 +75,6 @@ void *arena_alloc(struct arena *a, size_t n, size_t size)
     assert((uintptr_t)start % align == 0);
     assert(b->used + bytes <= b->size);
     b->used += bytes;
-    a->total += bytes;
     return start;
 }
 

@@ -8,7 +8,6 @@
 struct arena_block;
 struct arena {
     struct arena_block *last;
-    size_t total; /* bytes handed out so far */
 };
 
 void arena_init(struct arena *a);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/json_scan.h"
 
+#include "base/hash.h"
 #include "base/limits.h"
 #include "base/num.h"
 
@@ -196,11 +197,7 @@ static bool push_key(struct scan *s, size_t start, size_t length)
         s->capacity = capacity;
     }
     assert(s->keys < s->capacity);
-    uint64_t hash = 14695981039346656037u; /* FNV-1a */
-    for (size_t i = 0; i < length; i++) {
-        hash = (hash ^ (unsigned char)s->text[start + i]) * 1099511628211u;
-    }
-    s->key[s->keys++] = (struct key){hash, start, length};
+    s->key[s->keys++] = (struct key){hash_fnv1a(HASH_START, s->text + start, length), start, length};
     return true;
 }
 

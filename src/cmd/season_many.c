@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/season_many.h"
 
+#include "base/clock.h"
 #include "base/file.h"
 
 #include <errno.h>
@@ -11,7 +12,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 enum { THREADS_MOST = 256, AT_ONCE = 2, SPARE = 2, NAMED_MOST = 20 };
@@ -45,13 +45,6 @@ struct many {
     bool terminal;
     double told; /* s, when it was last said how far it is */
 };
-
-static double now_s(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
 
 /* Of the days asked for those that the place has. */
 static enum err_code find_days(const struct context *c, const struct options *o, struct season_ask *a, struct err *e)
@@ -164,7 +157,7 @@ static void *work(void *many)
 /* On a terminal and not at once: how far it is. */
 static void tell(struct many *m)
 {
-    double now = now_s();
+    double now = clock_ticks();
     if (m->terminal && now - m->told >= TELL_SECONDS) {
         fprintf(stderr, "\rsugarlea: %zu places", m->out);
         m->told = now;
@@ -326,7 +319,7 @@ static void start(struct many *m, unsigned jobs)
     pthread_cond_init(&m->given, NULL);
     pthread_cond_init(&m->done, NULL);
     m->terminal = isatty(STDERR_FILENO) != 0;
-    m->told = now_s();
+    m->told = clock_ticks();
     while (m->threads < jobs && pthread_create(&m->thread[m->threads], NULL, work, m) == 0) {
         m->threads++;
     }

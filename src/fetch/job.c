@@ -116,7 +116,7 @@ void job_begin(struct job *j, double until, struct arena *a)
     /* Read under the lock: whoever held it before may have fetched just this. */
     struct err damage;
     err_clear(&damage);
-    j->kept = cache_read(j->path, a, &j->old, &damage) == CACHE_GOOD;
+    j->kept = cache_read(j->path, j->r->service, &j->r->ask, a, &j->old, &damage) == CACHE_GOOD;
     if (code != ERR_OK) {
         give_up(j, &e);
     } else if (may_ask(j)) {

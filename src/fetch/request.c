@@ -73,10 +73,14 @@ enum err_code requests_read(const char *text, size_t size, struct arena *a, stru
     }
     size_t most = cJSON_IsArray(doc.root) ? (size_t)cJSON_GetArraySize(doc.root) : FETCH_REQUESTS_MOST + 1;
     *n = 0;
-    *r = most <= FETCH_REQUESTS_MOST ? arena_alloc(a, most, sizeof **r) : NULL;
-    if (!*r) {
+    if (most > FETCH_REQUESTS_MOST) {
         json_release(&doc);
         return err_set(e, ERR_DATA, "a list of at most %d requests is expected", FETCH_REQUESTS_MOST);
+    }
+    *r = arena_alloc(a, most, sizeof **r);
+    if (!*r) {
+        json_release(&doc);
+        return err_set(e, ERR_NOMEM, "out of memory");
     }
     cJSON_ArrayForEach(item, doc.root)
     {

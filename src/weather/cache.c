@@ -14,6 +14,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <time.h>
@@ -96,7 +97,16 @@ static enum cache_state damaged(const char *path, const char *why, struct cache_
     return CACHE_DAMAGED;
 }
 
-enum cache_state cache_read(const char *path, struct arena *a, struct cache_entry *entry, struct err *e)
+/* Stations are named without regard to case, as in the answers of services. */
+static bool is_of(const struct cache_entry *entry, const struct service *s, const struct service_ask *ask)
+{
+    char place[LIMIT_NAME];
+    cache_place(s, ask, place);
+    return strcmp(entry->service, s->name) == 0 && strcasecmp(entry->place, place) == 0;
+}
+
+enum cache_state cache_read(const char *path, const struct service *s, const struct service_ask *ask, struct arena *a,
+                            struct cache_entry *entry, struct err *e)
 {
     struct file_view view;
     *entry = (struct cache_entry){.body = "", .from = DATE_NONE, .ends = DATE_NONE};
@@ -109,6 +119,9 @@ enum cache_state cache_read(const char *path, struct arena *a, struct cache_entr
         return damaged(path, why.what, entry, e);
     }
     const char *fault = cache_entry_read(view.data, view.size, entry);
+    if (!fault && !is_of(entry, s, ask)) {
+        fault = "it is of another service or place";
+    }
     if (!fault) {
         char *body = arena_alloc(a, entry->size, 1);
         if (body) {

@@ -45,10 +45,11 @@ enum err_code cache_path(const struct service *s, const struct service_ask *ask,
 /* "52.19,-2.71" or the station. */
 void cache_place(const struct service *s, const struct service_ask *ask, char place[LIMIT_NAME]);
 
-/* Reads an entry. CACHE_NONE and CACHE_DAMAGED leave it empty; with the latter `e` says
- * what is wrong with the file and that it is ignored. No lock is needed: entries are
- * replaced whole. */
-enum cache_state cache_read(const char *path, struct arena *a, struct cache_entry *entry, struct err *e);
+/* Reads the entry of that service and place; one of another, which somebody copied there, is damaged. CACHE_NONE and
+ * CACHE_DAMAGED leave it empty; with the latter `e` says what is wrong with the file and that it is ignored. No lock is
+ * needed: entries are replaced whole. */
+enum cache_state cache_read(const char *path, const struct service *s, const struct service_ask *ask, struct arena *a,
+                            struct cache_entry *entry, struct err *e);
 
 /* Replaces the file, atomically and durably, and removes what writers that were killed
  * left beside it. Only for who holds the lock. ERR_CREATE, ERR_WRITE, ERR_NOMEM. */

@@ -268,7 +268,7 @@ enum err_code weather_complete(struct weather_days *w, const struct site *site, 
 {
     double elevation = isnan(site->elevation_m) ? 0 : site->elevation_m;
     enum err_code code = check_needed(w, site, e);
-    size_t crossed = crossed_drop(w);
+    crossed_drop(w);
     code = code == ERR_OK ? trim(w, e) : code;
     code = code == ERR_OK ? add_column(w, WEATHER_RAD, a, e) : code;
     code = code == ERR_OK ? add_column(w, WEATHER_ET0, a, e) : code;
@@ -276,7 +276,6 @@ enum err_code weather_complete(struct weather_days *w, const struct site *site, 
         return code;
     }
     report_span(w, report);
-    report->crossed_days = crossed;
     code = close_gaps(w, limits, a, report, e);
     if (code != ERR_OK) {
         return code;

@@ -22,15 +22,12 @@ bool crossed_mostly(const struct crossed *days)
     return days->n * 2 > days->paired;
 }
 
-size_t crossed_drop(struct weather_days *w)
+void crossed_drop(struct weather_days *w)
 {
-    size_t n = 0;
     double *low = w->col[WEATHER_TMIN], *high = w->col[WEATHER_TMAX];
     for (size_t i = 0; low && high && i < w->n; i++) {
         if (low[i] > high[i]) {
             low[i] = high[i] = NAN;
-            n++;
         }
     }
-    return n;
 }

@@ -17,8 +17,8 @@ struct crossed crossed_days(const struct weather_days *w);
 /* More than half of the days: the file is refused. */
 bool crossed_mostly(const struct crossed *days);
 
-/* Takes both temperatures off every such day; returns how many. */
-size_t crossed_drop(struct weather_days *w);
+/* Takes both temperatures off every such day. */
+void crossed_drop(struct weather_days *w);
 
 /* Of a refused file: date of the first such day, its minimum and maximum, n, paired. */
 #define CROSSED_SENTENCE                                                                                               \

@@ -64,7 +64,8 @@ static enum err_code add_earlier(const struct fetch_request *r, const struct cac
     struct weather_set earlier;
     struct err unused;
     keep_earlier_path(info->path, path);
-    bool usable = r->service->kind == SERVICE_FORECAST && cache_read(path, a, &entry, &unused) == CACHE_GOOD &&
+    bool usable = r->service->kind == SERVICE_FORECAST &&
+                  cache_read(path, r->service, &r->ask, a, &entry, &unused) == CACHE_GOOD &&
                   entry.fetched <= info->fetched && info->fetched - entry.fetched <= EARLIER_MOST_S &&
                   keep_read(r, entry.body, entry.size, path, a, &earlier, &unused) == ERR_OK && earlier.n == 1;
     return usable ? weather_merge(&set->site[0].days, &earlier.site[0].days, a, e) : ERR_OK;
@@ -80,7 +81,7 @@ enum err_code weather_cached(const struct fetch_request *r, struct arena *a, str
     if (code != ERR_OK) {
         return code;
     }
-    info->state = cache_read(info->path, a, &entry, e);
+    info->state = cache_read(info->path, r->service, &r->ask, a, &entry, e);
     info->fetched = entry.fetched;
     info->ends = entry.ends;
     if (info->state == CACHE_NONE) {

@@ -1,15 +1,12 @@
 /* Judging answers. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "weather/keep.h"
 
-#include "base/num.h"
-
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
 
-#define EARTH_KM 6371.0
 #define DAY_S 86400
 #define AHEAD_MOST 17  /* days of forecast, today included: the longest is 16, and a zone's difference */
 #define SPAN_MISSED 3  /* days, our judgement */
@@ -21,15 +18,6 @@ enum err_code keep_read(const struct fetch_request *r, const char *bytes, size_t
     const struct weather_hints hints = {
         .units = r->service->units, .timezone = r->ask.place.timezone, .longitude = r->ask.place.longitude};
     return weather_read_bytes(bytes, n, name, &hints, a, set, e);
-}
-
-/* Great-circle distance (haversine). */
-static double distance_km(const struct site *a, const struct site *b)
-{
-    double la = a->latitude * NUM_RADIANS, lb = b->latitude * NUM_RADIANS;
-    double dlat = sin((la - lb) / 2), dlon = sin((a->longitude - b->longitude) * NUM_RADIANS / 2);
-    double h = dlat * dlat + cos(la) * cos(lb) * dlon * dlon;
-    return 2 * EARTH_KM * asin(sqrt(fmin(h, 1)));
 }
 
 static bool whole(const struct weather_days *w, size_t i)
@@ -60,7 +48,7 @@ static size_t count(const struct weather_days *w, enum weather_var v, date_t fir
 
 static enum err_code judge_place(const struct fetch_request *r, const struct site *place, struct err *e)
 {
-    double away = distance_km(place, &r->ask.place); /* NaN when the answer names no place */
+    double away = site_distance_km(place, &r->ask.place); /* NaN when the answer names no place */
     if (r->service->place_km > 0 && away > r->service->place_km) {
         return err_set(e, ERR_DATA,
                        "the answer is for another place, %.0f km from the one asked for (%.0f km is allowed)", away,
@@ -108,6 +96,9 @@ static enum err_code judge_against(const struct fetch_request *r, const struct w
     bool forecast = r->service->kind == SERVICE_FORECAST;
     date_t old_end = end_of(old), ends = end_of(w);
     char day[2][DATE_TEXT];
+    if (old_end == DATE_NONE) { /* no whole day: there is nothing to lose */
+        return ERR_OK;
+    }
     if (ends < old_end - forecast) {
         return err_set(e, ERR_DATA, "the answer ends on %s, what is kept on %s", date_format(ends, day[0]),
                        date_format(old_end, day[1]));

@@ -70,7 +70,6 @@ struct weather_report {
     date_t forecast_to;        /* DATE_NONE */
     size_t filled_days;        /* days with a temperature or rain estimated across a short gap */
     size_t missing_days;       /* days of gaps too long to fill, before the recent stretch: day-of-year means */
-    size_t crossed_days;       /* with the minimum above the maximum: both taken as missing */
     size_t rain_days;          /* of the last 365: days whose rain is an estimate, */
     double rain_mm;            /* their rain together, */
     double rain_sd_mm;         /* and its standard deviation, by how much such days differ in the record */

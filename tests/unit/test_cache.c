@@ -91,14 +91,19 @@ static void test_names(void **state)
     assert_string_equal(strrchr(name, '/') + 1, "ncei-daily_=2e=2e=2f=2e=2e=2fetc=2fpasswd=0a=2e=2e.weather");
 }
 
+static enum cache_state read_here(struct cache_entry *e)
+{
+    return cache_read(path, service_find("met-norway"), &place, &arena, e, &err);
+}
+
 static void test_round_trip(void **state)
 {
     (void)state;
     struct cache_entry e;
     unlink(path);
-    assert_int_equal(cache_read(path, &arena, &e, &err), CACHE_NONE);
+    assert_int_equal(read_here(&e), CACHE_NONE);
     assert_int_equal(cache_write(path, &sample, &err), ERR_OK);
-    assert_int_equal(cache_read(path, &arena, &e, &err), CACHE_GOOD);
+    assert_int_equal(read_here(&e), CACHE_GOOD);
     assert_string_equal(e.service, sample.service);
     assert_string_equal(e.place, sample.place);
     assert_string_equal(e.url, sample.url);
@@ -128,13 +133,13 @@ static void test_damage(void **state)
     buf_add(&b, "x");
     assert_non_null(cache_entry_read(b.text, b.length, &e));
     assert_int_equal(file_replace(path, b.text, b.length, &err), ERR_OK);
-    assert_int_equal(cache_read(path, &arena, &e, &err), CACHE_DAMAGED);
+    assert_int_equal(read_here(&e), CACHE_DAMAGED);
     assert_non_null(strstr(err.what, "damaged"));
     assert_non_null(strstr(err.what, "ignored"));
     assert_int_equal(e.size, 0);
     unlink(path);
     assert_int_equal(mkdir(path, 0700), 0);
-    assert_int_equal(cache_read(path, &arena, &e, &err), CACHE_DAMAGED);
+    assert_int_equal(read_here(&e), CACHE_DAMAGED);
     assert_int_equal(rmdir(path), 0);
     buf_release(&b);
 }
@@ -147,6 +152,24 @@ static void test_sum(void **state)
     struct cache_entry e;
     const char *text = "sugarlea weather cache 1 crc32 cbf43926\n123456789";
     assert_string_equal(cache_entry_read(text, strlen(text), &e), "its head cannot be read");
+}
+
+/* A whole entry, copied to where another one is looked for. */
+static void test_entries_of_others(void **state)
+{
+    (void)state;
+    struct cache_entry e, other = sample;
+    snprintf(other.place, sizeof other.place, "52.19,-2.72");
+    assert_int_equal(cache_write(path, &other, &err), ERR_OK);
+    assert_int_equal(read_here(&e), CACHE_DAMAGED);
+    assert_non_null(strstr(err.what, "it is of another service or place"));
+    assert_int_equal(e.size, 0);
+    other = sample;
+    snprintf(other.service, sizeof other.service, "open-meteo-forecast");
+    assert_int_equal(cache_write(path, &other, &err), ERR_OK);
+    assert_int_equal(read_here(&e), CACHE_DAMAGED);
+    assert_int_equal(cache_write(path, &sample, &err), ERR_OK);
+    assert_int_equal(read_here(&e), CACHE_GOOD);
 }
 
 /* Puts a right sum before what is wrong in another way. */
@@ -263,9 +286,16 @@ static void test_lock_of_the_dead(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_folder),     cmocka_unit_test(test_names), cmocka_unit_test(test_round_trip),
-        cmocka_unit_test(test_damage),     cmocka_unit_test(test_heads), cmocka_unit_test(test_sum),
-        cmocka_unit_test(test_left_overs), cmocka_unit_test(test_lock),  cmocka_unit_test(test_lock_of_the_dead),
+        cmocka_unit_test(test_folder),
+        cmocka_unit_test(test_names),
+        cmocka_unit_test(test_round_trip),
+        cmocka_unit_test(test_damage),
+        cmocka_unit_test(test_heads),
+        cmocka_unit_test(test_sum),
+        cmocka_unit_test(test_left_overs),
+        cmocka_unit_test(test_lock),
+        cmocka_unit_test(test_lock_of_the_dead),
+        cmocka_unit_test(test_entries_of_others),
     };
     return cmocka_run_group_tests(tests, make_home, remove_home);
 }

@@ -63,7 +63,7 @@ static enum err_code keep(const struct fetch_request *r, const char *body, size_
 {
     struct cache_entry old;
     err_clear(&err);
-    bool have = cache_read(path, &arena, &old, &err) == CACHE_GOOD;
+    bool have = cache_read(path, r->service, &r->ask, &arena, &old, &err) == CACHE_GOOD;
     const struct answer a = {body, n, "https://example.org/", now, 0, "", ""};
     err_clear(&err);
     return keep_answer(r, path, have ? &old : NULL, &a, &arena, &err);
@@ -83,12 +83,12 @@ static enum err_code keep_made(const struct fetch_request *r, const struct made 
 static void refused(const struct fetch_request *r, const struct made *m, const char *words)
 {
     struct cache_entry before, after;
-    enum cache_state had = cache_read(path, &arena, &before, &err);
+    enum cache_state had = cache_read(path, r->service, &r->ask, &arena, &before, &err);
     if (keep_made(r, m) != ERR_DATA || !strstr(err.what, words)) {
         print_error("%s\n", err.what);
         fail();
     }
-    assert_int_equal(cache_read(path, &arena, &after, &err), had);
+    assert_int_equal(cache_read(path, r->service, &r->ask, &arena, &after, &err), had);
     assert_int_equal(before.size, after.size);
     assert_memory_equal(before.body, after.body, after.size);
 }
@@ -155,7 +155,7 @@ static void test_bad_bytes(void **state)
         assert_true(err.what[0]);
     }
     struct cache_entry e;
-    assert_int_equal(cache_read(path, &arena, &e, &err), CACHE_GOOD);
+    assert_int_equal(cache_read(path, record.service, &record.ask, &arena, &e, &err), CACHE_GOOD);
     assert_int_equal(e.ends, good.last);
     assert_int_equal(e.from, record.ask.from);
 }
@@ -184,6 +184,32 @@ static void test_worse_record(void **state)
     record.ask.from += 20; /* unless nobody asks for that history any more */
     assert_int_equal(keep_made(&record, &m), ERR_OK);
     record.ask.from -= 20;
+}
+
+/* What is kept without a whole day, by whatever hand, must not keep better weather out. */
+static void test_nothing_to_lose(void **state)
+{
+    (void)state;
+    const struct fetch_request *r[] = {&record, &forecast};
+    for (size_t i = 0; i < 2; i++) {
+        struct made m = good;
+        struct buf b;
+        struct cache_entry entry = {.fetched = now, .from = m.first, .ends = DATE_NONE};
+        m.last += i ? 5 : 0;
+        m.bare = "T2M_MIN", m.hole[0] = 0, m.hole[1] = TODAY + 20;
+        buf_init(&b);
+        make(&b, &m);
+        snprintf(entry.service, sizeof entry.service, "%s", r[i]->service->name);
+        cache_place(r[i]->service, &r[i]->ask, entry.place);
+        entry.body = b.text;
+        entry.size = b.length;
+        assert_int_equal(cache_write(path, &entry, &err), ERR_OK);
+        buf_release(&b);
+        m.bare = "";
+        m.last -= 1;
+        assert_int_equal(keep_made(r[i], &m), ERR_OK);
+        unlink(path);
+    }
 }
 
 /* A service that takes back one value in a hundred must not stop all weather for ever. */
@@ -327,10 +353,11 @@ static void test_cached(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_first_answer), cmocka_unit_test(test_bad_bytes),
-        cmocka_unit_test(test_worse_record), cmocka_unit_test(test_value_taken_back),
-        cmocka_unit_test(test_forecast),     cmocka_unit_test(test_forecast_of_yesterday),
-        cmocka_unit_test(test_due),          cmocka_unit_test(test_cached),
+        cmocka_unit_test(test_first_answer),    cmocka_unit_test(test_bad_bytes),
+        cmocka_unit_test(test_worse_record),    cmocka_unit_test(test_value_taken_back),
+        cmocka_unit_test(test_forecast),        cmocka_unit_test(test_forecast_of_yesterday),
+        cmocka_unit_test(test_nothing_to_lose), cmocka_unit_test(test_due),
+        cmocka_unit_test(test_cached),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }
