@@ -66,11 +66,9 @@ static bool holds(const char *path, const struct buf *b)
     return same;
 }
 
-static enum err_code write_file(const struct names *name, const struct buf *b, struct tune_view *v, struct err *e)
+/* Copies the file to its .before and replaces it. */
+static enum err_code replace(const struct names *name, const struct buf *b, struct tune_view *v, struct err *e)
 {
-    if (b->failed) {
-        return err_set(e, ERR_NOMEM, "out of memory");
-    }
     if (holds(name->now, b)) {
         v->done = TUNE_AS_BEFORE;
         return ERR_OK;
@@ -78,6 +76,19 @@ static enum err_code write_file(const struct names *name, const struct buf *b, s
     enum err_code code = copy(name->now, name->before, e);
     code = code == ERR_OK ? file_replace(name->now, b->text, b->length, e) : code;
     v->done = code == ERR_OK ? TUNE_WRITTEN : v->done;
+    return code;
+}
+
+/* The lock is that of the holding file, which is there in any case: two at once must not take each other's file for
+ * the one before. */
+static enum err_code write_file(const struct names *name, const struct buf *b, struct tune_view *v, struct err *e)
+{
+    int lock;
+    enum err_code code = b->failed ? err_set(e, ERR_NOMEM, "out of memory") : file_lock(v->holding->path, &lock, e);
+    if (code == ERR_OK) {
+        code = replace(name, b, v, e);
+        file_unlock(lock);
+    }
     return code;
 }
 
@@ -135,7 +146,7 @@ static enum err_code apply(struct context *c, const struct names *name, struct t
     return code;
 }
 
-static enum err_code undo(const struct names *name, const struct options *o, struct buf *out, struct err *e)
+static enum err_code put_back(const struct names *name, bool *none, struct err *e)
 {
     struct file_view view;
     if (access(name->before, F_OK) != 0) {
@@ -146,10 +157,22 @@ static enum err_code undo(const struct names *name, const struct options *o, str
     if (code != ERR_OK) {
         return code;
     }
-    bool none = view.size == 0;
-    code = none ? take_away(name->now, e) : file_replace(name->now, view.data, view.size, e);
+    *none = view.size == 0;
+    code = *none ? take_away(name->now, e) : file_replace(name->now, view.data, view.size, e);
     file_unview(&view);
-    code = code == ERR_OK ? take_away(name->before, e) : code;
+    return code == ERR_OK ? take_away(name->before, e) : code;
+}
+
+static enum err_code undo(const struct names *name, const char *holding, const struct options *o, struct buf *out,
+                          struct err *e)
+{
+    int lock;
+    bool none = false;
+    enum err_code code = file_lock(holding, &lock, e);
+    if (code == ERR_OK) {
+        code = put_back(name, &none, e);
+        file_unlock(lock);
+    }
     if (code == ERR_OK && o->json) {
         buf_addf(out, "{\"schema\":1,\"undone\":true,\"tuned\":%s}\n", none ? "false" : "true");
     } else if (code == ERR_OK) {
@@ -176,7 +199,7 @@ static enum err_code take_back(struct context *c, const struct options *o, struc
     struct names name;
     enum err_code code = context_holding(c, o, e);
     code = code == ERR_OK ? find_names(&c->holding, &name, e) : code;
-    return code == ERR_OK ? undo(&name, o, out, e) : code;
+    return code == ERR_OK ? undo(&name, c->holding.path, o, out, e) : code;
 }
 
 enum err_code cmd_tune(const struct options *o, struct buf *out, int *status, struct err *e)

@@ -147,6 +147,37 @@ exits 0 "undone"
 same "$farm/tuning.json" "$scratch/kept.json" "the one before, to the byte"
 tune --undo
 refused 66 "nothing to undo" "only one step is kept"
+
+# two at once: both wait for the one who holds the lock, and the second finds what the first has written
+held() { # SECONDS: somebody holds the lock so long; returns when it is had
+    rm -f "$scratch/had"
+    python3 -c 'import fcntl, sys, time
+lock = open(sys.argv[1])
+fcntl.flock(lock, fcntl.LOCK_EX)
+open(sys.argv[3], "w").close()
+time.sleep(float(sys.argv[2]))' "$farm/holding.json" "$1" "$scratch/had" &
+    holder=$!
+    while [ ! -e "$scratch/had" ]; do sleep 0.05; done
+}
+for n in 1 2; do
+    held 1
+    "$PROGRAM" tune --holding "$farm/holding.json" --apply >"$scratch/said-1" 2>&1 &
+    one=$!
+    tune --apply
+    wait "$one" "$holder"
+    exits 0 "two at once, time $n"
+    check "one of them writes" test "$(cat "$scratch/said-1" "$out" | grep -c 'Written to tuning.json')" -eq 1
+    same "$farm/tuning.json.before" "$scratch/kept.json" "and keeps what was there before both"
+    tune --undo
+    same "$farm/tuning.json" "$scratch/kept.json" "which can be had back"
+done
+held 60
+tune --apply
+refused 75 "in use by another program" "who waits too long"
+tune --undo
+refused 75 "in use by another program" "who would undo, too"
+kill "$holder"
+wait "$holder" 2>/dev/null
 rm "$farm/tuning.json"
 tune --apply
 tune --undo
