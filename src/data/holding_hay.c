@@ -46,7 +46,7 @@ static void name_lots(struct holding *h)
         size_t number = 0, all = 0;
         for (size_t k = 0; k < h->lots; k++) {
             all += h->lot[k].feed == lot->feed;
-            number += h->lot[k].feed == lot->feed && k <= i;
+            number += k <= i && h->lot[k].feed == lot->feed;
         }
         snprintf(lot->id, sizeof lot->id, all > 1 ? "%s-%zu" : "%s", lot->feed->id, number);
     }
