@@ -50,7 +50,7 @@ const char sheet_style[] =
     "gap:0 4mm}.charts{display:block}\n"
     ".key{break-after:avoid}.group{padding:.5mm 1.2mm}.group,.paddock,.sore,table,figure{break-inside:avoid}\n"
     ".group "
-    "h3{font-size:11pt}.action{font-size:11pt}.why,.basis,.small,.due,.paddock,figcaption,footer{font-size:6.6pt}\n"
+    "h3{font-size:10pt}.action{font-size:9.5pt}.why,.basis,.small,.due,.paddock,figcaption,footer{font-size:6.6pt}\n"
     "header p,.basis p,.group h3,.who,.why p,footer p,.paddock li,.ring li,.ring h3,.columns li{display:inline}\n"
     ".paddock ul,.ring ul,.columns{padding:0}.ring{display:block}.ring ul{display:inline}\n"
     ".ring li::after{content:\"; \"}.ring li:last-child::after{content:\".\"}.columns li::before{content:\"\\2022  "
@@ -62,4 +62,4 @@ const char sheet_style[] =
     "details,.hours svg{display:none}\n"
     "}\n";
 
-const char sheet_style_hash[] = "sha256-Xz1+tZQPqYpT4u/QC0BWPsNvpFas2K4rV7qDOuO1SR4=";
+const char sheet_style_hash[] = "sha256-582m1cj8YfXn3va+m25zOwRqLdG9BWNxRc1i3sWfx+E=";

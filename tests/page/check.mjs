@@ -97,8 +97,9 @@ function inOrder(order) {
         }
     });
     const at = (name) => headings.findIndex((h) => h.name === name);
-    const first = at("Foot signs come first") < 0 ? 1 : at("Foot signs come first");
-    if (first !== 1 || at("This morning") < 1 || (at("Foot signs come first") < 0 && at("This morning") !== 1)) {
+    const urgent = Math.max(at("Foot signs come first"), at("The acute case comes first"));
+    if (at("This morning") !== (urgent < 0 ? 1 : urgent + headings.slice(urgent + 1).findIndex((h) => h.level === 2) + 1) ||
+        urgent > 1) {
         wrong.push(`the action list does not come first: ${headings.map((h) => h.name).join(" | ")}`);
     }
     for (const role of ["banner", "main", "contentinfo"]) {
