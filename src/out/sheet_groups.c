@@ -75,6 +75,7 @@ static void group(const struct today_view *v, size_t i, struct buf *b)
     today_say_hay(v, a, &lines.to);
     today_say_limits(a, &lines.to);
     together(v, a, b);
+    today_say_lacking(v, a, &lines.to);
     buf_add(b, "</div>\n");
     sheet_clock(v, a, id, b);
     buf_add(b, "<div class=\"why\">\n");

@@ -61,6 +61,7 @@ static void group_action(const struct sheet *p, const struct run_animal *a)
     today_say_turnout(p->v, a, &bold.to);
     today_say_frost(p->v, a, &lines.to);
     today_say_hay(p->v, a, &lines.to);
+    today_say_lacking(p->v, a, &lines.to);
     today_say_limits(a, &lines.to);
     signs_text(&p->page, p->v, a);
 }

@@ -114,21 +114,18 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
 }
 
 /* Hours are no promise that the mouth is filled. */
-static void say_lacking(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
+void today_say_lacking(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
     const struct ration *r = &a->advice.ration;
     char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
     if (r->lacking_dm_kg < LITTLE_KG) {
         return;
     }
-    snprintf(
-        line, sizeof line,
-        "too little for its animals: %s%s of dry matter a head and day (what grows, and what stands shared out "
-        "over %.0f days). Hay is counted for the rest. Taller than thought? Write down its height: \"sugarlea help "
-        "record\" says how.",
-        r->grass_dm_kg < LITTLE_KG ? "under " : "about ",
-        units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg),
-        v->day->run->params->limits.remind_height_days);
+    snprintf(line, sizeof line,
+             "too little for its animals: %s%s of dry matter a head and day; hay is counted for the rest. Taller than "
+             "thought? Write down its height: \"sugarlea help record\".",
+             r->grass_dm_kg < LITTLE_KG ? "under " : "about ",
+             units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg));
     to->say(to, "Grass", line);
 }
 
@@ -149,7 +146,6 @@ void today_say_hay(const struct today_view *v, const struct run_animal *a, const
                                : " (not analysed: a table value stands for it).",
              esc, teeth[0] ? " " : "", teeth);
     to->say(to, "Hay", line);
-    say_lacking(v, a, to);
 }
 
 void today_say_limits(const struct run_animal *a, const struct today_to *to)

@@ -39,6 +39,7 @@ void today_say_basis(const struct today_view *v, const struct today_to *to);
 void today_say_turnout(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
 void today_say_frost(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
 void today_say_hay(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
+void today_say_lacking(const struct today_view *v, const struct run_animal *a, const struct today_to *to);
 
 /* Which limits of the group the holding file sets; nothing where it sets none. */
 void today_say_limits(const struct run_animal *a, const struct today_to *to);
