@@ -125,7 +125,8 @@ static void fill_limits(const struct advice_case *c, struct advice *out)
     out->hay_low_fibre = c->hay_low_fibre;
     out->bucket_low_fibre = c->bucket_low_fibre;
     out->bucket_dropped = c->bucket_dropped;
-    out->base_nsc_pct = advice_case_given(c, 0.0, 0.0).nsc_pct;
+    bool as_judged = !(c->judged_hay_pct < c->hay.nsc_pct);
+    out->base_nsc_pct = as_judged ? c->base_nsc_pct : advice_case_given(c, 0.0, 0.0).nsc_pct;
 }
 
 static void fill_session(const struct advice_case *c, const struct session *s, struct advice *out)

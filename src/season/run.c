@@ -202,7 +202,9 @@ static void expect_under(struct run *r, const struct run_day *d, const struct sw
             correct_level(p, &p->expected);
         }
         p->ln_sd = run_spread(r, &p->expected, d, p->level_sd);
-        p->tested_ln_sd = run_spread(r, &p->expected, d, fmin(p->level_sd, r->params->limits.spread_tested));
+        if (r->depth == RUN_REASONS) {
+            p->tested_ln_sd = run_spread(r, &p->expected, d, fmin(p->level_sd, r->params->limits.spread_tested));
+        }
         p->dawn_h = 12.0 - day->day_length_h / 2.0;
         p->stock_dm_kg = 0.0;
     }

@@ -51,7 +51,7 @@ struct run_paddock {
     double level;                 /* factor that grass tests put on the modelled sugar; 1 untested */
     double level_sd;              /* ln-SD of the level on a day without doubt (tune_spread) */
     double ln_sd;                 /* of the expected level */
-    double tested_ln_sd;          /* the same after one test that bore it out (spread_tested) */
+    double tested_ln_sd;          /* the same after one test that bore it out (spread_tested); to RUN_REASONS alone */
     double dawn_h;                /* solar */
     double stock_dm_kg;           /* what its animals take today by the advice */
     size_t readings_seen;         /* of kept->reading, up to the coming morning */
