@@ -30,12 +30,15 @@ static double night_hours(const struct context *c, const struct run_day *d)
 /* Grass is taken for thawed when the air above it is as warm as where ground frost ends. */
 static double thaw_hour(const struct context *c, const struct run_day *d)
 {
+    enum { STEPS_H = 6 };
     struct diurnal_day day = {.tmin = d->morning.tmin,
                               .tmax = d->morning.tmax,
                               .tmax_before = d->morning.tmax_before,
                               .tmin_after = d->morning.tmin_after,
                               .day_length_h = 24.0 - night_hours(c, d)};
-    for (double h = 12.0 - day.day_length_h / 2.0; h < 12.0 + day.day_length_h / 2.0; h += 1.0 / 6.0) {
+    int steps = (int)(day.day_length_h * STEPS_H);
+    for (int i = 0; i <= steps; i++) {
+        double h = 12.0 - day.day_length_h / 2.0 + (double)i / STEPS_H;
         if (diurnal_temperature(&day, h) >= c->params.limits.thaw_c) {
             return h;
         }

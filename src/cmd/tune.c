@@ -83,7 +83,7 @@ static enum err_code replace(const struct names *name, const struct buf *b, stru
  * the one before. */
 static enum err_code write_file(const struct names *name, const struct buf *b, struct tune_view *v, struct err *e)
 {
-    int lock;
+    int lock = -1;
     enum err_code code = b->failed ? err_set(e, ERR_NOMEM, "out of memory") : file_lock(v->holding->path, &lock, e);
     if (code == ERR_OK) {
         code = replace(name, b, v, e);

@@ -52,7 +52,7 @@ static void *grow(struct arena *a, const void *old, size_t n, size_t size, size_
     enum { FIRST = 64 };
     size_t more = *room ? 2 * *room : FIRST;
     void *rows = arena_alloc(a, more, size);
-    if (rows && n) {
+    if (rows && old) {
         memcpy(rows, old, n * size);
     }
     *room = rows ? more : *room;
