@@ -348,6 +348,11 @@ static void grass_is_shared_by_the_heads(void **state)
         r.depth = RUN_HOURS;
         run_morning(&r, &d);
         assert_true(isnan(r.animal[0].grass.lasting_kg_head));
+        holding_of("{\"how\":\"stocked\"}", count, &h);
+        assert_true(run_init(&r, &params, &h, &arena));
+        run_morning(&r, &d);
+        assert_near(r.animal[0].grass.available_kg_head, sward_available_kg_ha(&r.paddock[0].sward) / count, 1e-9);
+        assert_true(isnan(r.animal[0].grass.lasting_kg_head));
     }
 }
 
