@@ -18,8 +18,9 @@ for header in src/data/*_limits.h src/data/sward_kind.h src/data/way_back.h; do
         sed "/^\$/d; s/\[.*//; s|^|$name |"
 done | sort >"$copy/members"
 names=$(cut -d' ' -f2 "$copy/members" | sort -u | paste -sd'|')
+# One compiler after the other: two that write into one file cut each other's lines.
 # shellcheck disable=SC2046 # the flags are many words
-grep -lE "(->|\.)($names)\b" -r src --include='*.c' | sort | xargs -P 2 -n 8 gcc -fsyntax-only -Wdeprecated-declarations \
+grep -lE "(->|\.)($names)\b" -r src --include='*.c' | sort | xargs gcc -fsyntax-only -Wdeprecated-declarations \
     -fno-diagnostics-show-caret -I"$copy" $(analysis_flags) >"$copy/said" 2>&1
 # Neither the row of a reader's table nor an assertion is a use of the number.
 awk -F"'" -v folder="$copy/data/" '
