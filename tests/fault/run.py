@@ -9,6 +9,8 @@ is not left without it; and every file is as it was, or as the whole command lea
 Usage: run.py PROGRAM SHIM [all]   (without `all` at most 50 calls of a kind and command, the last 30
 in turn: most allocations are of the models' JSON, and what is done with it comes at the end)
 SPDX-License-Identifier: GPL-3.0-or-later"""
+import concurrent.futures
+import functools
 import os
 import pathlib
 import shutil
@@ -113,7 +115,7 @@ def whole(now, before, after):
     return now in (before, after) or (begun and (not now or now.endswith(b"\n")))
 
 
-def fault(bench, sound, before, after, counts, result):
+def fault(sound, before, after, now, counts, result):
     """What is wrong with one try; "" nothing."""
     done, left, _ = result
     if done.returncode not in ALLOWED:
@@ -126,7 +128,6 @@ def fault(bench, sound, before, after, counts, result):
         return f"said {done.stderr[:120]!r}"
     if left and left["left"] > counts["left"]:
         return f"left {left['left'] - counts['left']} pieces of memory"
-    now = bench.state()
     spoilt = [k for k in {**now, **after} if not whole(now.get(k), before.get(k), after.get(k))]
     if spoilt:
         return f"left behind or spoilt {', '.join(spoilt)}"
@@ -135,32 +136,40 @@ def fault(bench, sound, before, after, counts, result):
     return ""
 
 
+def try_command(program, shim, every, command):
+    """Every failure of one command: whether all went well, and what to print."""
+    bench = Bench(program, shim)
+    before = bench.state()
+    sound, counts, child = bench.run(command)
+    after = bench.state()
+    tried, bad, dirty = 0, [], True
+    for kind in KINDS:
+        for at in places(max(counts[kind], child.get(kind, 0)), every):
+            for on in (False, True):
+                if dirty:
+                    bench.relay()
+                result = bench.run(command, kind, at, on)
+                now = bench.state()
+                wrong = fault(sound, before, after, now, counts, result)
+                dirty = now != before
+                tried += 1
+                if wrong:
+                    bad.append(f"  {kind} {at} of {counts[kind]}{' and on' if on else ''}: {wrong}")
+    shutil.rmtree(bench.folder)
+    said = f"{'FAILED' if bad else 'ok'} {tried} failures: sugarlea {' '.join(command)}"
+    return not bad, "\n".join([said, *bad[:20]])
+
+
 def main():
     every = len(sys.argv) > 3 and sys.argv[3] == "all"
-    bench = Bench(sys.argv[1], sys.argv[2])
-    passed, failed = 0, 0
-    for command in COMMANDS:
-        bench.relay()
-        before = bench.state()
-        sound, counts, child = bench.run(command)
-        after = bench.state()
-        tried, bad = 0, []
-        for kind in KINDS:
-            for at in places(max(counts[kind], child.get(kind, 0)), every):
-                for on in (False, True):
-                    if bench.state() != before:
-                        bench.relay()
-                    wrong = fault(bench, sound, before, after, counts, bench.run(command, kind, at, on))
-                    tried += 1
-                    if wrong:
-                        bad.append(f"  {kind} {at} of {counts[kind]}{' and on' if on else ''}: {wrong}")
-        print(f"{'FAILED' if bad else 'ok'} {tried} failures: sugarlea {' '.join(command)}")
-        print("\n".join(bad[:20]), end="\n" if bad else "", flush=True)
-        passed += not bad
-        failed += bool(bad)
-    shutil.rmtree(bench.folder)
-    print(f"faults: {passed} passed, {failed} failed")
+    failed = 0
+    with concurrent.futures.ProcessPoolExecutor(len(os.sched_getaffinity(0))) as pool:
+        for well, said in pool.map(functools.partial(try_command, *sys.argv[1:3], every), COMMANDS):
+            print(said, flush=True)
+            failed += not well
+    print(f"faults: {len(COMMANDS) - failed} passed, {failed} failed")
     return failed > 0
 
 
-sys.exit(main())
+if __name__ == "__main__":
+    sys.exit(main())
