@@ -195,6 +195,20 @@ static void missing_values_degrade(void **state)
     assert_true(FROST_CAUTIOUS < FROST_LIKELY);
 }
 
+/* The fit with wind and clearness was made of nights that had both: a night that has one of them gets the other fit. */
+static void one_of_two_is_as_none(void **state)
+{
+    (void)state;
+    struct frost_night none = mild_night(), wind = none, clearness = none;
+    none.wind = none.clearness = MISSING;
+    wind.clearness = MISSING;
+    clearness.wind = MISSING;
+    assert_true(frost_ground_chance(&wind) == frost_ground_chance(&none));
+    assert_true(frost_ground_chance(&clearness) == frost_ground_chance(&none));
+    assert_true(frost_ground_minimum(&wind) == frost_ground_minimum(&none));
+    assert_true(frost_ground_minimum(&clearness) == frost_ground_minimum(&none));
+}
+
 static void nights_come_from_columns(void **state)
 {
     (void)state;
@@ -268,6 +282,7 @@ int main(void)
         cmocka_unit_test(de_bilt_full),
         cmocka_unit_test(directions),
         cmocka_unit_test(missing_values_degrade),
+        cmocka_unit_test(one_of_two_is_as_none),
         cmocka_unit_test(nights_come_from_columns),
         cmocka_unit_test(inputs_count_up_to_their_limits),
     };

@@ -216,6 +216,11 @@ static void test_errors(void **state)
     near(e.rmse, 1.8973666, 1e-7);
     near(e.r, 0.8678107, 1e-7);
     near(e.nse, 0.5161290, 1e-7);
+    static const double f_small[] = {0.12, 0.15, 0.09, 0.20, 0.14}, o_small[] = {0.10, 0.16, 0.11, 0.17, 0.14};
+    verify_errors_find(f_small, o_small, 5, &e); /* the same in hundredths */
+    near(e.me, 0.004, 1e-12);
+    near(e.r, 0.8678107, 1e-7);
+    near(e.nse, 0.5161290, 1e-7);
     verify_errors_find(flat, flat, 3, &e);
     near(e.rmse, 0, 0);
     assert_true(isnan(e.r) && isnan(e.nse));

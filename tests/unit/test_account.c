@@ -55,6 +55,8 @@ static void test_starch_of_a_bucket(void **state)
     assert_int_equal(scene_state(&s, VERDICT_STARCH), STATE_OVER);
     assert_int_equal(scene_state(&s, VERDICT_STARCH_DAY), STATE_OVER);
     scene_tells(&s, VERDICT_STARCH, "split it into 3 or more meals");
+    scene_tells(&s, VERDICT_STARCH_DAY,
+                "starch of the bucket in the day 2.01 g a kg of body weight (most 2): 0.01 over");
     scene_tells(&s, VERDICT_STARCH_DAY, "at most 99 %");
     assert_int_equal(scene_state(&s, VERDICT_GRAIN), STATE_NONE); /* of goats and sheep */
     s.group.fed[0].kg = 0.99;                                     /* 0.996 g/kg */
@@ -147,6 +149,7 @@ static void test_esc_is_no_pass(void **state)
 {
     (void)state;
     struct scene s;
+    char text[640];
     scene_make(&s, "pony", 250, "grass-hay-mature");
     s.lot.nsc_pct = 8.0;
     s.grass = advice_flat_grass(9.0);
@@ -159,6 +162,11 @@ static void test_esc_is_no_pass(void **state)
     scene_work_out(&s);
     assert_int_equal(scene_state(&s, VERDICT_NSC), STATE_UNSURE);
     scene_tells(&s, VERDICT_NSC, "ask the laboratory for WSC");
+    account_hay_text(&s.account, text, sizeof text);
+    assert_non_null(strstr(text, "analysed, but for "));
+    assert_non_null(strstr(text,
+                           " The laboratory's 8 % is ESC + starch, which leaves out most fructan: the table's 12.8 % "
+                           "counts. Ask for WSC + starch."));
     assert_int_equal(s.account.part[1].from, FROM_TABLE);
     assert_near(s.account.part[1].content[CONTENT_NSC], 12.8, 1e-9);
     s.lot.nsc_pct = 14.0;
@@ -248,6 +256,10 @@ static void test_forage_for_poor_teeth(void **state)
     scene_work_out(&s);
     assert_near(s.account.part[1].dm_kg, 0.0, 0.0);
     assert_int_equal(scene_state(&s, VERDICT_TEETH), STATE_WITHIN);
+    scene_add_bucket(&s, "wheat-straw", 0.2); /* of what is not fed nothing is said */
+    scene_work_out(&s);
+    assert_near(s.account.part[1].dm_kg, 0.0, 0.0);
+    scene_tells(&s, VERDICT_TEETH, "0.20 over. Leave the straw out, soaked or not: soft hay in its place.");
 }
 
 /* What nobody knows counts as at the limit, and is never within it for sure. */

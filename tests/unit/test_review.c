@@ -364,6 +364,10 @@ static void test_grass_tests(void **state)
     near(t.coverage, 0.5);
     t = review_tests_of((const double[]){-0.5, -0.5}, (const double[]){0.2, 0.0}, 2, 0.36);
     near(t.coverage, 0.5);
+    double low, high; /* the ends of the band belong to it */
+    run_band(1.0, 0.36, &low, &high);
+    t = review_tests_of((const double[]){log(low), log(high)}, (const double[]){0.0, 0.0}, 2, 0.36);
+    near(t.coverage, 1.0);
     assert_true(isnan(review_tests_of(NULL, NULL, 0, 0.36).mae));
 }
 

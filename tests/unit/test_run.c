@@ -177,6 +177,34 @@ static void drivers_name_what_differs(void **state)
     cold_nights_are_named("{\"how\":\"stocked\"}"); /* its evenings need their mornings */
 }
 
+/* Ten dry days where three mm a day are normal: it is the rain that lacked. */
+static void a_dry_spell_is_named(void **state)
+{
+    struct holding h;
+    struct run r;
+    struct run_day day[DRIVER_DAYS + 1];
+    struct driver_normal normal[DRIVER_DAYS + 1];
+    struct driver found[DRIVERS];
+    (void)state;
+    holding_of("{\"how\":\"rested\"}", 1, &h);
+    assert_true(run_init(&r, &params, &h, &arena));
+    for (int i = 0; i <= DRIVER_DAYS + 30; i++) {
+        struct run_day d = day_of(date_make(2023, 4, 1) + i, 6, 15, 15);
+        d.recorded.et0 = d.morning.et0 = 6;
+        d.recorded.rain = d.morning.rain = 0;
+        if (i >= 30) {
+            day[i - 30] = d;
+            normal[i - 30] = (struct driver_normal){6, 15, 15, 3};
+            continue;
+        }
+        run_morning(&r, &d);
+        run_evening(&r, &d);
+    }
+    assert_true(drivers_find(&r, day, normal, DRIVER_DAYS, &arena, found));
+    assert_string_equal(found[0].id, "dry-days");
+    assert_true(fabs(found[0].effect) > 0.1);
+}
+
 /* No all-clear for 7 days after a killing frost (extension advice): the night's own
  * morning and the seven after it, then no more. */
 static void a_killing_frost_holds_for_a_week(void **state)
@@ -418,6 +446,7 @@ int main(void)
         cmocka_unit_test(management_acts_in_the_evening),
         cmocka_unit_test(a_run_set_back_goes_on_from_there),
         cmocka_unit_test(drivers_name_what_differs),
+        cmocka_unit_test(a_dry_spell_is_named),
         cmocka_unit_test(a_killing_frost_holds_for_a_week),
         cmocka_unit_test(normals_are_means_of_the_season),
         cmocka_unit_test(mowing_keeps_its_days),

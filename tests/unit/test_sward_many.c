@@ -130,18 +130,21 @@ static void unlike_soils_are_stepped_alone(void **state)
     }
 }
 
-/* A pool that is empty, next to it, or full: what is not there is not spent, and both ways agree. */
+/* A pool that is empty, next to it, or full, and at last all of them in one block: what is not there is not spent,
+ * and both ways agree. */
 static void empty_and_full_pools(void **state)
 {
-    static const double content[] = {0.0, 1e-6, 0.002, 0.3, 0.45};
+    enum { POOLS = 5 };
+    static const double content[POOLS] = {0.0, 1e-6, 0.002, 0.3, 0.45};
     struct sward_day warm = support_day(24, 34, 4, 52, 170), bright = support_day(2, 12, 28, 52, 170);
     (void)state;
-    for (size_t k = 0; k < sizeof content / sizeof content[0]; k++) {
+    for (size_t k = 0; k <= POOLS; k++) {
         for (int b = 0; b < 2; b++) {
             start(1, (const char *const[]){"ryegrass"});
             for (size_t m = 0; m < MEMBERS; m++) {
                 struct sward_part *p = &alone[m].part[0];
-                p->sugar = content[k] * (p->leaf + p->stem) / (1.0 - content[k]);
+                double part = content[k < POOLS ? k : m % POOLS];
+                p->sugar = part * (p->leaf + p->stem) / (1.0 - part);
                 side[STRIDE * m].part[0].sugar = p->sugar;
             }
             sward_step_many(side, MEMBERS, STRIDE, b ? &bright : &warm, many);
