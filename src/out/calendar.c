@@ -10,10 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum {
-    LINE_OCTETS = 75, /* RFC 5545, 3.1: without the line's end */
-    HAY_HIDDEN = 50   /* g: less reads as nothing */
-};
+enum { LINE_OCTETS = 75 }; /* RFC 5545, 3.1: without the line's end */
 
 /* A content line in pieces of 75 octets that cut no character. */
 static void fold(const char *line, size_t n, struct buf *b)
@@ -153,7 +150,7 @@ static void description(const struct today_view *v, const struct today_view *day
     if (today_frost_text(day, a, frost)[0]) {
         buf_addf(&text, "Frost: %s\n", frost);
     }
-    if (a->advice.hay_kg * 1000.0 >= HAY_HIDDEN) {
+    if (today_hay_kg(&a->advice) > 0.0) {
         buf_addf(&text, "Hay: %s a head for the day.\n", units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg));
     }
     for (int r = 0; r < REASON_COUNT; r++) {

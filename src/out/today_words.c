@@ -113,12 +113,12 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
     }
 }
 
-/* Hours are no promise that the mouth is filled. */
+/* Hours are no promise that the mouth is filled. Where hay would fill it that nobody weighs out, it is full. */
 void today_say_lacking(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
     const struct ration *r = &a->advice.ration;
     char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
-    if (r->lacking_dm_kg < LITTLE_KG) {
+    if (r->lacking_dm_kg < LITTLE_KG || today_hay_kg(&a->advice) == 0.0) {
         return;
     }
     snprintf(line, sizeof line,
