@@ -21,7 +21,7 @@ enum signs_urgency signs_urgency(unsigned words, const struct animal_class *rule
     assert(rules->species < SPECIES_COUNT);
     static bool (*const at_once[])(unsigned, const struct animal_class *) = {will_not_move, stopped_eating};
     if ((words & ~(unsigned)SIGN_NONE) == 0) {
-        return SIGNS_GONE;
+        return rules->grazing ? SIGNS_GONE : SIGNS_SAME_DAY;
     }
     for (size_t i = 0; i < sizeof at_once / sizeof at_once[0]; i++) {
         if (at_once[i](words, rules)) {

@@ -10,7 +10,8 @@
 enum signs_urgency { SIGNS_GONE, SIGNS_SAME_DAY, SIGNS_AT_ONCE };
 
 /* How soon a vet is needed. words: bits of enum diary_sign; rules: after history;
- * others: another group of the holding has signs too. */
+ * others: another group of the holding has signs too. Without signs a class that does not graze, an acute
+ * case, needs one the same day. */
 enum signs_urgency signs_urgency(unsigned words, const struct animal_class *rules, bool others);
 
 /* "Ring the vet today." ...; "" when the signs are gone. */

@@ -67,15 +67,15 @@ static void find_signs(struct look *l)
     for (size_t i = 0; i < r.animals; i++) {
         const struct run_animal *a = &r.animal[i];
         enum signs_urgency u = signs_urgency(a->seen.words, &a->group->rules, sore > 1);
-        enum round_reason reason = round_of_signs(u);
-        if (reason != ROUND_REASONS) {
+        if (a->seen.words) {
             diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words);
-            round_add(l->f, reason, DATE_NONE, "%s: a vet is needed %s; foot signs since %s (%s)%s.", a->group->id,
-                      u == SIGNS_AT_ONCE ? "at once" : "today", text_day(a->seen.since, day), words,
+            round_add(l->f, round_of_signs(u), DATE_NONE, "%s: a vet is needed %s; foot signs since %s (%s)%s.",
+                      a->group->id, u == SIGNS_AT_ONCE ? "at once" : "today", text_day(a->seen.since, day), words,
                       visit_text(l, i, a->seen.since, visit, sizeof visit));
-        } else if (!a->group->rules.grazing) {
-            round_add(l->f, ROUND_ACUTE, DATE_NONE, "%s is kept as an acute case (%s): off grass.", a->group->id,
-                      a->group->class_id);
+        } else if (u != SIGNS_GONE) {
+            round_add(l->f, ROUND_ACUTE, DATE_NONE,
+                      "%s: a vet is needed today; kept as an acute case (%s), without foot signs in the diary.",
+                      a->group->id, a->group->class_id);
         }
     }
 }

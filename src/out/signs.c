@@ -201,7 +201,7 @@ bool signs_tell(const struct today_view *v, const struct run_animal *a, struct s
         return false;
     }
     t->others = a->seen.words && others_sore(v->day->run, a);
-    t->urgency = a->seen.words ? signs_urgency(a->seen.words, &a->group->rules, t->others) : SIGNS_SAME_DAY;
+    t->urgency = signs_urgency(a->seen.words, &a->group->rules, t->others);
     for (; t->n < sizeof teller / sizeof teller[0]; t->n++) {
         teller[t->n](v, a, t->line[t->n], sizeof t->line[0]);
     }

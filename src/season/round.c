@@ -6,6 +6,7 @@
 const struct round_kind round_kinds[ROUND_REASONS] = {
     [ROUND_SIGNS_AT_ONCE] = {"signs-at-once", ROUND_NOW, "foot signs stand in the diary, and a vet is needed at once"},
     [ROUND_SIGNS_TODAY] = {"signs-today", ROUND_TODAY, "foot signs stand in the diary"},
+    [ROUND_ACUTE] = {"acute", ROUND_TODAY, "an acute case is kept there"},
     [ROUND_SIGNS_LOST] = {"signs-lost", ROUND_TODAY,
                           "foot signs or the vet stand in the diary under an id that the holding does not have "
                           "(lost_signs_days), or on a day to come"},
@@ -16,7 +17,6 @@ const struct round_kind round_kinds[ROUND_REASONS] = {
     [ROUND_OFF_GRASS] = {"off-grass", ROUND_TODAY, "an animal at risk is off grass today, and was not yesterday"},
     [ROUND_BRIEF] = {"brief", ROUND_TODAY, "an animal at risk has an hour at most today, and had more yesterday"},
     [ROUND_HAY_OUT] = {"hay-out", ROUND_TODAY, "1 time in 10 the hay ends in the next days (round_hay_days)"},
-    [ROUND_ACUTE] = {"acute", ROUND_WEEK, "an acute case is kept there"},
     [ROUND_INSULIN] = {"insulin", ROUND_WEEK, "an insulin reading stands in the diary (insulin_days)"},
     [ROUND_OFF_GRASS_AHEAD] = {"off-grass-ahead", ROUND_WEEK,
                                "an animal at risk comes off grass in the next days, by a forecast (round_ahead_days)"},

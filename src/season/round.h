@@ -15,12 +15,12 @@
 enum round_reason { /* the most urgent first */
                     ROUND_SIGNS_AT_ONCE,
                     ROUND_SIGNS_TODAY,
+                    ROUND_ACUTE,         /* a class that does not graze */
                     ROUND_SIGNS_LOST,    /* written down for no animal that the holding has */
                     ROUND_BACK_ON_GRASS, /* after signs that the keeper ended, without the vet's word */
                     ROUND_OFF_GRASS,     /* at risk: off grass today, and not yesterday */
                     ROUND_BRIEF,         /* at risk: an hour at most today, and more yesterday */
                     ROUND_HAY_OUT,       /* within round_hay_days */
-                    ROUND_ACUTE,         /* a class that does not graze */
                     ROUND_INSULIN,       /* a reading that today tells of */
                     ROUND_OFF_GRASS_AHEAD,
                     ROUND_BRIEF_AHEAD,     /* at risk: by the forecast, and more today */

@@ -111,7 +111,7 @@ matches "$out" ',Low Rick,[^,]*,week,brief,hay-low,' "hay that ends within the t
 matches "$out" ',Old Glass,[^,]*,week,,weather-refused,' "weather that no advice is given on"
 matches "$out" ',Older Glass,[^,]*,week,none,weather-old,' "provisional weather"
 matches "$out" ',None Named,[^,]*,week,,weather-missing,' "no weather named"
-matches "$out" ',Acute,[^,]*,week,none,acute,' "an acute case"
+matches "$out" ',Acute,[^,]*,today,none,acute,"?grey-pony: a vet is needed today; kept as an acute case' "an acute case: today"
 matches "$out" '/broken/holding.json,error,,error,,"?[^,]*:4:[0-9]*: sight' "an error with its place"
 matches "$out" '/cut/holding.json,error,,error,' "JSON that is cut off"
 matches "$out" ',Bad Diary,[^,]*,error,,error,,.*nothing is known of its animals. feet' "a diary that cannot be read hides its signs"
@@ -119,7 +119,7 @@ matches "$out" ',Wrong Weather,[^,]*,error,,error,,.*weather.csv' "weather that 
 matches "$out" ',Healed,[^,]*,nothing-new,' "signs that are gone, by the vet's word, too"
 matches "$out" ',Later,[^,]*,nothing-new,' "signs of tomorrow are not known"
 last=0
-for name in 'Stuck Gate|Two Sore' 'No Glass' 'Sore Lane' 'Empty Rick' 'Short Rick' 'Acute' 'Low Rick' 'Old Glass' \
+for name in 'Stuck Gate|Two Sore' 'No Glass' 'Sore Lane' 'Acute' 'Empty Rick' 'Short Rick' 'Low Rick' 'Old Glass' \
     'None Named' 'Older Glass' 'Bad Diary' 'Quiet Acre'; do
     now=$(place_of ",($name),")
     check "$name comes after what is more urgent" test "${now:-0}" -gt "$last"
@@ -128,6 +128,8 @@ done
 
 find "$clients" -type f -exec cksum {} + >"$scratch/after"
 same "$scratch/before" "$scratch/after" "nothing is written into any client's folder"
+run today --holding "$clients/acute/holding.json" --date 2025-04-23 --no-log
+contains "$out" 'Ring the vet today.' "the advice for the acute case says as soon as the round does"
 
 for jobs in 1 2 8; do
     round --csv --jobs "$jobs"
@@ -137,7 +139,7 @@ round --allow-stale --csv
 matches "$out" ',Old Glass,[^,]*,week,(free|timed|brief|none),weather-old,' "--allow-stale advises all the same"
 
 round
-for heading in 'RING NOW (2)' 'RING TODAY (4)' 'THIS WEEK (5)' 'NOTHING NEW (3)' 'ERRORS'; do
+for heading in 'RING NOW (2)' 'RING TODAY (5)' 'THIS WEEK (4)' 'NOTHING NEW (3)' 'ERRORS'; do
     contains "$out" "$heading" "a part for people: $heading"
 done
 contains "$out" 'not a diagnosis' "what it is not"

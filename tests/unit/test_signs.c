@@ -45,6 +45,9 @@ static void test_any_sign_is_for_the_same_day(void **state)
     }
     assert_int_equal(urgency(SIGN_NONE, "pony", true), SIGNS_GONE);
     assert_int_equal(urgency(0, "pony", true), SIGNS_GONE);
+    assert_int_equal(urgency(0, "equid-acute", false), SIGNS_SAME_DAY);
+    assert_int_equal(urgency(0, "equid-acute", true), SIGNS_SAME_DAY);
+    assert_int_equal(urgency(SIGN_HOT_FEET, "equid-acute", true), SIGNS_AT_ONCE);
 }
 
 static void test_what_cannot_wait(void **state)
