@@ -13,6 +13,7 @@ static const struct row {
 } rows[AMOUNTS] = {
     [AMOUNT_MASS] = {"kg", "lb", UNITS_KG_OF_LB, 0, {2, 1, 0}},
     [AMOUNT_MASS_OF_LAND] = {"kg", "lb", UNITS_KG_OF_LB / UNITS_HA_OF_ACRE, 0, {1, 0, 0}},
+    [AMOUNT_AREA] = {"ha", "acres", UNITS_HA_OF_ACRE, 0, {3, 1, 1}},
     [AMOUNT_LENGTH] = {"cm", "in", UNITS_CM_OF_INCH, 0, {1, 1, 1}},
     [AMOUNT_RAIN] = {"mm", "in", 10 * UNITS_CM_OF_INCH, 0, {2, 2, 1}},
     [AMOUNT_HEIGHT] = {"m", "ft", UNITS_M_OF_FOOT, 0, {1, 0, 0}},

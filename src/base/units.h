@@ -21,6 +21,7 @@ enum units { SHOW_METRIC, SHOW_US };
 enum amount {                      /* metric, United States */
               AMOUNT_MASS,         /* kg, lb */
               AMOUNT_MASS_OF_LAND, /* kg a hectare, lb an acre: named kg and lb */
+              AMOUNT_AREA,         /* ha, acres */
               AMOUNT_LENGTH,       /* cm, in */
               AMOUNT_RAIN,         /* mm, in */
               AMOUNT_HEIGHT,       /* m, ft: of the land */

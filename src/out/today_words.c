@@ -117,15 +117,17 @@ void today_say_turnout(const struct today_view *v, const struct run_animal *a, c
 void today_say_lacking(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
     const struct ration *r = &a->advice.ration;
-    char line[2 * LIMIT_TEXT], kg[UNITS_TEXT];
+    char line[2 * LIMIT_TEXT], kg[UNITS_TEXT], area[UNITS_TEXT];
     if (r->lacking_dm_kg < LITTLE_KG || today_hay_kg(&a->advice) == 0.0) {
         return;
     }
-    snprintf(line, sizeof line,
-             "too little for its animals: %s%s of dry matter a head and day; hay is counted for the rest. Taller than "
-             "thought? Write down its height: \"sugarlea help record\".",
-             r->grass_dm_kg < LITTLE_KG ? "under " : "about ",
-             units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg));
+    snprintf(
+        line, sizeof line,
+        "too little for its animals on %s: %s%s of dry matter a head and day; hay is counted for the rest. Is the "
+        "paddock larger? Correct it: \"sugarlea setup\". The grass taller? Write it down: \"sugarlea help record\".",
+        units_text(v->units, AMOUNT_AREA, v->holding->paddock[a->group->paddock].area_ha, UNITS_SHORT, area),
+        r->grass_dm_kg < LITTLE_KG ? "under " : "about ",
+        units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg));
     to->say(to, "Grass", line);
 }
 
@@ -207,7 +209,7 @@ const char *today_frost_text(const struct today_view *v, const struct run_animal
     today_clock(v, never ? 0.0 : day->thaw_h, thaw);
     if (round && never) {
         snprintf(text, TODAY_FROST_TEXT,
-                 "white grass will hardly thaw today: until it does, hay, %s a head for the day.", kg);
+                 "white grass will hardly thaw today: until it does, hay: %s a head in all for a whole day.", kg);
     } else if (round) {
         snprintf(text, TODAY_FROST_TEXT, "if the grass is white, keep who is in until it has thawed, about %s.", thaw);
     } else if (!never && day->thaw_h <= x->from_h) {
@@ -218,7 +220,7 @@ const char *today_frost_text(const struct today_view *v, const struct run_animal
                  today_clock(v, x->from_h, from), thaw, today_clock_end(v, x, to));
     } else {
         snprintf(text, TODAY_FROST_TEXT,
-                 "if the grass is white at %s, no grass today: %s of hay a head in its place. It hardly thaws %s%s.",
+                 "if the grass is white at %s, no grass today: %s of hay a head in all. It hardly thaws %s%s.",
                  today_clock(v, x->from_h, from), kg, never ? "today" : "before ", never ? "" : thaw);
     }
     return text;

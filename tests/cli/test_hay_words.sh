@@ -54,7 +54,25 @@ silent calendar "Hay: " "nor is it an entry's"
 mares 1.4
 doors 2020-05-01
 silent "$all" "none needed" "more is"
-say "$pages" "too little for its animals" "and is counted on"
+say "$pages" "Grass: too little for its animals on 1.4 ha: about 9.8 kg of dry matter a head and day; hay is counted for \
+the rest. Is the paddock larger? Correct it: \"sugarlea setup\". The grass taller? Write it down: \"sugarlea help record\"." \
+    "and is counted on, for so large a paddock"
 matches "$scratch/calendar" 'Hay: [0-9.]+ kg a head for the day' "in the calendar too"
+run today --holding "$h" --date 2020-05-01 --no-log --short --units us
+contains "$out" "Grass: too little for its animals on 3.5 acres: " "in acres, too" # 1.4 / 0.4047
+
+# ---- two amounts of hay on two lines are two amounts: that of a white morning is all of its hay
+cp data/demo/holding.json data/demo/weather.csv "$scratch"
+doors 2025-04-23
+say "$all" "no grass today: 4.8 kg of hay a head in all. It hardly thaws before 07:40." "a white morning's hay is all of it"
+silent "$all" "of hay a head in its place" "and comes not on top"
+cat >"$h" <<J
+{"sugarlea": 1, "site": {"latitude": 53.43, "longitude": -6.24, "elevation_m": 71, "timezone": "Europe/Dublin"},
+ "weather": [{"file": "$PWD/data/real/dublin_airport_2010-2020.csv"}],
+ "paddocks": [{"id": "bank", "area_ha": 9}], "animals": [{"id": "mares", "class": "mare-pregnant"}]}
+J
+doors 2010-12-25
+matches "$scratch/short" 'white grass will hardly thaw today: until it does, hay: 1[0-9.]+ kg a head in all for a whole day\.' \
+    "nor that of those on grass day and night"
 
 finish

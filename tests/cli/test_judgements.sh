@@ -90,9 +90,9 @@ frost() { # DATE CLASS
 }
 as_shipped
 frost 2010-12-25 equid-laminitis-history
-matches "$scratch/flat" 'if the grass is white at [0-9:]+, no grass today: [0-9.]+ kg of hay a head in its place\. It hardly thaws today\.' "a day that stays white is a day on hay"
+matches "$scratch/flat" 'if the grass is white at [0-9:]+, no grass today: [0-9.]+ kg of hay a head in all\. It hardly thaws today\.' "a day that stays white is a day on hay"
 frost 2010-12-25 mare-pregnant
-matches "$scratch/flat" 'white grass will hardly thaw today: until it does, hay, 1[0-9.]+ kg a head for the day' "for those on grass day and night, too"
+matches "$scratch/flat" 'white grass will hardly thaw today: until it does, hay: 1[0-9.]+ kg a head in all for a whole day' "for those on grass day and night, too"
 frost 2019-12-01 mare-pregnant
 matches "$scratch/flat" 'keep who is in until it has thawed, about 09:50' "the free wait for the thaw"
 frost 2019-12-01 equid-laminitis-history

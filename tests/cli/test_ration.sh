@@ -172,7 +172,7 @@ cat >"$scratch/mares.json" <<H
  "paddocks": [{"id": "strip", "area_ha": 0.05}], "animals": [{"id": "mares", "class": "mare-pregnant", "count": 10}]}
 H
 run today --holding "$scratch/mares.json" --date 2020-01-20 --short --no-log
-contains "$out" "Grass: too little for its animals: " "grass that is not there is said"
+contains "$out" "Grass: too little for its animals on 0.05 ha: " "grass that is not there is said"
 lacks "$out" "none needed" "and hay is not called needless"
 run today --holding "$scratch/mares.json" --date 2020-01-20 --json --no-log
 check "hay stands for it" python3 - "$out" <<'P'

@@ -46,6 +46,7 @@ static void knows_the_acre(void **state)
     (void)state;
     is_near(UNITS_HA_OF_ACRE, 43560.0 * 0.3048 * 0.3048 / 10000.0, 1e-15);
     is_near(UNITS_HA_OF_ACRE, 4.046873e-1, 5e-6);
+    is_near(units_value(SHOW_US, AMOUNT_AREA, 4.046873e-1), 1.0, 5e-6);
     /* 1 lb an acre = 1.120851 kg/ha: SP 811 has the pound, the acre is above */
     is_near(units_value(SHOW_US, AMOUNT_MASS_OF_LAND, 4.535924e-1 / 4.046873e-1), 1.0, 5e-6);
 }
@@ -99,6 +100,9 @@ static void rounds(void **state)
     says(SHOW_US, AMOUNT_SPEED, 10, 1, "22 mph");
     says(SHOW_US, AMOUNT_HEIGHT, 300, 0, "984 ft");
     says(SHOW_US, AMOUNT_DISTANCE, 80, 0, "50 mi");
+    says(SHOW_METRIC, AMOUNT_AREA, 1.25, UNITS_SHORT, "1.25 ha");
+    says(SHOW_US, AMOUNT_AREA, 1.25, UNITS_SHORT, "3.1 acres");
+    says(SHOW_US, AMOUNT_AREA, 0.01, UNITS_SHORT, "0.025 acres");
 }
 
 int main(void)
