@@ -115,6 +115,16 @@ static void add_fed(const struct advice_animal *animal, const struct fed *fed, s
     set_fed(part, known_or(f->dm_pct, a->limits->bale_dm_pct));
 }
 
+bool account_has(const struct account *a, enum account_kind kind)
+{
+    for (size_t i = 0; i < a->parts; i++) {
+        if (a->part[i].kind == kind && a->part[i].dm_kg > 0.0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Shared figures are the advice's own; the others are added up here. */
 static void add_up(struct account *a)
 {

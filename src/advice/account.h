@@ -113,6 +113,9 @@ void account_make(const struct advice *a, const struct advice_animal *animal, co
                   const struct animal_group *group, const struct hay_lot *lot, const struct params *p,
                   struct account *out);
 
+/* Some of that kind is fed. */
+bool account_has(const struct account *a, enum account_kind kind);
+
 /* For account_make: the verdicts, once the sums are there; the steps, once there are verdicts. */
 void account_judge(struct account *a);
 void account_write_steps(struct account *a);

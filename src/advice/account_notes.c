@@ -53,16 +53,6 @@ static bool always(const struct account *a)
     return true;
 }
 
-static bool has(const struct account *a, enum account_kind kind)
-{
-    for (size_t i = 0; i < a->parts; i++) {
-        if (a->part[i].kind == kind && a->part[i].dm_kg > 0.0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static const char *part_of_list(size_t i, size_t n)
 {
     assert(i < n);
@@ -115,7 +105,7 @@ const char *account_hay_text(const struct account *a, char *text, size_t size)
 
 static bool has_bucket(const struct account *a)
 {
-    return has(a, PART_BUCKET);
+    return account_has(a, PART_BUCKET);
 }
 
 static bool left_out(const struct account *a)

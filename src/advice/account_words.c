@@ -88,6 +88,7 @@ static void nsc_over(const struct telling *t)
 {
     const struct account *a = t->a;
     const struct account_part *hay = &a->part[1];
+    bool bucket = account_has(a, PART_BUCKET);
     if (hay->content[CONTENT_NSC] > t->v->limit) {
         snprintf(t->text, t->size,
                  "The hay alone holds %.1f %%%s: have it tested%s or find another; soaking helps and is no pass.%s",
@@ -97,10 +98,11 @@ static void nsc_over(const struct telling *t)
                  : a->esc                   ? " by a table"
                                             : ", by a table and not analysed",
                  a->esc ? " for WSC" : "",
-                 a->hay_only_nsc_pct > a->advice->limit_pct ? " The bucket comes on top: cut it first." : "");
+                 a->advice->base_over && bucket ? " The bucket comes on top: cut it first." : "");
     } else if (a->hay_only_nsc_pct > t->v->limit) {
-        snprintf(t->text, t->size, "Hay and bucket make %.1f %% without a blade of grass: cut the bucket first.",
-                 a->hay_only_nsc_pct);
+        snprintf(t->text, t->size, "Hay and %s make %.1f %% without a blade of grass: %s first.",
+                 bucket ? "bucket" : "what is fed with it", a->hay_only_nsc_pct,
+                 bucket ? "cut the bucket" : "another forage in its place");
     } else {
         snprintf(t->text, t->size,
                  "That is the grass: an hour at most, after hay, stays under the last limit of %.3g %%. Without it the "

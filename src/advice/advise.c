@@ -61,6 +61,7 @@ static void fill_ration(const struct advice_case *c, const struct session *s, st
 {
     double grass_kg = fmin(s->grass_kg, c->day->lasting_kg_head); /* NaN: as it is */
     struct ration_sum sum = advice_case_given(c, grass_kg, s->grass_nsc);
+    out->judged_nsc_pct = advice_case_ration(c, s->grass_kg, s->grass_nsc).nsc_pct;
     out->ration = (struct ration){.grass_dm_kg = grass_kg,
                                   .lacking_dm_kg = s->grass_kg - grass_kg,
                                   .hay_dm_kg = advice_case_hay(c, grass_kg),
@@ -98,13 +99,22 @@ static unsigned what_stops_it(const struct advice_case *c, const struct session 
     return reasons;
 }
 
+/* Even the hour that may pass the caution limit would pass the stop limit. */
+static bool is_brief_over(const struct advice_case *c, double cap_h)
+{
+    int length = (int)lround(fmin(c->limits->brief_h, cap_h) * SLOTS_HOUR);
+    struct session s = advice_session(c, length, false, c->stop);
+    return advice_case_ration(c, s.grass_kg, s.grass_nsc).nsc_pct > c->stop;
+}
+
 static unsigned reasons_of(const struct advice_case *c, const struct session *s, double cap_h, struct advice *out)
 {
     if (s->length == SLOTS_DAY) {
         return 1u << REASON_GRASS_UNDER;
     }
     unsigned reasons = what_stops_it(c, s, cap_h, out);
-    reasons |= s->length == 0 && (reasons >> REASON_GRASS_OVER & 1u) ? 1u << REASON_STOP_OVER : 0u;
+    bool none = s->length == 0 && (reasons >> REASON_GRASS_OVER & 1u);
+    reasons |= none && is_brief_over(c, cap_h) ? 1u << REASON_STOP_OVER : 0u;
     reasons |= s->within_stop ? 1u << REASON_WITHIN_STOP : 0u;
     reasons |= s->muzzle ? 1u << REASON_MUZZLE : 0u;
     bool class_cap = c->rules->max_hours < 24.0 && hours(s->length + c->tables->step) > c->rules->max_hours;
@@ -125,8 +135,10 @@ static void fill_limits(const struct advice_case *c, struct advice *out)
     out->hay_low_fibre = c->hay_low_fibre;
     out->bucket_low_fibre = c->bucket_low_fibre;
     out->bucket_dropped = c->bucket_dropped;
-    bool as_judged = !(c->judged_hay_pct < c->hay.nsc_pct);
-    out->base_nsc_pct = as_judged ? c->base_nsc_pct : advice_case_given(c, 0.0, 0.0).nsc_pct;
+    out->hay_bounded = c->judged_hay_pct < c->hay.nsc_pct;
+    out->judged_base_pct = c->base_nsc_pct;
+    out->base_over = advice_case_base_over(c);
+    out->base_nsc_pct = out->hay_bounded ? advice_case_given(c, 0.0, 0.0).nsc_pct : c->base_nsc_pct;
 }
 
 static void fill_session(const struct advice_case *c, const struct session *s, struct advice *out)

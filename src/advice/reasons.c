@@ -8,6 +8,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct telling {
@@ -53,16 +54,43 @@ static void way_back(const struct telling *t)
                    "turnout).");
 }
 
-enum { DIGITS_MOST = 3 };
+/* A figure over its limit and that limit, with decimals by which the one reads as over the other: "12.0 %, over the
+ * limit of 12 %" would puzzle. */
+struct figures {
+    char is[32], limit[32];
+};
 
-/* Decimals with which x, over the limit, reads as over it: "12.0 %, over the limit of 12 %" would puzzle. */
-static int digits_over(double x, double limit)
+static struct figures figures_over(double x, double limit)
 {
-    int digits = 1;
-    for (double scale = 10.0; digits < DIGITS_MOST && round(x * scale) / scale <= limit; scale *= 10.0) {
-        digits++;
+    enum { DIGITS_MOST = 3 };
+    struct figures f;
+    for (int digits = 1; digits <= DIGITS_MOST; digits++) {
+        snprintf(f.is, sizeof f.is, "%.*f", digits, x);
+        snprintf(f.limit, sizeof f.limit, "%.*f", digits, limit);
+        if (strtod(f.is, NULL) > strtod(f.limit, NULL)) {
+            break;
+        }
     }
-    return digits;
+    snprintf(f.limit, sizeof f.limit, "%.6g", strtod(f.limit, NULL)); /* "12", not "12.0" */
+    return f;
+}
+
+enum { RECKONED = 64 };
+
+/* Hours are not judged by such hay, the ration is: without this its two figures would contradict each other. */
+static const char *reckoned(const struct telling *t, char *text, size_t size)
+{
+    text[0] = '\0';
+    if (t->a->hay_bounded) {
+        snprintf(text, size, " (reckoned with hay of %.3g %%)", t->a->limit_pct);
+    }
+    return text;
+}
+
+/* Hours are judged as if all the grass they bring were there. */
+static const char *enough(const struct telling *t)
+{
+    return t->a->ration.lacking_dm_kg > 0.0 ? " with grass enough" : "";
 }
 
 static void hay_over(const struct telling *t)
@@ -72,38 +100,41 @@ static void hay_over(const struct telling *t)
                        : isnan(a->hay_esc_pct)           ? " (a table value, not analysed)"
                        : a->hay_nsc_pct > a->hay_esc_pct ? " (a table value: the laboratory gave ESC + starch)"
                                                          : " and more (ESC + starch leaves out most fructan)";
+    struct figures f = figures_over(isnan(a->hay_nsc_pct) ? a->hay_esc_pct : a->hay_nsc_pct, t->rules->nsc_caution_pct);
     snprintf(t->text, t->size,
-             "First of all the hay: by itself it holds %.*f %% sugar%s, and the limit for this animal is %.3g %%. Have "
-             "it tested%s or find another hay; soaking helps but is no pass.",
-             digits_over(a->hay_nsc_pct, t->rules->nsc_caution_pct), a->hay_nsc_pct, from, t->rules->nsc_caution_pct,
-             isnan(a->hay_esc_pct) ? "" : " for WSC + starch");
+             "First of all the hay: by itself it holds %s %% sugar%s, and the limit for this animal is %s %%. Have it "
+             "tested%s or find another hay; soaking helps but is no pass.",
+             f.is, from, f.limit, isnan(a->hay_esc_pct) ? "" : " for WSC + starch");
 }
 
 static void stop_over(const struct telling *t)
 {
-    snprintf(
-        t->text, t->size,
-        "Even a short time on this grass is too much: the shortest session brings the day's sugar to %.1f %% of dry "
-        "matter, and an hour would pass the %.3g %% that a short hour may come to. Hay only today.",
-        t->a->longer_nsc_pct, t->a->stop_pct);
+    char hay[RECKONED];
+    snprintf(t->text, t->size,
+             "Even a short time on this grass is too much: the shortest session brings the day's sugar to %.1f %% of "
+             "dry matter%s, and an hour would pass the %.3g %% that a short hour may come to. Hay only today.",
+             t->a->longer_nsc_pct, reckoned(t, hay, sizeof hay), t->a->stop_pct);
 }
 
 static void day_ceiling(const struct telling *t)
 {
+    bool alone = !(t->a->hours > 0.0) && t->a->ration.nsc_g_kg_bw > t->a->day_ceiling_g_kg;
     snprintf(t->text, t->size,
-             "More would pass %.3g g of sugar per kg of body weight in the day, which no horse, pony or donkey "
-             "should eat.",
-             t->a->day_ceiling_g_kg);
+             "%s pass %.3g g of sugar per kg of body weight in the day, which no horse, pony or donkey should eat.%s",
+             alone ? "What it is fed would by itself" : "More would", t->a->day_ceiling_g_kg,
+             alone ? " Another hay first." : "");
 }
 
 static void within_stop(const struct telling *t)
 {
+    char hay[RECKONED];
+    struct figures f = figures_over(t->a->judged_nsc_pct, t->a->limit_pct);
     snprintf(t->text, t->size,
-             "%s the day comes to %.*f %% sugar, over the limit of %.3g %%, yet under the %.3g %% that so short "
-             "a time may bring it to.",
+             "%s the day comes to %s %% sugar%s%s, over the limit of %s %%, yet under the %.3g %% that so short a time "
+             "may bring it to.",
              advice_has(t->a, REASON_WAY_BACK) ? "Even so, after hay,"
                                                : "More than an hour is too much. With hay first,",
-             digits_over(t->a->ration.nsc_pct, t->a->limit_pct), t->a->ration.nsc_pct, t->a->limit_pct, t->a->stop_pct);
+             f.is, reckoned(t, hay, sizeof hay), enough(t), f.limit, t->a->stop_pct);
 }
 
 static void muzzle(const struct telling *t)
@@ -120,18 +151,20 @@ static void muzzle(const struct telling *t)
 static void grass_over(const struct telling *t)
 {
     const char *is = t->a->hay_over ? "with this hay is" : "is";
+    char hay[RECKONED];
+    reckoned(t, hay, sizeof hay);
     if (t->a->longer_nsc_pct - t->a->limit_pct < 0.1) { /* the same figure twice would puzzle */
         snprintf(
             t->text, t->size,
             "Longer grazing would bring the day's sugar just over the limit, which for this animal %s %.3g %% of dry "
-            "matter.",
-            is, t->a->limit_pct);
+            "matter%s.",
+            is, t->a->limit_pct, hay);
     } else {
         snprintf(
             t->text, t->size,
-            "Longer grazing would bring the day's sugar to %.1f %% of dry matter; the limit for this animal %s %.3g "
+            "Longer grazing would bring the day's sugar to %.1f %% of dry matter%s; the limit for this animal %s %.3g "
             "%%.",
-            t->a->longer_nsc_pct, is, t->a->limit_pct);
+            t->a->longer_nsc_pct, hay, is, t->a->limit_pct);
     }
 }
 
@@ -171,18 +204,22 @@ static void max_hours(const struct telling *t)
 static void grass_under(const struct telling *t)
 {
     snprintf(t->text, t->size,
-             "Even round the clock the day's sugar stays at %.1f %% of dry matter, within the limit of %.3g %%.",
-             t->a->ration.nsc_pct, t->a->limit_pct);
+             "Even round the clock the day's sugar stays at %.1f %% of dry matter%s, within the limit of %.3g %%.",
+             t->a->judged_nsc_pct, enough(t), t->a->limit_pct);
 }
 
 static void bucket(const struct telling *t)
 {
-    if (t->a->base_nsc_pct > t->a->limit_pct) {
+    bool fed = t->a->bucket_dropped || t->a->ration.bucket_nsc_g_kg > 0.0;
+    if (t->a->base_over) {
+        char hay[RECKONED];
+        struct figures f = figures_over(t->a->judged_base_pct, t->a->limit_pct);
         snprintf(
             t->text, t->size,
-            "Without any grass, hay and bucket already bring the day's sugar to %.*f %%, over the limit of %.3g %%. "
-            "That is the bucket, not the grass: with less of it the hours grow.",
-            digits_over(t->a->base_nsc_pct, t->a->limit_pct), t->a->base_nsc_pct, t->a->limit_pct);
+            "Without any grass, hay and %s already bring the day's sugar to %s %%%s, over the limit of %s %%. That "
+            "is %s, not the grass: with less of it the hours grow.",
+            fed ? "bucket" : "the forage fed daily", f.is, reckoned(t, hay, sizeof hay), f.limit,
+            fed ? "the bucket" : "that forage");
     } else {
         snprintf(
             t->text, t->size,

@@ -69,6 +69,7 @@ enum err_code ahead_find(struct context *c, size_t days, size_t draws, unsigned 
         return no_memory(e);
     }
     mornings_pass(c, 0, now, r);
+    r->depth = RUN_HOURS; /* nobody asks why; what the paddocks can give is drawn from them by the feeding plan */
     for (size_t y = 0; y < years; y++) {
         if (!ahead_lay_out(c, now, start[y], days, &c->arena, &day[y * days])) {
             return no_memory(e);

@@ -194,7 +194,10 @@ static void pasture(const struct hay_sheet *s, size_t i)
     size_t n =
         (size_t)snprintf(line, sizeof line, "%s of dry matter stand within reach, %s to %s grow; %s to %s are eaten.",
                          units_text(u, AMOUNT_MASS, p->standing_kg, 0, standing), text[0], text[1], text[2], text[3]);
-    if (!isnan(p->short_from.p50)) {
+    if (p->short_from.p50 <= (double)s->v->plan.first) {
+        snprintf(line + n, sizeof line - n,
+                 " Grazing is short from today on. Hay makes up for it, and is in the need.");
+    } else if (!isnan(p->short_from.p50)) {
         snprintf(line + n, sizeof line - n,
                  " Grazing is short from about %s on, in %.0f days; 1 year in 10, from %s. Hay makes up for it, and is "
                  "in the need.",

@@ -75,7 +75,7 @@ struct run_animal {
 /* How much of a morning's advice is worked out. RUN_WHETHER is for animals of which nothing counts but
  * whether they go out: neither on a way back to grass nor on a paddock that they graze down. */
 enum run_depth {
-    RUN_REASONS, /* all of advise_with */
+    RUN_REASONS, /* all of advise_with, and of grazed paddocks no more grass than lasts */
     RUN_HOURS,   /* advise_plainly: nobody asks why */
     RUN_TABLE,   /* the same; of a paddock without animals `expected` says no more than how sure its sugar is */
     RUN_WHETHER  /* advise_any: hours are 0 or 1 */

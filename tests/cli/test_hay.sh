@@ -186,6 +186,12 @@ assert small["horses"] == large["horses"]
 P
 hay small --date 2018-12-01
 contains "$out" "Grazing is short from about" "and said"
+# one too small from the first day on, as `today` says too
+sed 's/"area_ha": 1}/"area_ha": 0.001}/' "$scratch/yard.json" >"$scratch/tiny.json"
+hay tiny --date 2018-12-01
+contains "$out" "Grazing is short from today on" "from the first day"
+run today --holding "$scratch/tiny.json" --date 2018-12-01 --no-log
+contains "$out" "Grass: too little for its animals" "which is what today says"
 
 # ---- thin, short and old records
 record "$scratch/w.csv" 2015-06-01 2018-11-30

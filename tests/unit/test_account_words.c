@@ -43,6 +43,16 @@ static void test_who_is_to_blame_for_the_sugar(void **state)
     scene_add_bucket(&s, "oats", 1.0);
     scene_work_out(&s);
     scene_tells(&s, VERDICT_NSC, "The bucket comes on top: cut it first.");
+    /* hay of 20 % where 10 is the limit, alone and with beet pulp, 6.3 %: the hay it is */
+    scene_make(&s, "equid-laminitis-history", 285, "grass-hay-mature");
+    for (int bucket = 0; bucket < 2; bucket++) {
+        s.lot.nsc_pct = 20.0;
+        scene_work_out(&s);
+        scene_tells(&s, VERDICT_NSC, "The hay alone holds 20.0 %");
+        account_verdict_text(&s.account, VERDICT_NSC, SHOW_METRIC, text, sizeof text);
+        assert_null(strstr(text, "comes on top"));
+        scene_add_bucket(&s, "beet-pulp-plain", 0.5);
+    }
     /* ESC + starch: the table's figure, or a higher one of its own that is too low */
     scene_make(&s, "equid-acute", 300, "grass-hay-mature");
     s.lot.nsc_pct = 8.0;
@@ -61,6 +71,13 @@ static void test_who_is_to_blame_for_the_sugar(void **state)
     s.grass.available_kg_head = 0.0;
     scene_work_out(&s);
     scene_tells(&s, VERDICT_NSC, "Hay and bucket make 27.9 % without a blade of grass");
+    /* oat hay, 21.8 %, beside it */
+    scene_make(&s, "equid-laminitis-history", 285, "grass-hay-mature");
+    s.lot.nsc_pct = 9.0;
+    scene_add_bucket(&s, "oat-hay-mid", 2.0);
+    scene_work_out(&s);
+    scene_tells(&s, VERDICT_NSC, "Hay and what is fed with it make");
+    scene_tells(&s, VERDICT_NSC, "without a blade of grass: another forage in its place first.");
     /* a brief turnout passes the caution limit and stays under the stop limit */
     scene_make(&s, "equid-at-risk", 300, "grass-hay-mature");
     s.group.rules.muzzle_offered = false;

@@ -1,4 +1,4 @@
-/* Hay of which a laboratory gave ESC + starch, and hay for poor teeth.
+/* Hay of which a laboratory gave ESC + starch, hay for poor teeth, bad hay and grass that is not there.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -11,6 +11,13 @@
 
 #include "support/advice_support.h"
 #include "support/near.h"
+
+static char text[512];
+
+static const char *reason(enum advice_reason r, const struct advice *a, const struct advice_subject *s)
+{
+    return advice_reason_text(r, a, &s->animal, text, sizeof text);
+}
 
 static void run(struct advice_subject *s, double grass_pct, struct advice *a)
 {
@@ -123,6 +130,87 @@ static void test_poor_teeth(void **state)
     }
 }
 
+/* Hours are judged with hay of 12.8 % at most (limits.json), the ration is what it is: each sentence says which. */
+static void test_hay_beyond_the_bound(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "equid-laminitis-history");
+    s.animal.hay_nsc_pct = 20.0;
+    run(&s, 16.0, &a);
+    assert_true(advice_has(&a, REASON_WITHIN_STOP) && a.hay_bounded && a.ration.nsc_pct > a.stop_pct);
+    assert_non_null(strstr(reason(REASON_WITHIN_STOP, &a, &s),
+                           " % sugar (reckoned with hay of 12.8 %), over the limit of 12.8 %, yet under the 14.8 %"));
+    assert_true(a.judged_nsc_pct > a.limit_pct && a.judged_nsc_pct < a.stop_pct);
+    assert_non_null(strstr(reason(REASON_GRASS_OVER, &a, &s), "(reckoned with hay of 12.8 %); the limit for this"));
+    /* half a kilogram of beet pulp, 6.3 %, is not what makes the hay bad */
+    advice_feed(&s, "beet-pulp-plain", 0.5);
+    run(&s, 16.0, &a);
+    assert_false(a.base_over);
+    assert_true(a.base_nsc_pct > 18.0 && a.judged_base_pct < 12.8);
+    s.animal.hay_nsc_pct = 12.0;
+    s.animal.feds = 0;
+    run(&s, 16.0, &a);
+    assert_false(a.hay_bounded);
+    assert_null(strstr(reason(REASON_WITHIN_STOP, &a, &s), "reckoned"));
+}
+
+/* 2.3 % of a pony's weight in hay of 30 % is 6.9 g a kg, over the 5 of the day: no grass for that, and not because an
+ * hour would pass the 20 % of a short hour. */
+static void test_day_ceiling_by_hay_alone(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "pony");
+    s.animal.hay_nsc_pct = 30.0;
+    run(&s, 22.0, &a);
+    assert_true(a.turnout == TURNOUT_NONE && advice_has(&a, REASON_DAY_CEILING));
+    assert_false(advice_has(&a, REASON_STOP_OVER));
+    assert_string_equal(reason(REASON_DAY_CEILING, &a, &s),
+                        "What it is fed would by itself pass 5 g of sugar per kg of body weight in the day, which no "
+                        "horse, pony or donkey should eat. Another hay first.");
+    s.animal.hay_nsc_pct = 12.0;
+    run(&s, 60.0, &a);
+    assert_true(a.turnout == TURNOUT_NONE && advice_has(&a, REASON_STOP_OVER));
+}
+
+/* Oat hay, 21.8 %, given every day: no bucket is to blame. */
+static void test_forage_fed_is_no_bucket(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    advice_subject(&s, "equid-laminitis-history");
+    advice_feed(&s, "oat-hay-mid", 2.0);
+    run(&s, 8.0, &a);
+    assert_true(advice_has(&a, REASON_BUCKET) && a.base_over);
+    assert_non_null(strstr(reason(REASON_BUCKET, &a, &s), "hay and the forage fed daily already bring"));
+    assert_non_null(strstr(reason(REASON_BUCKET, &a, &s), "That is that forage, not the grass"));
+}
+
+/* The ration has less grass than the hours would bring; what they are judged by says so. */
+static void test_grass_that_is_not_there(void **state)
+{
+    (void)state;
+    struct advice_subject s;
+    struct advice a;
+    struct advice_grass g = advice_flat_grass(15.0);
+    g.lasting_kg_head = 0.05;
+    advice_subject(&s, "equid-laminitis-history");
+    advise(&g, &s.animal, &support_params()->limits, &a);
+    assert_true(advice_has(&a, REASON_WITHIN_STOP) && a.ration.lacking_dm_kg > 0.0);
+    assert_true(a.ration.nsc_pct < a.limit_pct && a.judged_nsc_pct > a.limit_pct);
+    assert_non_null(strstr(reason(REASON_WITHIN_STOP, &a, &s), " % sugar with grass enough, over the limit of 10 %"));
+    advice_subject(&s, "horse");
+    g = advice_flat_grass(9.0);
+    g.lasting_kg_head = 0.05;
+    advise(&g, &s.animal, &support_params()->limits, &a);
+    assert_true(advice_has(&a, REASON_GRASS_UNDER));
+    assert_non_null(strstr(reason(REASON_GRASS_UNDER, &a, &s), "stays at 9.0 % of dry matter with grass enough"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -131,6 +219,10 @@ int main(void)
         cmocka_unit_test(test_better_hay_than_esc),
         cmocka_unit_test(test_lot_is_given),
         cmocka_unit_test(test_poor_teeth),
+        cmocka_unit_test(test_hay_beyond_the_bound),
+        cmocka_unit_test(test_day_ceiling_by_hay_alone),
+        cmocka_unit_test(test_forage_fed_is_no_bucket),
+        cmocka_unit_test(test_grass_that_is_not_there),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -252,14 +252,17 @@ static void test_figures_read_right(void **state)
     advice_subject(&s, "equid-at-risk");
     s.animal.hay_nsc_pct = 11.5;
     run(&s, 22.0, &a);
-    a.limit_pct = 12.0;
     static const struct {
-        double nsc_pct;
+        double limit_pct, nsc_pct;
         const char *said;
-    } rows[] = {
-        {12.3, "comes to 12.3 % sugar"}, {12.04, "comes to 12.04 % sugar"}, {12.004, "comes to 12.004 % sugar"}};
+    } rows[] = {{12.0, 12.3, "comes to 12.3 % sugar, over the limit of 12 %"},
+                {12.0, 12.04, "comes to 12.04 % sugar, over the limit of 12 %"},
+                {12.0, 12.004, "comes to 12.004 % sugar, over the limit of 12 %"},
+                {11.26, 11.33, "comes to 11.33 % sugar, over the limit of 11.26 %"},
+                {12.8, 13.4, "comes to 13.4 % sugar, over the limit of 12.8 %"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        a.ration.nsc_pct = rows[i].nsc_pct;
+        a.limit_pct = rows[i].limit_pct;
+        a.judged_nsc_pct = rows[i].nsc_pct;
         assert_non_null(strstr(reason(REASON_WITHIN_STOP, &a, &s), rows[i].said));
     }
     rules = *s.animal.rules;
