@@ -48,7 +48,8 @@ static void name_lots(struct holding *h)
             all += h->lot[k].feed == lot->feed;
             number += k <= i && h->lot[k].feed == lot->feed;
         }
-        snprintf(lot->id, sizeof lot->id, all > 1 ? "%s-%zu" : "%s", lot->feed->id, number);
+        lot->numbered = all > 1;
+        snprintf(lot->id, sizeof lot->id, lot->numbered ? "%s-%zu" : "%s", lot->feed->id, number);
     }
 }
 

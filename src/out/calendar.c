@@ -144,14 +144,15 @@ static void description(const struct today_view *v, const struct today_view *day
                         struct buf *b)
 {
     struct buf text;
-    char line[512], date[DATE_TEXT], kg[UNITS_TEXT], frost[TODAY_FROST_TEXT];
+    char line[512], date[DATE_TEXT], hay[TODAY_HAY_TOLD], frost[TODAY_FROST_TEXT];
     buf_init(&text);
     buf_addf(&text, "Paddock: %s.\n", v->holding->paddock[a->group->paddock].id);
     if (today_frost_text(day, a, frost)[0]) {
         buf_addf(&text, "Frost: %s\n", frost);
     }
-    if (today_hay_kg(&a->advice) > 0.0) {
-        buf_addf(&text, "Hay: %s a head for the day.\n", units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg));
+    if (today_hay_told(v, a, hay)[0]) {
+        const char *teeth = advice_teeth_text(&a->input);
+        buf_addf(&text, "Hay: %s.%s%s\n", hay, teeth[0] ? " " : "", teeth);
     }
     for (int r = 0; r < REASON_COUNT; r++) {
         if (advice_has(&a->advice, (enum advice_reason)r)) {

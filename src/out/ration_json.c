@@ -138,6 +138,8 @@ void ration_members(const struct account *a, struct buf *b)
     json_key_bool(b, "analysed", !a->by_table && !a->unknown && !a->esc);
     buf_add_char(b, ',');
     json_key_string(b, "hay", account_hay_text(a, text, sizeof text));
+    buf_add_char(b, ',');
+    json_key_string(b, "hay_lot", a->lot->id);
     buf_add(b, ",\"parts\":[");
     for (size_t i = 0; i < a->parts; i++) {
         buf_add(b, i ? "," : "");

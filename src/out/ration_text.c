@@ -156,7 +156,7 @@ static void group(const struct page *page, const struct today_view *v, const str
 {
     struct account a;
     const char *note[ACCOUNT_NOTES];
-    char text[1024], kg[TODAY_WEIGHT];
+    char text[1024], hay[sizeof text + LIMIT_NAME + 16], kg[TODAY_WEIGHT];
     ration_account(v, r, &a);
     buf_addf(page->b, "\n%s: %d x %s, %s, %s", r->group->id, r->group->count, r->group->class_id,
              today_weight(v, r->group, kg), turnout_name(r->advice.turnout));
@@ -166,7 +166,9 @@ static void group(const struct page *page, const struct today_view *v, const str
     buf_add_char(page->b, '\n');
     weight(page, &a, v->units);
     table(&a, v->units, page->b);
-    text_wrap(page, "  Hay: ", account_hay_text(&a, text, sizeof text));
+    snprintf(hay, sizeof hay, "%s%s%s%s", a.lot->numbered ? "lot " : "", a.lot->numbered ? a.lot->id : "",
+             a.lot->numbered ? ", " : "", account_hay_text(&a, text, sizeof text));
+    text_wrap(page, "  Hay: ", hay);
     verdicts(page, &a, v->units);
     if (account_soak_text(&a, text, sizeof text)[0]) {
         text_wrap(page, "  Soaking: ", text);

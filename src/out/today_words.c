@@ -131,18 +131,32 @@ void today_say_lacking(const struct today_view *v, const struct run_animal *a, c
     to->say(to, "Grass", line);
 }
 
+const char *today_hay_told(const struct today_view *v, const struct run_animal *a, char *text)
+{
+    const struct hay_lot *lot = run_hay_of(v->holding, a->group);
+    bool soaked = !isnan(lot->soaked_h); /* its dry matter is always that of dry hay */
+    char kg[UNITS_TEXT];
+    text[0] = 0;
+    if (today_hay_kg(&a->advice) > 0.0) {
+        snprintf(text, TODAY_HAY_TOLD, "%s a head for the day%s: %s%s%s%s",
+                 units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg), soaked ? ", weighed dry" : "",
+                 lot->feed->name, lot->numbered ? ", lot " : "", lot->numbered ? lot->id : "",
+                 soaked ? ", soaked" : "");
+    }
+    return text;
+}
+
 void today_say_hay(const struct today_view *v, const struct run_animal *a, const struct today_to *to)
 {
     const struct advice *x = &a->advice;
-    char line[4 * LIMIT_TEXT], kg[UNITS_TEXT], esc[LIMIT_TEXT];
-    if (today_hay_kg(x) == 0.0) {
+    char line[4 * LIMIT_TEXT], told[TODAY_HAY_TOLD], esc[LIMIT_TEXT];
+    if (!today_hay_told(v, a, told)[0]) {
         to->say(to, "Hay", "none needed beside the grass; have some in reach all the same.");
         return;
     }
     const char *teeth = advice_teeth_text(&a->input);
     advice_esc_text(x->hay_esc_pct, x->hay_nsc_pct, esc, sizeof esc);
-    snprintf(line, sizeof line, "%s a head for the day: %s%s%s%s%s",
-             units_text(v->units, AMOUNT_MASS, x->hay_kg, 1, kg), a->input.hay->name,
+    snprintf(line, sizeof line, "%s%s%s%s%s", told,
              esc[0]            ? ". "
              : x->hay_analysed ? " (analysed)."
                                : " (not analysed: a table value stands for it).",

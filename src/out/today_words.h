@@ -44,6 +44,12 @@ void today_say_lacking(const struct today_view *v, const struct run_animal *a, c
 /* Which limits of the group the holding file sets; nothing where it sets none. */
 void today_say_limits(const struct run_animal *a, const struct today_to *to);
 
+/* "4.6 kg a head for the day, weighed dry: cool-season grass hay, mature, lot grass-hay-mature-2, soaked": which hay of
+ * the holding, told from others of its name, and that it is soaked; "" where none is worth putting out. Returns text,
+ * of TODAY_HAY_TOLD bytes. */
+enum { TODAY_HAY_TOLD = 2 * LIMIT_TEXT };
+const char *today_hay_told(const struct today_view *v, const struct run_animal *a, char *text);
+
 /* kg a head that are worth putting out: 0 where it would read as nothing. */
 double today_hay_kg(const struct advice *a);
 

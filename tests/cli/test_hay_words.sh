@@ -75,4 +75,37 @@ doors 2010-12-25
 matches "$scratch/short" 'white grass will hardly thaw today: until it does, hay: 1[0-9.]+ kg a head in all for a whole day\.' \
     "nor that of those on grass day and night"
 
+# ---- which hay, and that it is to be soaked: poor teeth are given the soaked lot, and the others the dry one
+two() { # SECOND-LOT
+    cat >"$h" <<J
+{"sugarlea": 1, "site": {"latitude": 52.3, "longitude": -2.6, "elevation_m": 140, "timezone": "Europe/London"},
+ "weather": [{"file": "weather.csv"}], "paddocks": [{"id": "bank", "area_ha": 1}],
+ "animals": [{"id": "old-boy", "class": "pony", "weight_kg": 285, "history": ["laminitis", "poor-teeth"]},
+             {"id": "young", "class": "pony", "weight_kg": 285, "history": ["laminitis"]}],
+ "hay": {"stock": [{"feed": "grass-hay-mature", "nsc_percent": 9.2, "nsc_is": "wsc+starch"}, $1]}}
+J
+}
+two '{"feed": "grass-hay-mature", "nsc_percent": 9.2, "nsc_is": "wsc+starch", "soaked": {"hours": 1}}'
+doors 2025-04-23
+say "$all" "a head for the day: cool-season grass hay, mature, lot grass-hay-mature-1" "young: the dry lot"
+say "$all" "a head for the day, weighed dry: cool-season grass hay, mature, lot grass-hay-mature-2, soaked" \
+    "old-boy: the soaked"
+say "$pages" "lot grass-hay-mature-2, soaked (analysed)." "with what is known of it"
+run ration --holding "$h" --date 2025-04-23
+contains "$out" "Hay: lot grass-hay-mature-1, analysed, but for" "the ration names the dry lot"
+contains "$out" "Hay: lot grass-hay-mature-2, analysed, but for" "and the soaked"
+run today --holding "$h" --date 2025-04-23 --no-log --json
+check "and so does JSON" python3 - "$out" <<'P'
+import json, sys
+old, young = [a["ration"] for a in json.load(open(sys.argv[1]))["animals"]]
+assert old["hay_lot"] == "grass-hay-mature-2" and old["soaked"]["hours"] == 1, old
+assert young["hay_lot"] == "grass-hay-mature-1" and young["soaked"]["hours"] is None, young
+P
+# lots that differ in name need no number; what stands too coarse for poor teeth is said in the calendar as well
+two '{"feed": "wheat-straw"}'
+doors 2025-04-23
+silent "$all" "lot " "one of a kind"
+silent "$all" "soaked (" "and dry"
+say "$all" "too coarse for poor teeth when dry: soak it before it is fed" "to be soaked"
+
 finish
