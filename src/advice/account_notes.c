@@ -65,7 +65,7 @@ static size_t name_analysed(const struct account *a, char *text, size_t size)
     const struct {
         const char *name;
         bool analysed;
-    } row[] = {{"NSC", a->part[1].from == FROM_ANALYSIS || !isnan(a->advice->hay_esc_pct)},
+    } row[] = {{"NSC", a->part[1].from == FROM_ANALYSIS || a->part[1].from == FROM_ESC},
                {"starch", !isnan(lot->starch_pct)},
                {"NDF", !isnan(lot->ndf_pct)},
                {"dry matter", !isnan(lot->dm_pct)},

@@ -94,7 +94,7 @@ static void nsc_over(const struct telling *t)
                  "The hay alone holds %.1f %%%s: have it tested%s or find another; soaking helps and is no pass.%s",
                  hay->content[CONTENT_NSC],
                  hay->from == FROM_ANALYSIS ? ""
-                 : hay->from == FROM_ESC    ? " and more, as ESC + starch leaves out most fructan"
+                 : hay->from != FROM_TABLE  ? " and more, as ESC + starch leaves out most fructan"
                  : a->esc                   ? " by a table"
                                             : ", by a table and not analysed",
                  a->esc ? " for WSC" : "",

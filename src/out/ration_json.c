@@ -133,7 +133,8 @@ void ration_members(const struct account *a, struct buf *b)
     json_key_date(b, "weighed", a->group->weighed);
     contents(b, a->content, a->amount);
     buf_add_char(b, ',');
-    json_key_string(b, "nsc_is", a->esc ? "wsc+starch; hay esc+starch" : "wsc+starch");
+    bool esc = a->esc && a->part[1].from == FROM_ESC; /* else the table's WSC + starch counts */
+    json_key_string(b, "nsc_is", esc ? "wsc+starch; hay esc+starch" : "wsc+starch");
     buf_add_char(b, ',');
     json_key_bool(b, "analysed", !a->by_table && !a->unknown && !a->esc);
     buf_add_char(b, ',');
