@@ -121,13 +121,13 @@ void today_say_lacking(const struct today_view *v, const struct run_animal *a, c
     if (r->lacking_dm_kg < LITTLE_KG || today_hay_kg(&a->advice) == 0.0) {
         return;
     }
-    snprintf(
-        line, sizeof line,
-        "too little for its animals on %s: %s%s of dry matter a head and day; hay is counted for the rest. Is the "
-        "paddock larger? Correct it: \"sugarlea setup\". The grass taller? Write it down: \"sugarlea help record\".",
-        units_text(v->units, AMOUNT_AREA, v->holding->paddock[a->group->paddock].area_ha, UNITS_SHORT, area),
-        r->grass_dm_kg < LITTLE_KG ? "under " : "about ",
-        units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg));
+    snprintf(line, sizeof line,
+             "too little for its animals on %s: %s%s of dry matter a head and day; hay is counted for the rest. Is the "
+             "paddock larger? Correct its area: \"sugarlea setup\". The grass taller? Write its height down: "
+             "\"sugarlea help record\".",
+             units_text(v->units, AMOUNT_AREA, v->holding->paddock[a->group->paddock].area_ha, UNITS_SHORT, area),
+             r->grass_dm_kg < LITTLE_KG ? "under " : "about ",
+             units_text(v->units, AMOUNT_MASS, fmax(r->grass_dm_kg, 0.1), 1, kg));
     to->say(to, "Grass", line);
 }
 

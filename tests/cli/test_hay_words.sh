@@ -55,7 +55,8 @@ mares 1.4
 doors 2020-05-01
 silent "$all" "none needed" "more is"
 say "$pages" "Grass: too little for its animals on 1.4 ha: about 9.8 kg of dry matter a head and day; hay is counted for \
-the rest. Is the paddock larger? Correct it: \"sugarlea setup\". The grass taller? Write it down: \"sugarlea help record\"." \
+the rest. Is the paddock larger? Correct its area: \"sugarlea setup\". The grass taller? Write its height down: \"sugarlea help \
+record\"." \
     "and is counted on, for so large a paddock"
 matches "$scratch/calendar" 'Hay: [0-9.]+ kg a head for the day' "in the calendar too"
 run today --holding "$h" --date 2020-05-01 --no-log --short --units us
