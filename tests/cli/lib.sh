@@ -58,6 +58,11 @@ contains() { # FILE TEXT NAME: fixed text, case counts
     if grep -qF -- "$2" "$1"; then pass "$3"; else fail "$3" "nowhere: $2"; fi
 }
 
+says() { # TEXT NAME: standard output does, however its lines are wrapped
+    tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+    contains "$scratch/flat" "$1" "$2"
+}
+
 lacks() { # FILE TEXT NAME
     if grep -qF -- "$2" "$1"; then fail "$3" "should not be there: $2"; else pass "$3"; fi
 }

@@ -5,15 +5,8 @@
 cp data/demo/holding.json data/demo/weather.csv "$scratch"
 log=$scratch/advice-log.csv
 names='date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told'
-# says TEXT NAME: however the lines are wrapped.
-says() {
-    tr -s ' \n' ' ' <"$out" >"$scratch/flat"
-    contains "$scratch/flat" "$1" "$2"
-}
 morning() { # DATE ARGUMENT...
-    day=$1
-    shift
-    run today --holding "$scratch/holding.json" --date "$day" "$@"
+    run today --holding "$scratch/holding.json" --date "$@"
 }
 quiet() { # DATE ARGUMENT...
     morning "$@" --quiet

@@ -7,13 +7,7 @@ mkdir "$farm"
 cp data/demo/holding.json data/demo/weather.csv "$farm"
 head='date,time,subject,what,value,unit,note'
 today() { # DATE ARGUMENT...
-    date=$1
-    shift
-    run today --holding "$farm/holding.json" --date "$date" "$@"
-    tr -s ' \n' ' ' <"$out" >"$scratch/flat"
-}
-says() { # TEXT NAME: however the lines are wrapped
-    contains "$scratch/flat" "$1" "$2"
+    run today --holding "$farm/holding.json" --date "$@"
 }
 
 # The advice of three mornings is logged; signs are written at 17:00 on the last of them.
@@ -94,7 +88,6 @@ run sheet --holding "$farm/holding.json" --date 2025-04-21 --no-log -o -
 contains "$out" '<h2 id="signs">The acute case comes first</h2>' "the sheet begins with it"
 contains "$out" '<bdi>grey-pony</bdi>: Ring the vet today.' "and the vet"
 run today --weather data/demo/weather.csv --latitude 52.3 --animal equid-acute --date 2025-04-21
-tr -s ' \n' ' ' <"$out" >"$scratch/flat"
 says 'Ring the vet today.' "without a holding file, too"
 says 'Grass of the last days: unknown.' "of which nothing is known"
 finish
