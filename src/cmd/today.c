@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cmd/today.h"
 
+#include "base/clock.h"
 #include "base/file.h"
 #include "cmd/morning.h"
 #include "cmd/table.h"
@@ -46,7 +47,7 @@ enum err_code today_tell(const struct options *o, const struct today_view *v, st
     struct buf b;
     file_beside(v->holding->path, "advice-log.csv", log, sizeof log);
     buf_init(&b);
-    today_log(v, &b);
+    today_log(v, clock_today(v->holding->site.timezone), &b);
     code = b.failed ? err_set(e, ERR_NOMEM, "out of memory") : file_append(log, today_log_header, b.text, b.length, e);
     buf_release(&b);
     return code;

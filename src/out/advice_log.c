@@ -10,15 +10,16 @@
 #include <string.h>
 
 enum {
-    FIELDS_OLD = 9, /* before muzzle and what follows were written */
-    FIELDS = 14,
+    FIELDS_OLD = 9,      /* before muzzle and what follows were written */
+    FIELDS_UNDATED = 14, /* before written was */
+    FIELDS = 15,
     LINE_MOST = 1024, /* bytes; a line of the log is far shorter */
     DAY_MINUTES = 24 * 60,
     WINDOW_SAME = 30 /* minutes: our judgement of what nobody has to get up earlier for */
 };
 #define HOURS_SAME 0.01 /* h: the log has two decimals */
 
-enum field { DATE, ANIMAL, TURNOUT, HOURS, FROM, MUZZLE = FIELDS_OLD, SIGNS, FROST, WARNING, TOLD };
+enum field { DATE, ANIMAL, TURNOUT, HOURS, FROM, MUZZLE = FIELDS_OLD, SIGNS, FROST, WARNING, TOLD, WRITTEN };
 
 const char *const today_frost_words[TODAY_FROSTS] = {"", "ground", "air"};
 const char *const today_age_words[TODAY_AGES] = {"", "provisional", "stale"};
@@ -26,6 +27,7 @@ const char *const today_told_words[TODAY_TOLDS] = {"0", "1", "sheet"};
 
 struct log_line {
     date_t date;
+    date_t written; /* DATE_NONE not known */
     enum turnout turnout;
     double hours;
     int from;   /* minutes; -1: no window */
@@ -94,6 +96,7 @@ static bool read_flag(const char *text, int *flag)
 /* The part of the line that was added later. */
 static bool read_rest(char *const *field, size_t n, struct log_line *l)
 {
+    l->written = n == FIELDS ? date_parse_iso(field[WRITTEN], strlen(field[WRITTEN])) : DATE_NONE;
     if (n == FIELDS_OLD) {
         l->muzzle = -1;
         l->told = TODAY_SAID;
@@ -103,8 +106,8 @@ static bool read_rest(char *const *field, size_t n, struct log_line *l)
     l->frost = word_index(field[FROST], today_frost_words, TODAY_FROSTS);
     l->age = word_index(field[WARNING], today_age_words, TODAY_AGES);
     l->told = word_index(field[TOLD], today_told_words, TODAY_TOLDS);
-    return read_flag(field[MUZZLE], &l->muzzle) && l->frost < TODAY_FROSTS && l->age < TODAY_AGES &&
-           l->told < TODAY_TOLDS;
+    return (n < FIELDS || l->written != DATE_NONE) && read_flag(field[MUZZLE], &l->muzzle) && l->frost < TODAY_FROSTS &&
+           l->age < TODAY_AGES && l->told < TODAY_TOLDS;
 }
 
 static bool read_line(char *text, const char **animal, struct log_line *l)
@@ -118,7 +121,7 @@ static bool read_line(char *text, const char **animal, struct log_line *l)
             field[n++] = p + 1;
         }
     }
-    if (n != FIELDS && n != FIELDS_OLD) {
+    if (n != FIELDS && n != FIELDS_UNDATED && n != FIELDS_OLD) {
         return false;
     }
     *l = (struct log_line){.date = date_parse_iso(field[DATE], strlen(field[DATE]))};
@@ -176,16 +179,13 @@ static void read_log(const char *log, size_t n, log_taker *taker, void *context)
 struct days_seen {
     const struct today_view *v;
     struct today_advised *day;
-    date_t newest; /* that was advised on so far */
 };
 
 static void take_day(void *context, const char *animal, const struct log_line *l)
 {
     struct days_seen *s = context;
     const struct run *r = s->v->day->run;
-    bool late = l->date < s->newest;
-    s->newest = late ? s->newest : l->date;
-    if (late || l->date > s->v->day->date || s->v->day->date - l->date >= TODAY_ADVISED) {
+    if (l->written > l->date || l->date > s->v->day->date || s->v->day->date - l->date >= TODAY_ADVISED) {
         return;
     }
     for (size_t i = 0; i < r->animals; i++) {
@@ -206,7 +206,7 @@ static void take_day(void *context, const char *animal, const struct log_line *l
 
 void advice_log_days(const struct today_view *v, const char *log, size_t n, struct today_advised *day)
 {
-    struct days_seen s = {v, day, DATE_NONE};
+    struct days_seen s = {v, day};
     for (size_t i = 0; i < v->day->run->animals * TODAY_ADVISED; i++) {
         day[i] = (struct today_advised){(double)NAN, (double)NAN, false, false};
     }

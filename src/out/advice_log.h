@@ -32,7 +32,7 @@ enum err_code advice_log_changes(const struct today_view *v, const char *log, si
                                  struct arena *a, bool *changed, struct err *e);
 
 /* What the log (n bytes) has of the last days of each group: TODAY_ADVISED of them a group, that of v->day first. A
- * line that was written when a later day had been advised on is none of its morning, and is passed over. */
+ * line that was written on a later day is none of its morning, and is passed over; one written before looked ahead. */
 void advice_log_days(const struct today_view *v, const char *log, size_t n, struct today_advised *day);
 
 #endif

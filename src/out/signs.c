@@ -111,9 +111,10 @@ static void tell_hours(const struct today_view *v, const struct run_animal *a, c
     }
     if (n < size) {
         snprintf(line + n, size - n, "%s",
-                 told ? ". Without a mark: as advised that morning, by the log. (written): as noted. (reckoned): not "
-                        "logged; reckoned now."
-                      : "unknown.");
+                 told
+                     ? ". Without a mark: as advised for that morning, by the log. (written): as noted. (reckoned): no "
+                       "advice of that morning is in the log; reckoned now."
+                     : "unknown.");
     }
 }
 

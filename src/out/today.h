@@ -77,8 +77,8 @@ void today_short_text(const struct today_view *v, bool colour, int width, struct
 void today_json(const struct today_view *v, struct buf *b);
 void today_csv(const struct today_view *v, struct buf *b);
 
-/* Rows for advice-log.csv beside the holding. */
+/* Rows for advice-log.csv beside the holding; written: the day on which they are. */
 extern const char today_log_header[];
-void today_log(const struct today_view *v, struct buf *b);
+void today_log(const struct today_view *v, date_t written, struct buf *b);
 
 #endif

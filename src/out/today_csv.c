@@ -50,11 +50,11 @@ void today_csv(const struct today_view *v, struct buf *b)
 }
 
 const char today_log_header[] =
-    "date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told\n";
+    "date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told,written\n";
 
-void today_log(const struct today_view *v, struct buf *b)
+void today_log(const struct today_view *v, date_t written, struct buf *b)
 {
-    char words[LIMIT_TEXT];
+    char words[LIMIT_TEXT], day[DATE_TEXT];
     enum today_told told = v->on_sheet ? TODAY_ON_SHEET : v->silent ? TODAY_UNSAID : TODAY_SAID;
     for (size_t i = 0; i < v->day->run->animals; i++) {
         const struct run_animal *a = &v->day->run->animal[i];
@@ -64,7 +64,8 @@ void today_log(const struct today_view *v, struct buf *b)
         for (size_t k = 0; k < v->n_origins; k++) {
             buf_addf(b, "%s%s", k ? "+" : "", v->origins[k]);
         }
-        buf_addf(b, ",%d,%s,%s,%s,%s\n", a->advice.muzzle, today_signs_words(a, words, sizeof words),
-                 today_frost_words[today_frost(v)], today_age_words[today_age(v)], today_told_words[told]);
+        buf_addf(b, ",%d,%s,%s,%s,%s,%s\n", a->advice.muzzle, today_signs_words(a, words, sizeof words),
+                 today_frost_words[today_frost(v)], today_age_words[today_age(v)], today_told_words[told],
+                 date_format(written, day));
     }
 }

@@ -4,7 +4,7 @@
 . tests/cli/lib.sh
 cp data/demo/holding.json data/demo/weather.csv "$scratch"
 log=$scratch/advice-log.csv
-names='date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told'
+names='date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told,written'
 morning() { # DATE ARGUMENT...
     run today --holding "$scratch/holding.json" --date "$@"
 }
@@ -35,7 +35,7 @@ contains "$out" 'needs a vet today' "and with what a vet must see"
 check "the names of the log" test "$(head -1 "$log")" = "$names"
 quiet 2025-04-21
 silent "the same morning again"
-check "is logged all the same, as not told" test "$(grep -c ',0$' "$log")" -eq 4
+check "is logged all the same, as not told" test "$(grep -c ',0,20[0-9-]*$' "$log")" -eq 4
 quiet 2025-04-22
 silent "the next morning, the same advice"
 quiet 2025-04-22 --json
@@ -116,6 +116,7 @@ logged "2025-04-22,grey-pony,brief,1,06:10,07:10,0.1.0,-,recorded,1,,air,,1
 2025-04-23,grey-pony,none,0,,,0.1.0,-,recorded,0,,snow,,1
 2025-04-23,grey-pony,none,0,,,0.1.0,-,recorded,0,,air,old,1
 2025-04-23,grey-pony,none,0,,,0.1.0,-,recorded,0,,air,,1,more
+2025-04-23,grey-pony,none,0,,,0.1.0,-,recorded,0,,air,,1,2025-04-23,more
 2025-04-23;grey-pony;none;0;;;0.1.0;-;recorded;0;;air;;1
 $long,grey-pony
 $(printf '\377\376\001')

@@ -9,17 +9,25 @@ head='date,time,subject,what,value,unit,note'
 today() { # DATE ARGUMENT...
     run today --holding "$farm/holding.json" --date "$@"
 }
+day() { # DAY of April 2025: the program's clock stands at six of its morning in London from now on
+    SOURCE_DATE_EPOCH=$((1743483600 + 86400 * ($1 - 1)))
+    export SOURCE_DATE_EPOCH
+}
 
-# The advice of three mornings is logged; signs are written at 17:00 on the last of them.
-for date in 2025-04-18 2025-04-19 2025-04-20; do
-    today $date
+# The advice of three mornings is logged; signs are written at 17:00 on the last of them. The first looks at what
+# is to come, too.
+day 18
+today 2025-04-22
+for date in 18 19 20; do
+    day $date
+    today 2025-04-$date
 done
-matches "$farm/advice-log.csv" '^2025-04-20,grey-pony,brief,1,' "an hour was advised"
+matches "$farm/advice-log.csv" '^2025-04-20,grey-pony,brief,1,.*,2025-04-20$' "an hour was advised, and on which day is logged"
 printf '%s\n2025-04-20,17:00,grey-pony,foot-signs,hot-feet,,\n' "$head" >"$farm/diary.csv"
 today 2025-04-21 --no-log
 says 'Grass of the last days: 2025-04-20 1 h, muzzled; 2025-04-19 1 h, muzzled; 2025-04-18 1 h, muzzled; 2025-04-17 1 h, muzzled (reckoned);' \
-    "an hour advised before the signs were seen is told, with its muzzle; what is not logged is marked"
-says 'Without a mark: as advised that morning, by the log. (written): as noted. (reckoned): not logged; reckoned now.' \
+    "an hour advised before the signs were seen is told, with its muzzle; what is not logged is marked; a look ahead hides nothing"
+says 'Without a mark: as advised for that morning, by the log. (written): as noted. (reckoned): no advice of that morning is in the log; reckoned now.' \
     "with what the marks mean"
 
 # A weight that is written later reckons the days anew; what was advised stays what it was. This one is so light
@@ -30,12 +38,14 @@ today 2025-04-21 --no-log
 says '2025-04-20 1 h, muzzled; 2025-04-19 1 h, muzzled; 2025-04-18 1 h, muzzled;' "the log counts before what is reckoned"
 says '2025-04-16 2 h 30 min (written)' "and what was noted before both"
 # A past morning looked at again is none of that morning's advice.
-today 2025-04-20
-printf '2025-04-19,grey-pony,timed,9,06:00,15:00,0.1.0,-,recorded,0,,,,1\n' >>"$farm/advice-log.csv"
+day 21
+today 2025-04-17
+matches "$farm/advice-log.csv" '^2025-04-17,grey-pony,brief,1,.*,2025-04-21$' "the day on which it was looked at is logged"
+printf '2025-04-19,grey-pony,timed,9,06:00,15:00,0.1.0,-,recorded,0,,,,1,2025-04-20\n' >>"$farm/advice-log.csv"
 today 2025-04-21 --no-log
-says '2025-04-19 1 h, muzzled;' "advice for a past day, written after that of a later one, does not count"
+says '2025-04-19 1 h, muzzled; 2025-04-18 1 h, muzzled; 2025-04-17 1 h, muzzled (reckoned);' "what was advised on a later day does not count"
 cp "$scratch/log" "$farm/advice-log.csv"
-# The same day twice: what was said first, and what was said last.
+# The same day twice: what was said first, and what was said last; lines of an older log have no day of their own.
 printf '2025-04-20,grey-pony,none,0,,,0.1.0,-,recorded,0,hot-feet,,,1\n' >>"$farm/advice-log.csv"
 printf '2025-04-21,grey-pony,timed,2,06:00,08:00,0.1.0,-,recorded,0,,,,1\n' >>"$farm/advice-log.csv"
 today 2025-04-21 --no-log
@@ -64,6 +74,7 @@ says 'Hay: cool-season grass hay, mature, newest test 20.0 % sugar and starch on
 
 # An acute case heads the screen as foot signs do.
 rm "$farm/diary.csv"
+day 20
 today 2025-04-20
 sed 's/equid-laminitis-history/equid-acute/' data/demo/holding.json >"$farm/holding.json"
 for form in '' --short; do

@@ -74,8 +74,8 @@ class Bench:
             "2025-04-01,06:40,pump-field,grass-nsc,182,g/kg,lab\n"
             "2025-04-10,,milkers,weight,64,kg,\n", encoding="utf-8")
         (self.demo / "advice-log.csv").write_text(
-            "date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told\n"
-            "2025-04-22,milkers,timed,8,06:00,14:00,0.1.0,-,recorded,0,,air,,1\n", encoding="utf-8")
+            "date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told,written\n"
+            "2025-04-22,milkers,timed,8,06:00,14:00,0.1.0,-,recorded,0,,air,,1,2025-04-22\n", encoding="utf-8")
         self.relay()
 
     def relay(self):
