@@ -124,18 +124,18 @@ struct advice {
     /* Hours are judged with hay of limit_pct at most, and as if all the grass they bring were there: ration NSC
      * at the offered hours, at the next longer session (NaN when nothing longer is allowed), without any grass */
     double judged_nsc_pct, longer_nsc_pct, judged_base_pct;
-    double level_g_kg;       /* the day's mean grass NSC at the class's level */
-    unsigned reasons;        /* bit per enum advice_reason */
-    bool hay_analysed;       /* for WSC + starch, or NSC */
-    bool hay_over;           /* hay alone breaks the caution limit */
-    double hay_nsc_pct;      /* as judged; NaN unknown */
-    double hay_esc_pct;      /* ESC + starch by the laboratory; NaN: it gave no such figure */
-    bool hay_bounded;        /* the hay holds more than limit_pct: judged and given are not the same */
-    double base_nsc_pct;     /* ration NSC without any grass, as given */
-    bool base_over;          /* hay, as it is judged, and feed break the caution limit without any grass */
-    bool bucket_dropped;     /* an emergency: the ration above leaves the concentrate out, and so must the keeper */
-    bool bucket_low_fibre;   /* the concentrate breaks the fibre floor without any grass */
-    bool hay_low_fibre;      /* the hay itself is under the class's fibre floor */
+    double level_g_kg;     /* the day's mean grass NSC at the class's level */
+    unsigned reasons;      /* bit per enum advice_reason */
+    bool hay_analysed;     /* for WSC + starch, or NSC */
+    bool hay_over;         /* hay alone breaks the caution limit */
+    double hay_nsc_pct;    /* as judged; NaN unknown */
+    double hay_esc_pct;    /* ESC + starch by the laboratory; NaN: it gave no such figure */
+    bool hay_bounded;      /* the hay holds more than limit_pct: judged and given are not the same */
+    double base_nsc_pct;   /* ration NSC without any grass, as given */
+    bool base_over;        /* hay, as it is judged, and feed break the caution limit without any grass */
+    bool bucket_dropped;   /* an emergency: the ration above leaves the concentrate out, and so must the keeper */
+    bool bucket_low_fibre; /* the concentrate breaks the fibre floor without any grass */
+    bool hay_low_fibre;    /* the hay itself is under the class's fibre floor */
 };
 
 /* Pure. `grass` and `animal` as above; limits from models/limits.json. */

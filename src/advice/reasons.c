@@ -8,7 +8,6 @@
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 struct telling {
@@ -64,14 +63,17 @@ static struct figures figures_over(double x, double limit)
 {
     enum { DIGITS_MOST = 3 };
     struct figures f;
-    for (int digits = 1; digits <= DIGITS_MOST; digits++) {
+    int digits = 0;
+    do {
+        digits++;
         snprintf(f.is, sizeof f.is, "%.*f", digits, x);
         snprintf(f.limit, sizeof f.limit, "%.*f", digits, limit);
-        if (strtod(f.is, NULL) > strtod(f.limit, NULL)) {
-            break;
-        }
+    } while (digits < DIGITS_MOST && strcmp(f.is, f.limit) == 0);
+    size_t n = strlen(f.limit); /* "12", not "12.0" */
+    while (f.limit[n - 1] == '0') {
+        n--;
     }
-    snprintf(f.limit, sizeof f.limit, "%.6g", strtod(f.limit, NULL)); /* "12", not "12.0" */
+    f.limit[f.limit[n - 1] == '.' ? n - 1 : n] = '\0';
     return f;
 }
 
