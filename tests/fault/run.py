@@ -37,8 +37,8 @@ COMMANDS = [
     ["season", "--weather", "sites.csv", "--csv", "--animal", "pony", "--jobs", "1", "--from", "2025-04-10"],
     ["ration", *HOLDING, "--date", DATE, "--arithmetic"],
     ["sheet", *HOLDING, "--date", DATE, "-o", "sheet.html"],
-    ["hay", *HOLDING, "--date", DATE],
-    ["outlook", *HOLDING, "--date", DATE, "--months", "1", "--draws", "1"],
+    ["hay", "--holding", "long.json", "--date", DATE],
+    ["outlook", "--holding", "long.json", "--date", DATE, "--months", "1", "--draws", "1"],
     ["review", *HOLDING, "--from", "2025-03-20", "--to", "2025-04-20"],
     ["tune", *HOLDING],
     ["tune", *HOLDING, "--apply"],
@@ -69,6 +69,11 @@ class Bench:
             "".join(f"{name},{row}\n" for name, part in
                     (("site,latitude", rows[:1]), ("one,52.3", rows[1:]), ("two,52.8", rows[-200:])) for row in part),
             encoding="utf-8")
+        # four years of weather, for the outlook: the demo's two, and the same as two years before
+        before = [f"{int(row[:4]) - 2}{row[4:]}" for row in rows[1:] if row[4:10] != "-02-29"]
+        (self.demo / "long.csv").write_text("\n".join([rows[0], *before, *rows[1:], ""]), encoding="utf-8")
+        holding = (self.demo / "holding.json").read_text(encoding="utf-8")
+        (self.demo / "long.json").write_text(holding.replace("weather.csv", "long.csv"), encoding="utf-8")
         (self.demo / "diary.csv").write_text(
             "date,time,subject,what,value,unit,note\n"
             "2025-04-01,06:40,pump-field,grass-nsc,182,g/kg,lab\n"
@@ -142,7 +147,8 @@ def try_command(program, shim, every, command):
     before = bench.state()
     sound, counts, child = bench.run(command)
     after = bench.state()
-    tried, bad, dirty = 0, [], True
+    bad = [f"  without a failure: ended with {sound.returncode}, {sound.stderr[:120]!r}"] if sound.returncode else []
+    tried, dirty = 0, True
     for kind in KINDS:
         for at in places(max(counts[kind], child.get(kind, 0)), every):
             for on in (False, True):
