@@ -38,6 +38,8 @@ const char *signs_call(enum signs_urgency u)
     return call[u];
 }
 
+const char signs_others[] = " (Signs in more than one group.)";
+
 const char *const signs_actions[SIGNS_ACTIONS] = {
     "Off grass now. Grain and buckets away, clean water in reach.",
     "A deep, soft bed. Let it lie or stand as it likes.",

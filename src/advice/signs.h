@@ -17,6 +17,8 @@ enum signs_urgency signs_urgency(unsigned words, const struct animal_class *rule
 /* "Ring the vet today." ...; "" when the signs are gone. */
 const char *signs_call(enum signs_urgency u);
 
+extern const char signs_others[]; /* behind it, where another group has signs too */
+
 /* What to do while waiting, in order; SIGNS_ACTIONS static sentences. */
 enum { SIGNS_ACTIONS = 6 };
 extern const char *const signs_actions[SIGNS_ACTIONS];

@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { NAMES_TEXT = 120, ALL_WORDS = 140 }; /* each word of foot signs once is 129 letters */
+enum { NAMES_TEXT = 120, ALL_WORDS = 140, WHAT_TEXT = 48 }; /* each word of foot signs once is 129 letters */
 
 static const char *ring(enum signs_urgency u)
 {
@@ -42,6 +42,15 @@ static const char *group_names(const struct holding *h, char text[NAMES_TEXT])
     return text;
 }
 
+/* "the holding does not have", behind "which". Returns text. */
+static const char *not_there(const struct holding *h, const char *id, enum diary_subject as, char text[WHAT_TEXT])
+{
+    bool elsewhere = diary_has_subject(h, id);
+    snprintf(text, WHAT_TEXT, elsewhere ? "is no %s of the holding" : "the holding does not have",
+             diary_subject_names[as]);
+    return text;
+}
+
 static const struct animal_group *nearest_group(const struct holding *h, const char *name)
 {
     const char *id[LIMIT_ANIMALS];
@@ -57,45 +66,89 @@ static const struct animal_group *nearest_group(const struct holding *h, const c
     return NULL;
 }
 
-/* As urgent as it is for the group that is meant, or for the one of all that can wait least. */
-static enum signs_urgency urgency_for(const struct holding *h, const struct animal_group *meant, unsigned words)
-{
-    enum signs_urgency most = SIGNS_SAME_DAY;
-    for (size_t i = 0; i < h->animals; i++) {
-        enum signs_urgency u = signs_urgency(words, &h->animal[i].rules, false);
-        most = (!meant || meant == &h->animal[i]) && u > most ? u : most;
-    }
-    return most;
-}
-
-static void say_lost(const struct context *c, const struct diary_lost *l, struct amiss *a)
-{
-    const struct holding *h = &c->holding;
-    const struct animal_group *meant = nearest_group(h, l->name);
-    char words[ALL_WORDS], names[NAMES_TEXT], date[DATE_TEXT];
-    bool signs = l->signs != 0;
-    a->urgency = urgency_for(h, meant, l->signs);
-    diary_words_text(&diary_kinds[signs ? DIARY_FOOT_SIGNS : DIARY_VET], signs ? l->signs : l->vet, ", ", words,
-                     sizeof words);
-    snprintf(a->text, sizeof a->text,
-             "%s (%s, %s) written down in line %zu of diary.csv for \"%.40s\", which the holding does not have. %s%s: "
-             "off grass now, whatever its hours say, and %s; then mend line %zu. If it is none of yours, take the line "
-             "out. The holding has %s.",
-             signs ? "Foot signs" : "A word on the vet", words, date_format(l->last->date, date), l->last->line,
-             l->name, meant ? "If this is " : "Whichever animal it is", meant ? meant->id : "", ring(a->urgency),
-             l->last->line, group_names(h, names));
-}
-
 static bool is_signs(const struct diary_entry *e)
 {
     return e->what == DIARY_FOOT_SIGNS && !diary_ends_signs(e);
 }
 
-static void say_ahead(const struct context *c, const struct diary_entry *e, struct amiss *a)
+static size_t find_lost(const struct context *c, struct diary_lost lost[DIARY_LOST_MOST])
+{
+    return diary_lost_find(&c->diary, c->until, is_live(c), c->params.limits.lost_signs_days, lost);
+}
+
+/* The next of the signs of a day to come, from entry k on; NULL there is none. */
+static const struct diary_entry *next_ahead(const struct context *c, size_t k)
+{
+    bool live = is_live(c);
+    while (live && k < c->diary.n && !is_signs(&c->diary.entry[k])) {
+        k++;
+    }
+    return live && k < c->diary.n ? &c->diary.entry[k] : NULL;
+}
+
+void amiss_sore(const struct context *c, struct amiss_sore *s)
+{
+    struct diary_lost lost[DIARY_LOST_MOST];
+    const struct diary_entry *e = next_ahead(c, c->known);
+    size_t n = find_lost(c, lost);
+    s->n = 0;
+    for (size_t i = 0; i < n; i++) {
+        if (lost[i].signs) {
+            s->of[s->n++] = nearest_group(&c->holding, lost[i].name);
+        }
+    }
+    for (; e && s->n < AMISS_MOST; e = next_ahead(c, (size_t)(e - c->diary.entry) + 1)) {
+        s->of[s->n++] = &c->holding.animal[e->subject];
+    }
+}
+
+bool amiss_beside(const struct amiss_sore *s, const struct animal_group *g)
+{
+    size_t others = 0;
+    for (size_t i = 0; i < s->n; i++) {
+        others += !g || s->of[i] != g;
+    }
+    return others > (g ? 0 : 1); /* of nobody's one is itself */
+}
+
+/* As urgent as it is for the group that is meant, or for the one of all that can wait least. */
+static enum signs_urgency urgency_for(const struct holding *h, const struct animal_group *meant, unsigned words,
+                                      bool others)
+{
+    enum signs_urgency most = SIGNS_SAME_DAY;
+    for (size_t i = 0; i < h->animals; i++) {
+        enum signs_urgency u = signs_urgency(words, &h->animal[i].rules, others);
+        most = (!meant || meant == &h->animal[i]) && u > most ? u : most;
+    }
+    return most;
+}
+
+static void say_lost(const struct context *c, const struct diary_lost *l, const struct run *r,
+                     const struct amiss_sore *s, struct amiss *a)
+{
+    const struct holding *h = &c->holding;
+    const struct animal_group *meant = nearest_group(h, l->name);
+    char words[ALL_WORDS], names[NAMES_TEXT], date[DATE_TEXT], mend[32], what[WHAT_TEXT];
+    bool signs = l->signs != 0, more = l->entries > 1;
+    a->urgency = urgency_for(h, meant, l->signs, run_others_sore(r, meant) || amiss_beside(s, meant));
+    snprintf(mend, sizeof mend, more ? "these lines" : "line %zu", l->last->line);
+    diary_words_text(&diary_kinds[signs ? DIARY_FOOT_SIGNS : DIARY_VET], signs ? l->signs : l->vet, ", ", words,
+                     sizeof words);
+    snprintf(a->text, sizeof a->text,
+             "%s (%s, %s) written down in line %zu%s of diary.csv for \"%.40s\", which %s. %s%s: off grass now, "
+             "whatever its hours say, and %s; then mend %s. If %s none of yours, take %s out. The holding has %s.",
+             signs ? "Foot signs" : "A word on the vet", words, date_format(l->last->date, date), l->last->line,
+             more ? " and more" : "", l->name, not_there(h, l->name, DIARY_OF_GROUP, what),
+             meant ? "If this is " : "Whichever animal it is", meant ? meant->id : "", ring(a->urgency), mend,
+             more ? "they are" : "it is", more ? "them" : "the line", group_names(h, names));
+}
+
+static void say_ahead(const struct context *c, const struct diary_entry *e, const struct run *r,
+                      const struct amiss_sore *s, struct amiss *a)
 {
     const struct animal_group *g = &c->holding.animal[e->subject];
     char words[ALL_WORDS], date[DATE_TEXT];
-    a->urgency = signs_urgency(e->words, &g->rules, false);
+    a->urgency = signs_urgency(e->words, &g->rules, run_others_sore(r, g) || amiss_beside(s, g));
     snprintf(
         a->text, sizeof a->text,
         "Foot signs (%s) of %s are written down in line %zu of diary.csv for %s, a day to come: until then nothing "
@@ -105,18 +158,18 @@ static void say_ahead(const struct context *c, const struct diary_entry *e, stru
         date_format(e->date, date), ring(a->urgency));
 }
 
-size_t amiss_signs(const struct context *c, struct amiss found[AMISS_MOST])
+size_t amiss_signs(const struct context *c, const struct run *r, struct amiss found[AMISS_MOST])
 {
     struct diary_lost lost[DIARY_LOST_MOST];
-    bool live = is_live(c);
-    size_t n = diary_lost_find(&c->diary, c->until, live, c->params.limits.lost_signs_days, lost);
+    struct amiss_sore sore;
+    const struct diary_entry *e = next_ahead(c, c->known);
+    size_t n = find_lost(c, lost);
+    amiss_sore(c, &sore);
     for (size_t i = 0; i < n; i++) {
-        say_lost(c, &lost[i], &found[i]);
+        say_lost(c, &lost[i], r, &sore, &found[i]);
     }
-    for (size_t k = c->known; live && k < c->diary.n && n < AMISS_MOST; k++) {
-        if (is_signs(&c->diary.entry[k])) {
-            say_ahead(c, &c->diary.entry[k], &found[n++]);
-        }
+    for (; e && n < AMISS_MOST; e = next_ahead(c, (size_t)(e - c->diary.entry) + 1)) {
+        say_ahead(c, e, r, &sore, &found[n++]);
     }
     return n;
 }
@@ -176,32 +229,52 @@ static void note_ahead(struct context *c, struct today_view *v)
 static void note_strangers(struct context *c, struct today_view *v)
 {
     struct diary_lost lost[DIARY_LOST_MOST];
-    size_t n = diary_lost_find(&c->diary, c->until, is_live(c), c->params.limits.lost_signs_days, lost);
+    size_t n = find_lost(c, lost);
     for (size_t i = 0; i < c->diary.strangers; i++) {
         const struct diary_stranger *s = &c->diary.stranger[i];
+        char what[WHAT_TEXT];
         size_t k = 0;
         while (k < n && lost[k].name != s->name) {
             k++;
         }
         if (k == n) { /* the others stand at the top */
-            trust_warn(c, v, "the diary tells of \"%s\" (line %zu%s), which the holding does not have: passed over.",
-                       s->name, s->line, s->entries > 1 ? " and more" : "");
+            trust_warn(c, v, "the diary tells of \"%s\" (line %zu%s), which %s: passed over.", s->name, s->line,
+                       s->entries > 1 ? " and more" : "", not_there(&c->holding, s->name, s->as, what));
         }
     }
 }
 
-void amiss_say(struct context *c, struct today_view *v)
+/* For each group, whether the others have such signs. False: no memory. */
+static bool find_others(struct context *c, struct today_view *v)
+{
+    const struct run *r = v->day->run;
+    struct amiss_sore s;
+    amiss_sore(c, &s);
+    bool *others = arena_alloc(&c->arena, r->animals, sizeof *others);
+    for (size_t i = 0; others && i < r->animals; i++) {
+        others[i] = amiss_beside(&s, r->animal[i].group);
+    }
+    v->others_lost = others;
+    return others != NULL;
+}
+
+enum err_code amiss_say(struct context *c, struct today_view *v, struct err *e)
 {
     struct amiss found[AMISS_MOST];
-    size_t n = amiss_signs(c, found);
-    for (size_t i = 0; i < n && v->alarms < TODAY_ALARMS; i++) {
-        const char *kept = arena_strdup(&c->arena, found[i].text);
-        v->alarm[v->alarms] = kept;
-        v->alarms += kept != NULL;
+    size_t n = amiss_signs(c, v->day->run, found);
+    bool kept = n == 0 || find_others(c, v);
+    for (size_t i = 0; i < n && v->alarms < TODAY_ALARMS && kept; i++) {
+        v->alarm[i] = arena_strdup(&c->arena, found[i].text);
+        kept = v->alarm[i] != NULL;
+        v->alarms += kept;
+    }
+    if (!kept) {
+        return err_set(e, ERR_NOMEM, "out of memory");
     }
     note_strangers(c, v);
     for (size_t i = 0; i < c->holding.animals; i++) {
         note_weight(c, v, i);
     }
     note_ahead(c, v);
+    return ERR_OK;
 }

@@ -15,10 +15,20 @@ struct amiss {
 };
 enum { AMISS_AHEAD = 4, AMISS_MOST = DIARY_LOST_MOST + AMISS_AHEAD };
 
-/* Foot signs that reach no animal, by the diary alone; returns how many. */
-size_t amiss_signs(const struct context *c, struct amiss found[AMISS_MOST]);
+struct amiss_sore { /* foot signs that reach no animal: whose they may be */
+    size_t n;
+    const struct animal_group *of[AMISS_MOST]; /* NULL: anybody's */
+};
+void amiss_sore(const struct context *c, struct amiss_sore *s);
 
-/* The same as alarms of the view, and a note for each other entry that is passed over. */
-void amiss_say(struct context *c, struct today_view *v);
+/* May some of those be of another group than this one? */
+bool amiss_beside(const struct amiss_sore *s, const struct animal_group *g);
+
+/* Foot signs that reach no animal, by the diary alone; r has been through run_look_over or run_morning.
+ * Returns how many. */
+size_t amiss_signs(const struct context *c, const struct run *r, struct amiss found[AMISS_MOST]);
+
+/* The same as alarms of the view, and a note for each other entry that is passed over. ERR_NOMEM. */
+enum err_code amiss_say(struct context *c, struct today_view *v, struct err *e);
 
 #endif

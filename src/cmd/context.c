@@ -201,7 +201,7 @@ static enum err_code doubt_the_past(struct context *c, struct err *e)
     return quality_check(&past, &c->holding.site, &c->params.quality, &c->arena, &c->quality, e);
 }
 
-static enum err_code load_beside(struct context *c, struct err *e)
+enum err_code context_diary(struct context *c, struct err *e)
 {
     char diary[LIMIT_PATH];
     diary_path(&c->holding, diary, sizeof diary);
@@ -211,6 +211,12 @@ static enum err_code load_beside(struct context *c, struct err *e)
     if (code == ERR_OK) {
         diary_weigh(c->diary.entry, c->known, &c->params.limits, &c->holding);
     }
+    return code;
+}
+
+static enum err_code load_beside(struct context *c, struct err *e)
+{
+    enum err_code code = context_diary(c, e);
     return code == ERR_OK && !c->untuned ? tuned_read(c, e) : code;
 }
 

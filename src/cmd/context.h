@@ -61,6 +61,9 @@ enum err_code context_load(struct context *c, const struct options *o, struct er
 enum err_code context_beside(struct context *c, const struct options *o, struct err *e);
 enum err_code context_weather(struct context *c, const struct options *o, struct err *e);
 
+/* The diary alone, of a holding that is there already: as the morning knows it, where the command set one. */
+enum err_code context_diary(struct context *c, struct err *e);
+
 /* Of one of many places, in two steps. First a context of its own (to be released) with a copy of
  * the site's days: parameters and holding are those of `of`, which must outlive it; the place is as
  * the site says it, else as the holding does. ERR_USAGE when no latitude is known, ERR_NOMEM. Then

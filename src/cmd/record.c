@@ -3,6 +3,7 @@
 #include "advice/signs.h"
 #include "base/clock.h"
 #include "base/file.h"
+#include "cmd/amiss.h"
 #include "cmd/context.h"
 #include "cmd/record_check.h"
 #include "cmd/today.h"
@@ -17,6 +18,7 @@ struct recording {
     const struct options *o;
     struct context c;
     char path[LIMIT_PATH + 16];
+    bool others; /* the entry is of foot signs, and another group has some, too */
 };
 
 /* Errors about the entry speak of the command line here. */
@@ -123,18 +125,47 @@ static enum err_code find_delimiter(struct recording *r, char *delimiter, struct
     return code;
 }
 
+static bool is_signs(const struct diary_entry *entry)
+{
+    return entry->what == DIARY_FOOT_SIGNS && !diary_ends_signs(entry);
+}
+
+/* As the diary is before. One that cannot be read is told of in the morning. */
+static enum err_code find_others(struct recording *r, const struct diary_entry *entry, struct err *e)
+{
+    struct run run;
+    struct amiss_sore lost;
+    struct err why;
+    if (!is_signs(entry)) {
+        return ERR_OK;
+    }
+    err_clear(&why);
+    r->c.morning = true;
+    enum err_code code = context_diary(&r->c, &why);
+    if (code == ERR_NOMEM || (code == ERR_OK && !context_run(&r->c, true, &run))) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    if (code == ERR_OK) {
+        const struct animal_group *g = &r->c.holding.animal[entry->subject];
+        run_look_over(&run, r->c.until);
+        amiss_sore(&r->c, &lost);
+        r->others = run_others_sore(&run, g) || amiss_beside(&lost, g);
+    }
+    return ERR_OK;
+}
+
 /* What it means from now on. */
 static void say_next(const struct recording *r, const struct diary_entry *entry, struct buf *out)
 {
     const struct diary_kind *kind = &diary_kinds[entry->what];
     const char *id = diary_subject_id(entry, &r->c.holding);
-    if (entry->what == DIARY_FOOT_SIGNS && !diary_ends_signs(entry)) {
-        enum signs_urgency u = signs_urgency(entry->words, &r->c.holding.animal[entry->subject].rules, false);
+    if (is_signs(entry)) {
+        enum signs_urgency u = signs_urgency(entry->words, &r->c.holding.animal[entry->subject].rules, r->others);
         buf_addf(out,
-                 "%s From now on the advice for %s is none: off grass, deep bed, plain hay, no walking, until "
+                 "%s%s From now on the advice for %s is none: off grass, deep bed, plain hay, no walking, until "
                  "\"sugarlea record foot-signs %s none\" or \"record vet %s cleared\". \"sugarlea help signs\" says "
                  "more.\n",
-                 signs_call(u), id, id, id);
+                 signs_call(u), r->others ? signs_others : "", id, id, id);
     } else if (diary_ends_signs(entry)) {
         buf_addf(
             out,
@@ -182,6 +213,7 @@ static enum err_code write_entry(struct recording *r, struct buf *out, struct er
     char delimiter = ',';
     enum err_code code = check_entry(r, &entry, e);
     code = code == ERR_OK ? find_delimiter(r, &delimiter, e) : code;
+    code = code == ERR_OK ? find_others(r, &entry, e) : code;
     if (code != ERR_OK) {
         return code;
     }

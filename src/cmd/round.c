@@ -16,6 +16,7 @@ enum { SECONDS = 60, STATUS_FIRST = 10 };
 
 struct round {
     struct round_ask ask;
+    date_t date; /* that it is headed with */
     struct round_list list;
     struct round_row *row; /* one a place of the list, until it is sorted */
     struct arena arena;
@@ -123,7 +124,7 @@ static enum err_code go_round(struct round *r, const struct options *o, struct e
 
 static void answer(const struct round *r, const struct options *o, struct buf *out, int *status)
 {
-    const struct round_view v = {r->ask.date, r->list.n, r->row};
+    const struct round_view v = {r->date, r->list.n, r->row};
     if (o->json) {
         round_json(&v, out);
     } else if (o->csv) {
@@ -133,7 +134,8 @@ static void answer(const struct round *r, const struct options *o, struct buf *o
         round_text(&v, page.colour, page.width, out);
     }
     for (size_t i = 0; o->exit_status && i < v.n; i++) {
-        unsigned sore = round_bit(ROUND_SIGNS_LOST) | round_bit(ROUND_SIGNS_AT_ONCE);
+        unsigned sore = round_bit(ROUND_SIGNS_AT_ONCE) | round_bit(ROUND_SIGNS_TODAY) | round_bit(ROUND_ACUTE) |
+                        round_bit(ROUND_SIGNS_LOST);
         int lost = v.row[i].reasons & sore ? STATUS_FIRST + (int)TURNOUT_NONE : 0;
         int level = v.row[i].turnout == ROUND_UNADVISED ? 0 : STATUS_FIRST + v.row[i].turnout;
         level = level > lost ? level : lost;
@@ -148,7 +150,7 @@ enum err_code cmd_round(const struct options *o, struct buf *out, int *status, s
     context_init(&c);
     arena_init(&r.arena);
     enum err_code code = clock_enter("", e);
-    r.ask.date = o->date == DATE_NONE ? clock_today("") : o->date;
+    r.date = o->date == DATE_NONE ? clock_today("") : o->date;
     code = code == ERR_OK ? find_places(&r, o, e) : code;
     code = code == ERR_OK ? context_params(&c, e) : code;
     code = code == ERR_OK ? go_round(&r, o, e) : code;

@@ -51,22 +51,15 @@ static const char *visit_text(const struct look *l, size_t animal, date_t since,
     return text;
 }
 
-static void find_signs(struct look *l)
+static void find_signs(struct look *l, const struct run *r)
 {
-    struct run r;
-    size_t sore = 0;
+    struct amiss_sore lost;
     char words[LIMIT_TEXT], day[TEXT_DAY], visit[2 * TEXT_DAY];
-    if (!context_run(&l->c, true, &r)) {
-        round_fault(l->f, "out of memory");
-        return;
-    }
-    run_look_over(&r, l->c.until);
-    for (size_t i = 0; i < r.animals; i++) {
-        sore += r.animal[i].seen.words != 0;
-    }
-    for (size_t i = 0; i < r.animals; i++) {
-        const struct run_animal *a = &r.animal[i];
-        enum signs_urgency u = signs_urgency(a->seen.words, &a->group->rules, sore > 1);
+    amiss_sore(&l->c, &lost);
+    for (size_t i = 0; i < r->animals; i++) {
+        const struct run_animal *a = &r->animal[i];
+        bool others = a->seen.words && (run_others_sore(r, a->group) || amiss_beside(&lost, a->group));
+        enum signs_urgency u = signs_urgency(a->seen.words, &a->group->rules, others);
         if (a->seen.words) {
             diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words);
             round_add(l->f, round_of_signs(u), DATE_NONE, "%s: a vet is needed %s; foot signs since %s (%s)%s.",
@@ -81,14 +74,26 @@ static void find_signs(struct look *l)
 }
 
 /* Of an animal that the holding does not have: it may be one that goes out today. */
-static void find_lost_signs(struct look *l)
+static void find_lost_signs(struct look *l, const struct run *r)
 {
     struct amiss found[AMISS_MOST];
-    size_t n = amiss_signs(&l->c, found);
+    size_t n = amiss_signs(&l->c, r, found);
     for (size_t i = 0; i < n; i++) {
         bool at_once = found[i].urgency == SIGNS_AT_ONCE;
         round_add(l->f, at_once ? ROUND_SIGNS_AT_ONCE : ROUND_SIGNS_LOST, DATE_NONE, "%s", found[i].text);
     }
+}
+
+static void find_all_signs(struct look *l)
+{
+    struct run r;
+    if (!context_run(&l->c, true, &r)) {
+        round_fault(l->f, "out of memory");
+        return;
+    }
+    run_look_over(&r, l->c.until);
+    find_signs(l, &r);
+    find_lost_signs(l, &r);
 }
 
 /* Said as long as today says it. */
@@ -324,8 +329,7 @@ static void find_all(struct look *l)
         add_fault(l, &e, "; until then nothing is known of its animals' feet");
         return;
     }
-    find_signs(l);
-    find_lost_signs(l);
+    find_all_signs(l);
     find_insulin(l);
     find_advice(l);
     find_hay(l);

@@ -10,7 +10,7 @@
 struct round_ask {
     const struct options *options;
     const struct params *params;
-    date_t date;
+    date_t date; /* DATE_NONE: each holding's own today */
 };
 
 /* Looks at the holding file at path. Whatever goes wrong is found of that holding: foot signs

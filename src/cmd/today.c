@@ -238,7 +238,7 @@ static enum err_code find_advice(struct context *c, const struct options *o, str
     if (code == ERR_OK) {
         v->days_asked = !isnan(o->days);
         name_origins(c, v);
-        trust_diary(c, v);
+        code = trust_diary(c, v, e);
         name_reach(c, days, v);
     }
     return code;

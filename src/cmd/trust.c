@@ -269,15 +269,16 @@ static void name_straw(struct context *c, struct today_view *v)
     }
 }
 
-void trust_diary(struct context *c, struct today_view *v)
+enum err_code trust_diary(struct context *c, struct today_view *v, struct err *e)
 {
     char text[TODAY_WARNING_TEXT];
-    amiss_say(c, v);
+    enum err_code code = amiss_say(c, v, e);
     name_straw(c, v);
     name_tests(c, v);
     for (size_t i = 0; signs_resting(v, i, text, sizeof text); i++) {
         trust_warn(c, v, "%s", text);
     }
+    return code;
 }
 
 void trust_doubts(struct context *c, const struct options *o, date_t date, struct today_view *v)

@@ -14,8 +14,8 @@ enum err_code trust_age(struct context *c, const struct options *o, date_t date,
 /* Adds the notes about gaps, estimates, sources, and what was assumed. */
 void trust_doubts(struct context *c, const struct options *o, date_t date, struct today_view *v);
 
-/* Adds what the diary has to say before any advice; after mornings_find. */
-void trust_diary(struct context *c, struct today_view *v);
+/* Adds what the diary has to say before any advice; after mornings_find. ERR_NOMEM. */
+enum err_code trust_diary(struct context *c, struct today_view *v, struct err *e);
 
 /* The insulin reading of a group that is said beside the advice; NULL none, or it is too old. */
 const struct diary_entry *trust_insulin(const struct context *c, size_t group);

@@ -112,7 +112,7 @@ static bool add_stranger(struct loading *l, const char *name, const struct diary
     if (!l->stranger || !kept) {
         return false;
     }
-    l->stranger[d->strangers++] = (struct diary_stranger){kept, entry->line, 1};
+    l->stranger[d->strangers++] = (struct diary_stranger){kept, entry->line, 1, diary_kinds[entry->what].subject};
     return add_stray(l, kept, entry);
 }
 

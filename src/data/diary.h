@@ -95,7 +95,8 @@ struct diary_entry {
 
 struct diary_stranger { /* a subject that the holding does not have (any more) */
     const char *name;
-    size_t line, entries; /* the first line, and how many there are */
+    size_t line, entries;  /* the first line, and how many there are */
+    enum diary_subject as; /* what the first line takes it for */
 };
 
 struct diary_stray {          /* an entry of a stranger that tells of foot signs: its id may be a slip */
@@ -157,6 +158,9 @@ char *diary_words_text(const struct diary_kind *kind, unsigned words, const char
 
 /* "07:10" of a minute of the day. Returns text, of DIARY_TIME_TEXT bytes. */
 char *diary_time_text(int minute, char *text);
+
+/* Has the holding anything of that id: a paddock, an animal group, hay? */
+bool diary_has_subject(const struct holding *h, const char *id);
 
 /* The id of the subject in the holding. */
 const char *diary_subject_id(const struct diary_entry *entry, const struct holding *h);

@@ -66,6 +66,17 @@ const char *diary_subject_id(const struct diary_entry *entry, const struct holdi
     return subject_id(h, diary_kinds[entry->what].subject, entry->subject);
 }
 
+bool diary_has_subject(const struct holding *h, const char *id)
+{
+    bool has = false;
+    for (enum diary_subject kind = DIARY_OF_PADDOCK; kind <= DIARY_OF_LOT; kind++) {
+        for (size_t i = 0; i < subjects(h, kind) && !has; i++) {
+            has = strcmp(id, subject_id(h, kind, i)) == 0;
+        }
+    }
+    return has;
+}
+
 enum { NAMED_MOST = 64 };
 
 static enum err_code unknown_subject(const struct holding *h, enum diary_subject kind, const char *name, struct err *e)

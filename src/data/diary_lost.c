@@ -1,4 +1,4 @@
-/* From the latest entry back: what comes before the end of signs is over.
+/* From the latest entry back: what comes before the end of signs is over, unless that is still to come.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "data/diary_lost.h"
 
@@ -24,15 +24,17 @@ static struct name_seen *seen_of(struct name_seen seen[DIARY_LOST_MOST], size_t 
     return &seen[(*n)++];
 }
 
-static void look_at(const struct diary_entry *e, struct name_seen *s)
+static void look_at(const struct diary_entry *e, bool known, struct name_seen *s)
 {
-    s->ended = s->ended || diary_ends_signs(e);
-    if (s->ended) {
+    bool ends = diary_ends_signs(e), signs = e->what == DIARY_FOOT_SIGNS;
+    s->ended = s->ended || (ends && known);
+    if (s->ended || ends) {
         return;
     }
-    s->lost.last = s->lost.last ? s->lost.last : e;
-    s->lost.signs |= e->what == DIARY_FOOT_SIGNS ? e->words : 0;
+    s->lost.last = s->lost.last && (s->lost.signs || !signs) ? s->lost.last : e;
+    s->lost.signs |= signs ? e->words : 0;
     s->lost.vet |= e->what == DIARY_VET ? e->words : 0;
+    s->lost.entries++;
 }
 
 size_t diary_lost_find(const struct diary *d, date_t morning, bool live, double days,
@@ -43,9 +45,10 @@ size_t diary_lost_find(const struct diary *d, date_t morning, bool live, double 
     size_t names = 0, n = 0;
     for (size_t k = d->strays; k > 0 && morning - d->stray[k - 1].entry.date <= days; k--) {
         const struct diary_stray *stray = &d->stray[k - 1];
-        struct name_seen *s = diary_known(&stray->entry, morning, live) ? seen_of(seen, &names, stray->name) : NULL;
+        bool known = diary_known(&stray->entry, morning, live);
+        struct name_seen *s = live || known ? seen_of(seen, &names, stray->name) : NULL;
         if (s) {
-            look_at(&stray->entry, s);
+            look_at(&stray->entry, known, s);
         }
     }
     for (size_t i = 0; i < names; i++) {

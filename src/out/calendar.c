@@ -146,6 +146,9 @@ static void description(const struct today_view *v, const struct today_view *day
     struct buf text;
     char line[512], date[DATE_TEXT], hay[TODAY_HAY_TOLD], frost[TODAY_FROST_TEXT];
     buf_init(&text);
+    for (size_t i = 0; i < v->alarms; i++) {
+        buf_addf(&text, "%s\n", v->alarm[i]);
+    }
     buf_addf(&text, "Paddock: %s.\n", v->holding->paddock[a->group->paddock].id);
     if (today_frost_text(day, a, frost)[0]) {
         buf_addf(&text, "Frost: %s\n", frost);

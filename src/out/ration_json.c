@@ -195,6 +195,8 @@ void ration_json(const struct today_view *v, struct buf *b)
     buf_add_char(b, ',');
     json_key_texts(b, "warnings", v->warning, v->warnings);
     buf_add_char(b, ',');
+    json_key_texts(b, "alarms", v->alarm, v->alarms);
+    buf_add_char(b, ',');
     json_cautions(b);
     buf_add(b, "}\n");
 }

@@ -1,6 +1,7 @@
 /* A day's feed for people: the parts, the sums, what is over and what to do.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/ration.h"
+#include "out/signs.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -226,6 +227,7 @@ void ration_text(const struct today_view *v, bool arithmetic, bool colour, int w
              v->holding->name[0] ? "  " : "", v->holding->name);
     text_bold(&page, line);
     buf_add_char(b, '\n');
+    signs_alarms(&page, v);
     text_wrap(
         &page, "",
         "Grass by this morning's advice, hay to fill the day, buckets and treats as given. NSC is sugars, fructan "

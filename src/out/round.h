@@ -6,9 +6,10 @@
 #include "base/buf.h"
 #include "base/date.h"
 #include "out/text.h"
+#include "out/today.h"
 #include "season/round.h"
 
-enum { ROUND_TEXT = 512, ROUND_WHYS = 16, ROUND_UNADVISED = -1 };
+enum { ROUND_TEXT = TODAY_WARNING_TEXT, ROUND_WHYS = 16, ROUND_UNADVISED = -1 };
 
 struct round_why {
     enum round_reason reason;

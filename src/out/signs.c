@@ -16,13 +16,18 @@ static const struct diary_entry *latest(const struct run *r, const struct run_an
     return diary_latest(r->event, r->events, what, (size_t)(a - r->animal));
 }
 
-static bool others_sore(const struct run *r, const struct run_animal *a)
+/* Under its own id, or one that the holding does not have. */
+static bool others_sore(const struct today_view *v, const struct run_animal *a)
 {
-    bool others = false;
-    for (size_t i = 0; i < r->animals; i++) {
-        others = others || (&r->animal[i] != a && r->animal[i].seen.words != 0);
+    return run_others_sore(v->day->run, a->group) || (v->others_lost && v->others_lost[a - v->day->run->animal]);
+}
+
+void signs_alarms(const struct page *page, const struct today_view *v)
+{
+    for (size_t i = 0; i < v->alarms; i++) {
+        text_wrap_bold(page, i ? "\n" : "", v->alarm[i]);
     }
-    return others;
+    buf_add(page->b, v->alarms ? "\n" : "");
 }
 
 bool signs_stand(const struct run_animal *a)
@@ -201,7 +206,7 @@ bool signs_tell(const struct today_view *v, const struct run_animal *a, struct s
     if (!signs_stand(a)) {
         return false;
     }
-    t->others = a->seen.words && others_sore(v->day->run, a);
+    t->others = a->seen.words && others_sore(v, a);
     t->urgency = signs_urgency(a->seen.words, &a->group->rules, t->others);
     for (; t->n < sizeof teller / sizeof teller[0]; t->n++) {
         teller[t->n](v, a, t->line[t->n], sizeof t->line[0]);
@@ -217,7 +222,8 @@ void signs_text(const struct page *page, const struct today_view *v, const struc
     }
     text_bold(page, "  ");
     text_bold(page, signs_call(t.urgency));
-    buf_add(page->b, t.others ? " (Signs in more than one group.)\n" : "\n");
+    buf_add(page->b, t.others ? signs_others : "");
+    buf_add_char(page->b, '\n');
     for (size_t i = 0; i < SIGNS_ACTIONS; i++) {
         text_wrap(page, i ? "          " : "  Until:  ", signs_actions[i]);
     }

@@ -7,6 +7,9 @@
 #include "out/text.h"
 #include "out/today.h"
 
+/* Signs that reach no animal, under the heading of a screen. */
+void signs_alarms(const struct page *page, const struct today_view *v);
+
 /* Foot signs in the diary, or kept as an acute case: the vet comes before any figure. */
 bool signs_stand(const struct run_animal *a);
 

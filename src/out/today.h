@@ -50,6 +50,7 @@ struct today_view {
     const struct today_advised *advised; /* TODAY_ADVISED days a group, that of advised_to first; NULL: not looked up */
     size_t alarms;                       /* foot signs that reach no animal: before all else */
     const char *alarm[TODAY_ALARMS];
+    const bool *others_lost; /* a group: those may be of another one; NULL: there are none */
     size_t warnings;
     const char **warning; /* room for warning_room of them */
     size_t warning_room;

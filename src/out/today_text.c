@@ -41,10 +41,7 @@ static void heading(const struct sheet *p)
              v->holding->name[0] ? "  " : "", v->holding->name);
     text_bold(&p->page, line);
     buf_add_char(p->page.b, '\n');
-    for (size_t i = 0; i < v->alarms; i++) {
-        text_wrap_bold(&p->page, i ? "\n" : "", v->alarm[i]);
-    }
-    buf_add(p->page.b, v->alarms ? "\n" : "");
+    signs_alarms(&p->page, v);
     today_say_basis(v, &plain.to);
     for (size_t i = 0; i < v->warnings; i++) {
         text_wrap(&p->page, "Note: ", v->warning[i]);

@@ -257,6 +257,15 @@ void run_look_over(struct run *r, date_t date)
     }
 }
 
+bool run_others_sore(const struct run *r, const struct animal_group *g)
+{
+    bool sore = false;
+    for (size_t i = 0; i < r->animals; i++) {
+        sore = sore || (r->animal[i].group != g && r->animal[i].seen.words != 0);
+    }
+    return sore;
+}
+
 void run_morning(struct run *r, const struct run_day *d)
 {
     struct sward_day day;

@@ -111,6 +111,9 @@ void run_set(struct run *to, const struct run *from);
  * alone: no day has passed over the run yet, and none may after that. */
 void run_look_over(struct run *r, date_t date);
 
+/* Foot signs that stand (`seen`) on another group than g; NULL: on any. */
+bool run_others_sore(const struct run *r, const struct animal_group *g);
+
 /* What the animals take is followed on some paddock: its evenings need their mornings. */
 bool run_is_stocked(const struct run *r);
 
