@@ -95,7 +95,10 @@ const struct command command_table[] = {
      "  sugarlea weather\n"
      "  sugarlea weather --weather weather.csv --csv\n"},
     {"record", FOR_RECORD, cmd_record, "write what you saw or did into the diary: WHAT SUBJECT VALUE",
-     "The diary is diary.csv beside the holding file. A later entry of the same kind takes over from its day on. "
+     "The diary is diary.csv beside the holding file. A later entry of the same kind takes over from its day on. A lot "
+     "of hay is named by the \"id\" of its entry under \"stock\"; without one by its feed, where several are of it "
+     "with "
+     "a number: grass-hay-mature-2. "
      "\"sugarlea help signs\" is the look-over of every morning.\n"
      "  sugarlea record grass-nsc pump-field 18.2 % --date 2025-04-22 --at 06:40\n"
      "  sugarlea record foot-signs grey-pony shifting-weight hot-feet\n"

@@ -233,6 +233,9 @@ const struct diary_entry *trust_insulin(const struct context *c, size_t group)
     return d && c->until - d->date <= c->params.limits.insulin_days ? d : NULL;
 }
 
+static const char numbers_move[] = ", if this lot is the one that was tested: lots are numbered as they stand, and an "
+                                   "\"id\" in its entry under \"stock\" names it for good";
+
 /* Tests that the advice does not reckon with by itself must not lie forgotten. */
 static void name_tests(struct context *c, struct today_view *v)
 {
@@ -243,9 +246,10 @@ static void name_tests(struct context *c, struct today_view *v)
         if (d && !(fabs(d->value - lot->nsc_pct) < c->params.limits.hay_test_same_pct)) {
             trust_warn(c, v,
                        "the diary has a hay test of %s: %s %.1f %% sugar and starch. The advice still reckons with %s: "
-                       "write nsc_percent %.1f into the holding file.",
+                       "write nsc_percent %.1f into the holding file%s.",
                        date_format(d->date, date), lot->id, d->value,
-                       isnan(lot->nsc_pct) ? "a table's average" : "another figure", d->value);
+                       isnan(lot->nsc_pct) ? "a table's average" : "another figure", d->value,
+                       lot->numbered ? numbers_move : "");
         }
     }
     for (size_t i = 0; i < c->holding.animals; i++) {

@@ -79,6 +79,17 @@ bool diary_has_subject(const struct holding *h, const char *id)
 
 enum { NAMED_MOST = 64 };
 
+/* "oat-hay-1, oat-hay-2": the ids of the lots of one feed. */
+static void lots_text(const struct holding *h, const struct feed *feed, char all[LIMIT_TEXT])
+{
+    size_t used = 0;
+    for (size_t i = 0; i < h->lots && used < LIMIT_TEXT; i++) {
+        if (h->lot[i].feed == feed) {
+            used += (size_t)snprintf(all + used, LIMIT_TEXT - used, "%s%s", used ? ", " : "", h->lot[i].id);
+        }
+    }
+}
+
 static enum err_code unknown_subject(const struct holding *h, enum diary_subject kind, const char *name, struct err *e)
 {
     const char *id[NAMED_MOST];
@@ -101,25 +112,19 @@ static enum err_code unknown_subject(const struct holding *h, enum diary_subject
     return fail(e, "subject");
 }
 
-/* A lot by its feed alone, or by the number that it had while there were more of them. */
-static bool names_lot(const struct hay_lot *lot, const char *name)
-{
-    size_t n = strlen(lot->feed->id);
-    return strncmp(name, lot->feed->id, n) == 0 && (!name[n] || strcmp(name + n, "-1") == 0);
-}
-
-/* The first lot that the name may stand for, and how many are of its feed; h->lots: none. */
+/* The lot that the name of a feed stands for, and how many are of that feed; h->lots: none. It is the first of them, if
+ * that has no id of its own. A number is never taken for another: its hay may be eaten by now. */
 static size_t find_lot(const struct holding *h, const char *name, size_t *of_feed)
 {
     size_t i = 0;
-    while (i < h->lots && !names_lot(&h->lot[i], name)) {
+    while (i < h->lots && strcmp(h->lot[i].feed->id, name) != 0) {
         i++;
     }
     *of_feed = 0;
     for (size_t k = i; k < h->lots; k++) {
         *of_feed += h->lot[k].feed == h->lot[i].feed;
     }
-    return i;
+    return i < h->lots && h->lot[i].named ? h->lots : i;
 }
 
 /* Of several lots of one feed, what is in the file already is of the first; who writes now must say which. */
@@ -135,8 +140,11 @@ static enum err_code read_lot(const char *name, const struct holding *h, struct 
         return unknown_subject(h, DIARY_OF_LOT, name, e);
     }
     if (of_feed > 1 && !stranger) {
-        err_set(e, ERR_DATA, "the holding has %zu lots of %s, numbered as they stand there: say which, %s to %s-%zu",
-                of_feed, name, h->lot[i].id, name, of_feed);
+        char all[LIMIT_TEXT];
+        lots_text(h, h->lot[i].feed, all);
+        err_set(e, ERR_DATA,
+                "the holding has %zu lots of %s; say which, by its id or by its number as they stand there: %s",
+                of_feed, name, all);
         return fail(e, "subject");
     }
     entry->subject = i;

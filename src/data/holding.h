@@ -63,8 +63,10 @@ enum hay_shape { HAY_SHAPE_NONE, HAY_ROUND, HAY_SQUARE, HAY_LOOSE };
 
 struct hay_lot { /* the amount as it was given; hay/stock.h makes kg of each way to give it */
     const struct feed *feed;
-    char id[LIMIT_NAME + 8];   /* the feed's; where several lots are of it with their number: "grass-hay-mature-2" */
-    bool numbered;             /* there are several: the number is in its id */
+    char id[LIMIT_NAME + 8];   /* its own; else the feed's; where several lots are of it with their number there:
+                                  "grass-hay-mature-2" */
+    bool named;                /* the id is its own */
+    bool numbered;             /* the id is the feed's with a number */
     double bales, bale_kg, kg; /* as fed; NaN when not given; kg is bales * bale_kg where those are given */
     enum hay_shape shape;      /* of what is measured and not weighed, else none */
     double bale_m[3];          /* round: diameter, width; square: length, width, height; NaN not given */

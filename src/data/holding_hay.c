@@ -38,33 +38,53 @@ enum err_code holding_default_hay(const struct params *p, struct arena *a, struc
     return ERR_OK;
 }
 
-/* The diary tells lots apart by their ids: those of one feed are numbered in the order of the file. */
-static void name_lots(struct holding *h)
+/* The diary tells lots apart by their ids: those of one feed are numbered in the order of the file, also those
+ * with an id of their own, so that to name one renames no other. */
+static enum err_code name_lots(const struct holding_reader *r)
 {
-    for (size_t i = 0; i < h->lots; i++) {
+    struct holding *h = r->h;
+    enum err_code code = ERR_OK;
+    for (size_t i = 0; i < h->lots && code == ERR_OK; i++) {
         struct hay_lot *lot = &h->lot[i];
         size_t number = 0, all = 0;
+        char path[HOLDING_PATH];
         for (size_t k = 0; k < h->lots; k++) {
             all += h->lot[k].feed == lot->feed;
             number += k <= i && h->lot[k].feed == lot->feed;
         }
-        lot->numbered = all > 1;
-        snprintf(lot->id, sizeof lot->id, lot->numbered ? "%s-%zu" : "%s", lot->feed->id, number);
+        lot->numbered = !lot->named && all > 1;
+        if (!lot->named) {
+            snprintf(lot->id, sizeof lot->id, all > 1 ? "%s-%zu" : "%s", lot->feed->id, number);
+        }
+        holding_index(path, "hay.stock", i);
+        code = holding_unique(r, path, lot->id, h->lot, i, sizeof *lot, offsetof(struct hay_lot, id));
     }
+    return code;
+}
+
+static enum err_code read_own_id(const struct holding_reader *r, const cJSON *item, const char *path,
+                                 struct hay_lot *lot)
+{
+    lot->named = json_get(item, "id") != NULL;
+    return lot->named ? holding_id(r, item, path, lot->id) : ERR_OK;
 }
 
 static enum err_code read_lot(const struct holding_reader *r, const cJSON *item, size_t i)
 {
     assert(i < r->h->lots);
     static const char *const keys[] = {
-        "feed",   "bales",          "bale_kg",     "shape",      "bale_m",       "m3",     "kg",      "nsc_percent",
-        "nsc_is", "starch_percent", "ndf_percent", "dm_percent", "energy_mj_kg", "soaked", "steamed", "tested_after"};
+        "id",         "feed",         "bales",       "bale_kg", "shape",          "bale_m",
+        "m3",         "kg",           "nsc_percent", "nsc_is",  "starch_percent", "ndf_percent",
+        "dm_percent", "energy_mj_kg", "soaked",      "steamed", "tested_after"};
     struct hay_lot *lot = &r->h->lot[i];
     const char *id = "";
     char path[HOLDING_PATH];
     *lot = unknown_lot;
     holding_index(path, "hay.stock", i);
     enum err_code code = holding_keys(r, item, path, keys, sizeof keys / sizeof keys[0]);
+    if (code == ERR_OK) {
+        code = read_own_id(r, item, path, lot);
+    }
     if (code == ERR_OK) {
         code = json_read_string(r->doc, item, path, "feed", true, LIMIT_NAME - 1, &id, r->e);
     }
@@ -102,10 +122,7 @@ static enum err_code read_stock(const struct holding_reader *r, const cJSON *val
     {
         code = code == ERR_OK ? read_lot(r, item, i++) : code;
     }
-    if (code == ERR_OK) {
-        name_lots(h);
-    }
-    return code;
+    return code == ERR_OK ? name_lots(r) : code;
 }
 
 static enum err_code read_loss(const struct holding_reader *r, const cJSON *hay, const char *key,

@@ -167,7 +167,7 @@ lots() { # WORD...
     run record --holding "$scratch/lots.json" --date 2025-04-20 "$@"
 }
 lots hay-test grass-hay-mature 14 %
-refused 64 'say which, grass-hay-mature-1 to grass-hay-mature-2' "a test of one of two lots of a feed"
+refused 64 'as they stand there: grass-hay-mature-1, grass-hay-mature-2' "a test of one of two lots of a feed"
 lots hay-test grass-hay-mature-3 14 %
 refused 64 'no hay "grass-hay-mature-3"' "a lot that is not there"
 lots hay-test grass-hay-mature-2 14 %
@@ -178,11 +178,46 @@ exits 0 "a lot that is the only one of its feed needs none"
 run today --holding "$scratch/lots.json" --date 2025-04-23 --no-log
 says "grass-hay-mature-2 14.0 % sugar and starch. The advice still reckons with a table's average" \
     "the morning tells of the second"
+contains "$scratch/flat" 'into the holding file, if this lot is the one that was tested' "and that numbers may move"
 printf '%s\n2025-04-20,,grass-hay-mature,hay-test,9.2,%%,\n' "$head" >"$diary"
 run today --holding "$scratch/lots.json" --date 2025-04-23 --no-log
 lacks "$out" 'still reckons' "what was written before there was a second is of the first"
 printf '%s\n2025-04-20,,grass-hay-mature-1,hay-test,14,%%,\n' "$head" >"$diary"
+run today --holding "$scratch/lots.json" --date 2025-04-23 --no-log
+contains "$out" 'grass-hay-mature-1 14.0 %' "the first by its number"
+# when one is eaten and taken out, what is left is not the hay that had its number
+printf '%s\n2025-04-20,,grass-hay-mature-1,hay-test,6,%%,\n2025-04-20,,grass-hay-mature-2,hay-test,15,%%,\n' "$head" \
+    >"$diary"
 advice 2025-04-23
-contains "$out" 'grass-hay-mature 14.0 %' "and of the first it stays when it is the only one again"
+tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+lacks "$scratch/flat" 'hay test of' "a test by number says nothing of the only lot"
+for n in 1 2; do
+    contains "$scratch/flat" "\"grass-hay-mature-$n\" (line $((n + 1))), which the holding does not have" \
+        "it is told of: number $n"
+done
+# ids of their own
+python3 - "$scratch" <<'P'
+import json, sys
+h = json.load(open(sys.argv[1] + "/lots.json"))
+first, second, straw = h["hay"]["stock"]
+first["id"] = "barn"
+for name, stock in (("barn", [first, second, straw]), ("eaten", [second, straw]), ("twice", [first, {**straw, "id": "barn"}])):
+    h["hay"]["stock"] = stock
+    json.dump(h, open(f"{sys.argv[1]}/{name}.json", "w"))
+P
+run today --holding "$scratch/twice.json" --date 2025-04-23 --no-log
+refused 78 'the id "barn" is used twice' "two lots of one id"
+printf '%s\n2025-04-20,,barn,hay-test,6,%%,\n2025-04-20,,grass-hay-mature,hay-test,15,%%,\n' "$head" >"$diary"
+run today --holding "$scratch/barn.json" --date 2025-04-23 --no-log
+tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+contains "$scratch/flat" 'hay test of 2025-04-20: barn 6.0 %' "a lot by its own id"
+contains "$scratch/flat" '"grass-hay-mature" (line 3), which the holding does not have' "it has no other name"
+run record --holding "$scratch/barn.json" --date 2025-04-20 hay-test barn 7 %
+exits 0 "it is written down by it"
+run record --holding "$scratch/barn.json" --date 2025-04-20 hay-test grass-hay-mature 7 %
+refused 64 'did you mean "grass-hay-mature-2"?' "the other one keeps its number"
+run today --holding "$scratch/eaten.json" --date 2025-04-23 --no-log
+tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+contains "$scratch/flat" '"barn" (line 2 and more), which the holding does not have' "eaten, nothing takes its id over"
 
 finish

@@ -225,6 +225,30 @@ static void test_steam_earns_nothing(void **state)
     assert_int_equal(steamed, 1);
 }
 
+/* To name a lot renames no other, and no id means two. */
+static void test_lots_are_named(void **state)
+{
+    (void)state;
+    static const char two[] = "\"feed\": \"grass-hay-mature\"}, {\"feed\": \"oat-hay-mid\"}, "
+                              "{\"feed\": \"grass-hay-mature\"",
+                      first[] = "\"feed\": \"grass-hay-mature\", \"id\": \"barn\"}, {\"feed\": \"grass-hay-mature\"";
+    assert_int_equal(parse(pony, hay), ERR_OK);
+    assert_string_equal(holding.lot[0].id, "grass-hay-mature");
+    assert_false(holding.lot[0].numbered);
+    assert_int_equal(parse(pony, two), ERR_OK);
+    assert_string_equal(holding.lot[0].id, "grass-hay-mature-1");
+    assert_string_equal(holding.lot[1].id, "oat-hay-mid");
+    assert_string_equal(holding.lot[2].id, "grass-hay-mature-2");
+    assert_true(holding.lot[2].numbered && !holding.lot[1].numbered);
+    assert_int_equal(parse(pony, first), ERR_OK);
+    assert_string_equal(holding.lot[0].id, "barn");
+    assert_string_equal(holding.lot[1].id, "grass-hay-mature-2");
+    assert_true(holding.lot[0].named && !holding.lot[1].named);
+    refused(pony, "\"feed\": \"teff-hay\", \"id\": \"a b\"", "hay.stock[0].id", "is no id");
+    refused(pony, "\"feed\": \"teff-hay\", \"id\": \"oat-hay-mid\"}, {\"feed\": \"oat-hay-mid\"", "hay.stock[1].id",
+            "used twice");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -238,6 +262,7 @@ int main(void)
         cmocka_unit_test(test_wrong_tape),
         cmocka_unit_test(test_soaking_credit),
         cmocka_unit_test(test_steam_earns_nothing),
+        cmocka_unit_test(test_lots_are_named),
     };
     return cmocka_run_group_tests(tests, NULL, release);
 }
