@@ -227,9 +227,7 @@ static enum err_code check_writable_kind(const char *path, struct err *e)
     return err_at(e, path, 0, 0, NULL);
 }
 
-/* The file that path names through all links, whether it is there yet or not: it is what changes, and a link stays
- * a link. Nothing but a plain file is written to. */
-static enum err_code find_target(const char *path, char target[LIMIT_PATH], struct err *e)
+enum err_code file_target(const char *path, char target[LIMIT_PATH], struct err *e)
 {
     enum { LINKS_MOST = 40 }; /* as many as Linux follows */
     char link[LIMIT_PATH];
@@ -267,7 +265,7 @@ enum err_code file_replace(const char *path, const char *bytes, size_t n, struct
     assert(bytes != NULL || n == 0);
     char target[LIMIT_PATH], temporary[LIMIT_PATH];
     struct stat s;
-    enum err_code code = find_target(path, target, e);
+    enum err_code code = file_target(path, target, e);
     if (code != ERR_OK) {
         return code;
     }
@@ -310,15 +308,16 @@ static bool is_current(int fd, const char *path)
            open_file.st_ino == named.st_ino;
 }
 
-/* Opens and locks the file that path names at that moment. */
+/* Opens (flags say for what) and locks the file that path names at that moment. */
 static enum err_code open_locked(const char *path, int flags, int *fd, struct err *e)
 {
     enum { TRIES = 100 };
     int why = 0;
     for (int tries = 0; tries < TRIES && why == 0; tries++) {
-        *fd = open(path, flags | O_RDWR | O_CLOEXEC, 0666);
+        *fd = open(path, flags | O_CLOEXEC, 0666);
         if (*fd < 0) {
-            return fail(e, errno == ENOENT ? ERR_NOINPUT : ERR_CREATE, path, "cannot be opened for writing");
+            return fail(e, errno == ENOENT ? ERR_NOINPUT : ERR_CREATE, path,
+                        flags & O_RDWR ? "cannot be opened for writing" : "cannot be opened");
         }
         why = lock_patiently(*fd);
         if (why == 0 && is_current(*fd, path)) {
@@ -335,12 +334,14 @@ static enum err_code open_locked(const char *path, int flags, int *fd, struct er
     return err_at(e, path, 0, 0, NULL);
 }
 
+/* Some systems lock nothing that is not open for writing, so it is where it may be. */
 enum err_code file_lock(const char *path, int *fd, struct err *e)
 {
     char target[LIMIT_PATH];
     *fd = -1;
-    enum err_code code = find_target(path, target, e);
-    return code == ERR_OK ? open_locked(target, 0, fd, e) : code;
+    enum err_code code = file_target(path, target, e);
+    int flags = code == ERR_OK && faccessat(AT_FDCWD, target, W_OK, AT_EACCESS) == 0 ? O_RDWR : O_RDONLY;
+    return code == ERR_OK ? open_locked(target, flags, fd, e) : code;
 }
 
 void file_unlock(int fd)
@@ -381,11 +382,11 @@ enum err_code file_append(const char *path, const char *header, const char *byte
 {
     int fd;
     char target[LIMIT_PATH];
-    enum err_code code = find_target(path, target, e);
+    enum err_code code = file_target(path, target, e);
     if (code != ERR_OK) {
         return code;
     }
-    code = open_locked(target, O_APPEND | O_CREAT, &fd, e);
+    code = open_locked(target, O_RDWR | O_APPEND | O_CREAT, &fd, e);
     if (code != ERR_OK) {
         return code == ERR_NOINPUT ? err_set(e, ERR_CREATE, "cannot be created: its folder is not there") : code;
     }
@@ -398,9 +399,11 @@ enum err_code file_update(const char *path, size_t limit, file_updater *update, 
 {
     assert(update != NULL);
     int fd;
+    char target[LIMIT_PATH];
     struct file_view view;
     struct buf out;
-    enum err_code code = file_lock(path, &fd, e);
+    enum err_code code = file_target(path, target, e);
+    code = code == ERR_OK ? open_locked(target, O_RDWR, &fd, e) : code;
     if (code != ERR_OK) {
         return code;
     }

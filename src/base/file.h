@@ -5,6 +5,7 @@
 
 #include "base/buf.h"
 #include "base/err.h"
+#include "base/limits.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -24,6 +25,10 @@ void file_unview(struct file_view *view);
 
 /* Bytes of the byte-order mark that some systems put before text in UTF-8: 3, or 0 where there is none. */
 size_t file_mark(const char *text, size_t size);
+
+/* Writes into target the file that path names through all links, whether it is there yet or not: it is what
+ * changes, and a link stays a link. ERR_CREATE for what is no plain file: nothing else is written to. */
+enum err_code file_target(const char *path, char target[LIMIT_PATH], struct err *e);
 
 /* Replaces path by the n bytes, atomically and durably: temp beside the target,
  * full-write loop, fsync, close checked, rename, fsync of the folder. A link stays, and
@@ -57,7 +62,8 @@ size_t file_as_pattern(const char *path, char *pattern, size_t size);
 enum err_code file_append(const char *path, const char *header, const char *bytes, size_t n, struct err *e);
 
 /* The lock that file_append and file_update take, on a file that is there (else ERR_NOINPUT):
- * for changes to other files that belong to it. file_unlock gives it back. */
+ * for changes to other files that belong to it, so it may be one that cannot be written.
+ * file_unlock gives it back. */
 enum err_code file_lock(const char *path, int *fd, struct err *e);
 void file_unlock(int fd);
 

@@ -45,8 +45,7 @@ static void write_text(void *with, const char *text)
     fflush(stdout);
 }
 
-/* Asked before anybody types answers that cannot be kept. */
-static enum err_code check_folder(const char *path, struct err *e)
+static enum err_code check_folder_of(const char *path, struct err *e)
 {
     char folder[LIMIT_PATH];
     snprintf(folder, sizeof folder, "%s", path);
@@ -55,6 +54,16 @@ static enum err_code check_folder(const char *path, struct err *e)
         return err_at(e, path, 0, 0, NULL);
     }
     return ERR_OK;
+}
+
+/* Asked before anybody types answers that cannot be kept: the file is written where a link leads, and the one before
+ * is kept beside the link. */
+static enum err_code check_folder(const char *path, struct err *e)
+{
+    char target[LIMIT_PATH];
+    enum err_code code = file_target(path, target, e);
+    code = code == ERR_OK ? check_folder_of(target, e) : code;
+    return code == ERR_OK && access(path, F_OK) == 0 ? check_folder_of(path, e) : code;
 }
 
 /* The wished file: by option, environment, or holding.json here. */

@@ -31,6 +31,10 @@ run_in "$scratch" setup --no-input --replace --latitude 52.3 --longitude -2.6 --
 check "setup leaves the link" is_link "$scratch/holding.json" sync/holding.json
 lacks "$scratch/sync/holding.json" Larkhanger "the new holding is where it leads"
 same "$scratch/before.json" "$scratch/holding.json.old" "the one before is kept"
+rm "$scratch/holding.json" "$scratch/holding.json.old"
+ln -s nowhere/holding.json "$scratch/holding.json"
+run_in "$scratch" setup --no-log
+refused 73 'nowhere/holding.json: cannot be created' "a link that leads where nothing can be written, before any question"
 rm "$scratch/holding.json"
 cp data/demo/holding.json "$scratch"
 

@@ -141,6 +141,24 @@ static void only_plain_files_are_written(void **state)
     assert_true(is_link(path) && stat("/dev/null", &s) == 0 && S_ISCHR(s.st_mode));
 }
 
+/* A lock for the sake of other files asks no leave to write to its own; a change does. */
+static void a_file_that_may_not_be_written_is_locked(void **state)
+{
+    (void)state;
+    enum { NOBODY = 65534 };
+    int fd;
+    bool root = geteuid() == 0;
+    assert_int_equal(file_replace(path, "one\n", 4, &e), ERR_OK);
+    assert_int_equal(chmod(path, 0444) || chmod(folder, 0755), 0);
+    assert_int_equal(root ? seteuid(NOBODY) : 0, 0);
+    enum err_code locked = file_lock(path, &fd, &e), updated = file_update(path, 100, upper, NULL, &(struct err){0});
+    assert_int_equal(root ? seteuid(0) : 0, 0);
+    assert_int_equal(locked, ERR_OK);
+    assert_int_equal(updated, ERR_CREATE);
+    file_unlock(fd);
+    holds(path, "one\n");
+}
+
 static mode_t mode_of(const char *file)
 {
     struct stat s;
@@ -242,6 +260,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(links_stay_links, begin, end),
         cmocka_unit_test_setup_teardown(only_plain_files_are_written, begin, end),
+        cmocka_unit_test_setup_teardown(a_file_that_may_not_be_written_is_locked, begin, end),
         cmocka_unit_test_setup_teardown(new_files_go_by_the_umask, begin, end),
         cmocka_unit_test_setup_teardown(folders_that_do_not_sync, begin, end),
         cmocka_unit_test_setup_teardown(locks_that_are_not_had, begin, end),
