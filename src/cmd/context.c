@@ -84,18 +84,17 @@ static enum err_code load_holding(struct context *c, const struct options *o, st
 }
 
 /* A morning knows what the diary said by then. */
-static void forget_later_entries(struct context *c)
+static enum err_code forget_later_entries(struct context *c, struct err *e)
 {
+    c->known = c->diary.n;
     if (!c->morning) {
-        return;
+        return ERR_OK;
     }
     if (c->until == DATE_NONE) {
         c->until = clock_today(c->holding.site.timezone);
     }
     bool live = c->until == clock_today(c->holding.site.timezone);
-    while (c->known && !diary_known(&c->diary.entry[c->known - 1], c->until, live)) {
-        c->known--;
-    }
+    return diary_know(&c->diary, c->until, live, &c->arena, &c->known, e);
 }
 
 /* It knows its own night at most, and forecasts. */
@@ -206,8 +205,7 @@ enum err_code context_diary(struct context *c, struct err *e)
     char diary[LIMIT_PATH];
     diary_path(&c->holding, diary, sizeof diary);
     enum err_code code = diary_load(diary, &c->holding, &c->arena, &c->diary, e);
-    c->known = c->diary.n;
-    forget_later_entries(c);
+    code = code == ERR_OK ? forget_later_entries(c, e) : code;
     if (code == ERR_OK) {
         diary_weigh(c->diary.entry, c->known, &c->params.limits, &c->holding);
     }

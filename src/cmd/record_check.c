@@ -31,13 +31,13 @@ enum err_code record_check_weight(const struct holding *h, const struct diary_en
 enum err_code record_check_hay(const struct params *p, const struct diary_entry *entry, struct err *e)
 {
     double least = p->limits.hay_nsc_least_pct;
-    if (entry->what != DIARY_HAY_TEST || entry->value >= least) {
+    if (entry->what != DIARY_HAY_TEST || (entry->value >= least && entry->value <= HOLDING_HAY_NSC_HIGH)) {
         return ERR_OK;
     }
     err_set(e, ERR_USAGE,
-            "is %g %%, and no hay has been found with so little: %g %% or more of dry matter is taken; look "
-            "for the decimal point",
-            entry->value, least);
+            "is %g %%, and no hay has been found with so %s: %g to %g %% of dry matter is taken; look for the "
+            "decimal point",
+            entry->value, entry->value < least ? "little" : "much", least, HOLDING_HAY_NSC_HIGH);
     return err_at(e, NULL, 0, 0, "value");
 }
 
@@ -55,15 +55,13 @@ enum err_code record_check_unit(const char *value, const struct diary_entry *ent
     return err_at(e, NULL, 0, 0, "value");
 }
 
-/* The weight of the group that the entry makes, from that which is in the holding. */
-static double weight_by(const struct diary_entry *entry, struct context *c)
+/* The weight of the group that the entry makes; NaN: none that the species can have. */
+static double weight_by(const struct diary_entry *entry, const struct context *c)
 {
-    struct animal_group *g = &c->holding.animal[entry->subject];
-    const struct animal_group before = *g;
-    diary_weigh(entry, 1, &c->params.limits, &c->holding);
-    double kg = g->weight_kg;
-    *g = before;
-    return kg;
+    const struct animal_group *g = &c->holding.animal[entry->subject];
+    double low, high, kg = diary_weight_of(entry, &c->params.limits, g);
+    holding_weight_range(g->rules.species, &low, &high);
+    return kg >= low && kg <= high ? kg : (double)NAN;
 }
 
 static bool jumps(double kg, double before)
@@ -82,14 +80,11 @@ static enum err_code weigh_till(struct context *c, const char *path, date_t date
     if (code != ERR_OK) {
         return code == ERR_NOMEM ? err_set(e, ERR_NOMEM, "out of memory") : ERR_OK;
     }
-    while (d.n && d.entry[d.n - 1].date > date) {
-        d.n--;
-    }
-    diary_weigh(d.entry, d.n, &c->params.limits, &c->holding);
+    diary_weigh(d.entry, diary_until(&d, date), &c->params.limits, &c->holding);
     return ERR_OK;
 }
 
-static void doubt_weight(struct context *c, const struct diary_entry *entry, enum units units, struct buf *out)
+static void doubt_weight(const struct context *c, const struct diary_entry *entry, enum units units, struct buf *out)
 {
     const struct diary_unit *unit = diary_kinds[entry->what].unit;
     const char *id = diary_subject_id(entry, &c->holding);
@@ -104,7 +99,8 @@ static void doubt_weight(struct context *c, const struct diary_entry *entry, enu
     other.value = number * unit[other.unit].scale;
     buf_addf(out, "Is that right? Until then %s weighed %s a head, and now %s.", id,
              units_text(units, AMOUNT_MASS, before, 0, was), units_text(units, AMOUNT_MASS, kg, 0, is));
-    if (jumps(weight_by(&other, c), before)) {
+    double otherwise = weight_by(&other, c);
+    if (isnan(otherwise) || jumps(otherwise, before)) {
         buf_add(out, " If not: \"sugarlea record --undo\".\n");
     } else {
         buf_addf(out, " If %.10g %s was meant: \"sugarlea record --undo\", then \"sugarlea record %s %s %.10g %s\".\n",

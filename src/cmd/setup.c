@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "setup/setup.h"
 
+#include "base/clock.h"
 #include "base/file.h"
 #include "base/term.h"
 #include "cmd/context.h"
@@ -220,7 +221,8 @@ static void say_weights(const struct options *o, const struct page *page, const 
         code = diary_load(diary, h, &c.arena, &c.diary, &unsaid);
     }
     if (typed && code == ERR_OK) {
-        diary_weigh(c.diary.entry, c.diary.n, &c.params.limits, &c.holding);
+        size_t known = diary_until(&c.diary, clock_today(h->site.timezone));
+        diary_weigh(c.diary.entry, known, &c.params.limits, &c.holding);
     }
     for (size_t i = 0; typed && i < h->animals; i++) {
         if (h->animal[i].weighed != DATE_NONE && fabs(h->animal[i].weight_kg - typed[i]) >= 0.5) {

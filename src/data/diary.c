@@ -34,6 +34,35 @@ bool diary_known(const struct diary_entry *entry, date_t morning, bool live)
     return entry->date < morning || (entry->date == morning && (live || entry->minute <= NOON));
 }
 
+enum err_code diary_know(struct diary *d, date_t morning, bool live, struct arena *a, size_t *known, struct err *e)
+{
+    struct diary_entry *entry = d->n ? arena_alloc(a, d->n, sizeof *entry) : NULL;
+    size_t n = 0, rest = 0;
+    if (d->n && !entry) {
+        return err_set(e, ERR_NOMEM, "out of memory");
+    }
+    for (size_t i = 0; i < d->n; i++) {
+        n += diary_known(&d->entry[i], morning, live);
+    }
+    *known = n;
+    for (size_t i = d->n; i > 0; i--) {
+        const struct diary_entry *x = &d->entry[i - 1];
+        entry[diary_known(x, morning, live) ? --n : d->n - ++rest] = *x;
+    }
+    assert(n == 0 && *known + rest == d->n);
+    d->entry = entry;
+    return ERR_OK;
+}
+
+size_t diary_until(const struct diary *d, date_t day)
+{
+    size_t n = d->n;
+    while (n && d->entry[n - 1].date > day) {
+        n--;
+    }
+    return n;
+}
+
 struct loading {
     struct diary *diary;
     struct diary_entry *entry;

@@ -153,6 +153,13 @@ bool diary_is_grass_test(const struct diary_entry *entry);
  * one up to noon, counts; live, on the very day, all of it does. */
 bool diary_known(const struct diary_entry *entry, date_t morning, bool live);
 
+/* Puts what the morning knew before the rest, each in the order that it had, and counts it. The memory is the arena's;
+ * ERR_NOMEM. */
+enum err_code diary_know(struct diary *d, date_t morning, bool live, struct arena *a, size_t *known, struct err *e);
+
+/* How many of the entries are of that day or one before it. */
+size_t diary_until(const struct diary *d, date_t day);
+
 /* "shifting-weight, hot-feet" of an entry's words. Returns text. */
 char *diary_words_text(const struct diary_kind *kind, unsigned words, const char *between, char *text, size_t size);
 

@@ -443,6 +443,10 @@ exits 0 "with a diary"
 contains "$out" "The diary's weight is the one that counts for grey-pony:" "the animal whose weight is another"
 contains "$out" "271 kg, of 2025-04-20. If that is old: sugarlea record weight ANIMAL KG" "the weight that counts, its day, and the way out"
 lacks "$out" "counts for cob" "nothing of one that is the same"
+printf 'date,time,subject,what,value,unit,note\n2099-05-22,,grey-pony,weight,310,kg,\n' >"$yard/diary.csv"
+answers --offline <"$lines"
+exits 0 "with a weight of a day to come"
+lacks "$out" "The diary's weight" "which counts neither there nor in the advice"
 
 cp "$yard/holding.json" "$scratch/before.json"
 answers --offline --latitude 52.3 --longitude -2.6 --weather weather.csv --animal sheep-dry --timezone Europe/London <<'A'
