@@ -218,6 +218,20 @@ static int64_t transition(int64_t low, int64_t high)
     return high;
 }
 
+int clock_latest_minute(const char *zone)
+{
+    int minute;
+    time_t now = clock_now();
+    date_t today = clock_moment(zone, &minute);
+    long after = offset_here(now), before = offset_here(now - CLOCK_DAY_SECONDS);
+    if (after < before) { /* the last second before the change, as the clock had it */
+        int64_t last = transition(now - CLOCK_DAY_SECONDS, now) - 1 + before;
+        int shown = (int)(last % CLOCK_DAY_SECONDS / 60);
+        minute = last / CLOCK_DAY_SECONDS == today && shown > minute ? shown : minute;
+    }
+    return minute;
+}
+
 /* Walks day by day over the span of the zone entered; counts the pieces, and writes
  * them where from is not NULL. */
 static size_t walk(int64_t first, int64_t last, int64_t *from, int32_t *offset)

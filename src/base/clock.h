@@ -35,6 +35,9 @@ enum err_code clock_enter(const char *zone, struct err *e);
 date_t clock_today(const char *zone);
 date_t clock_moment(const char *zone, int *minute);
 
+/* The latest minute of today that the clock has shown up to now: later than now in the hours after it was put back. */
+int clock_latest_minute(const char *zone);
+
 /* Minutes that the zone is ahead of UTC at solar noon of the date (DST included). */
 int clock_offset_minutes(const char *zone, date_t date);
 

@@ -35,7 +35,7 @@ const struct option_row option_table[] = {
     {"grass", 0, OPTION_TEXT, AT(grass), FOR_ANIMALS | FOR_SETUP, 0, 0, "GRASS", "such as ryegrass"},
     {"soil", 0, OPTION_TEXT, AT(soil), FOR_ANIMALS | FOR_SETUP, 0, 0, "SOIL", "such as loam"},
     {"nitrogen", 0, OPTION_TEXT, AT(nitrogen), FOR_ANIMALS | FOR_SETUP, 0, 0, "NITROGEN", "how it is manured"},
-    {"cover", 0, OPTION_NUMBER, AT(cover), FOR_ANIMALS | FOR_SETUP, 100, 12000, "KG",
+    {"cover", 0, OPTION_NUMBER, AT(cover), FOR_ANIMALS | FOR_SETUP, 0, 0, "KG", /* its range is the holding's */
      "dry matter a hectare, as it is kept"},
     {"no-input", 0, OPTION_FLAG, AT(no_input), FOR_SETUP, 0, 0, NULL,
      "ask nothing: options and defaults are the answers"},
@@ -130,6 +130,26 @@ struct page options_page(const struct options *o, struct buf *out)
     return (struct page){out, o->plain ? PLAIN_WIDTH : term_width(STDOUT_FILENO), !plain && term_colour(STDOUT_FILENO)};
 }
 
+/* False with the error filled. A row without a range leaves it to who knows it. */
+static bool read_number(const struct option_row *row, const char *text, double *x, struct err *e)
+{
+    bool whole = row->type == OPTION_WHOLE, ranged = row->low < row->high;
+    bool number = num_parse(text, strlen(text), '.', x);
+    if (number && !ranged) {
+        return true;
+    }
+    if (number && *x >= row->low && *x <= row->high && (!whole || *x == floor(*x))) {
+        return true;
+    }
+    if (ranged) {
+        err_set(e, ERR_USAGE, "\"%.40s\" is not a %s from %.10g to %.10g%s", text, whole ? "whole number" : "number",
+                row->low, row->high, whole ? "" : " (with a decimal point)");
+    } else {
+        err_set(e, ERR_USAGE, "\"%.40s\" is not a number, with a decimal point where it needs one", text);
+    }
+    return false;
+}
+
 static enum err_code set_value(const struct option_row *row, const char *text, struct options *o, struct err *e)
 {
     char *field = (char *)o + row->offset, option[64] = "--";
@@ -145,11 +165,7 @@ static enum err_code set_value(const struct option_row *row, const char *text, s
         return ERR_OK;
     case OPTION_NUMBER:
     case OPTION_WHOLE:
-        if (!num_parse(text, strlen(text), '.', &x) || x < row->low || x > row->high ||
-            (row->type == OPTION_WHOLE && x != floor(x))) {
-            err_set(e, ERR_USAGE, "\"%.40s\" is not a %s from %.10g to %.10g%s", text,
-                    row->type == OPTION_WHOLE ? "whole number" : "number", row->low, row->high,
-                    row->type == OPTION_WHOLE ? "" : " (with a decimal point)");
+        if (!read_number(row, text, &x, e)) {
             return err_at(e, NULL, 0, 0, option);
         }
         memcpy(field, &x, sizeof x);

@@ -57,7 +57,7 @@ struct option_row {
     enum option_type type;
     size_t offset;
     unsigned commands;        /* bits of enum command_bit: of the help, manual and completions */
-    double low, high;         /* of a number */
+    double low, high;         /* of a number; both 0: who takes it knows its range */
     const char *value, *what; /* for the help */
 };
 

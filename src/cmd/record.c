@@ -73,7 +73,7 @@ static enum err_code check_past(const char *zone, const struct diary_fields *f, 
         err_set(e, ERR_USAGE, "%s lies ahead; the diary holds what has been seen and done", f->date);
         return err_at(e, NULL, 0, 0, "--date");
     }
-    if (entry->date == today && entry->minute > minute) {
+    if (entry->date == today && entry->minute > clock_latest_minute(zone)) {
         err_set(
             e, ERR_USAGE,
             "%s today lies ahead: by the holding's clock it is %s; give a time up to now, --date for another day, or "

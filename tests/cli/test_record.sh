@@ -56,7 +56,9 @@ refused 64 'from 30 to 600 g/kg' "a value out of range"
 record hay-test grass-hay-mature 0.92 %
 refused 64 'hay-test goes from 1 to 60 %' "a hay without sugar"
 record hay-test grass-hay-mature 1 %
-refused 64 'no hay has been found with so little: 3 % or more' "less sugar than any hay holds"
+refused 64 'no hay has been found with so little: 3 to 50 %' "less sugar than any hay holds"
+record hay-test grass-hay-mature 55 %
+refused 64 'no hay has been found with so much: 3 to 50 %' "and more"
 record grass-nsc pump-field 18,2 %
 refused 64 'is not a number' "a decimal comma"
 record grass-nsc pump-field
@@ -80,6 +82,13 @@ if [ -e /usr/share/zoneinfo/Europe/London ]; then
     SOURCE_DATE_EPOCH=1761442200 record foot-signs grey-pony hot-feet # 26 October, 01:30 UTC
     contains "$diary" '2025-10-26,01:30,grey-pony,foot-signs,hot-feet' "two hours on, after the change: what came later stands later"
     record --undo
+    SOURCE_DATE_EPOCH=1761442200 record foot-signs grey-pony hot-feet --at 01:50
+    exits 0 "40 minutes before that, in summer time"
+    record --undo
+    SOURCE_DATE_EPOCH=1761442200 record foot-signs grey-pony hot-feet --at 02:00
+    refused 64 '02:00 today lies ahead' "half an hour after it"
+    SOURCE_DATE_EPOCH=1761438600 record foot-signs grey-pony hot-feet --at 01:50
+    refused 64 '01:50 today lies ahead' "before the change nothing later was"
 else
     skip "the night of the change" "no time-zone tables here"
 fi
@@ -283,6 +292,9 @@ lacks "$out" 'Is that right?' "1.597 times is no slip for sure"
 note --undo
 note weight grey-pony 465
 contains "$out" 'If 465 lb was meant' "1.603 times may be one"
+note --undo
+note weight milkers 10 kg # 10 lb are 4.5 kg, under the 5 kg that any goat weighs
+contains "$out" 'weighed 64 kg a head, and now 10 kg. If not: "sugarlea record --undo".' "no other unit is offered that would be refused"
 note --undo
 note weight grey-pony 129
 contains "$out" 'now 129 kg. If not: "sugarlea record --undo"' "and so may a loss that no pounds explain"

@@ -86,6 +86,10 @@ matches "$out" '^2018-05-15,animal,(free|timed|brief|none),' "today as CSV"
 
 today "$scratch/w.csv" --date 2018-05-15 --cover 400
 refused 64 '--cover: 400 is out of range; 540 to 12000 is allowed' "a cover that grazing cannot hold"
+today "$scratch/w.csv" --date 2018-05-15 --cover 50
+refused 64 '--cover: 50 is out of range; 540 to 12000 is allowed' "of whatever size"
+today "$scratch/w.csv" --date 2018-05-15 --cover much
+refused 64 '--cover: "much" is not a number' "a cover that is none"
 today "$scratch/w.csv" --date 2018-05-15 --cover 540
 cp "$out" "$scratch/least"
 today "$scratch/w.csv" --date 2018-05-15 --cover 600
