@@ -4,6 +4,7 @@
 #include "cmd/amiss.h"
 #include "cmd/morning.h"
 #include "cmd/tuned.h"
+#include "data/holding_read.h"
 #include "out/signs.h"
 
 #include <math.h>
@@ -236,6 +237,22 @@ const struct diary_entry *trust_insulin(const struct context *c, size_t group)
 static const char numbers_move[] = ", if this lot is the one that was tested: lots are numbered as they stand, and an "
                                    "\"id\" in its entry under \"stock\" names it for good";
 
+/* What no holding file takes must not be told to be written into one. */
+static bool is_slip(struct context *c, struct today_view *v, const struct hay_lot *lot, const struct diary_entry *test)
+{
+    double least = c->params.limits.hay_nsc_least_pct;
+    char date[DATE_TEXT];
+    if (test->value >= least && test->value <= HOLDING_HAY_NSC_HIGH) {
+        return false;
+    }
+    trust_warn(
+        c, v,
+        "line %zu of diary.csv: hay-test %.4g %% of %s (%s) looks like a slip and is passed over: hay holds %g to "
+        "%g %% sugar and starch of dry matter; mend the line.",
+        test->line, test->value, lot->id, date_format(test->date, date), least, HOLDING_HAY_NSC_HIGH);
+    return true;
+}
+
 /* Tests that the advice does not reckon with by itself must not lie forgotten. */
 static void name_tests(struct context *c, struct today_view *v)
 {
@@ -243,7 +260,7 @@ static void name_tests(struct context *c, struct today_view *v)
     for (size_t i = 0; i < c->holding.lots; i++) {
         const struct hay_lot *lot = &c->holding.lot[i];
         const struct diary_entry *d = diary_latest(c->diary.entry, c->known, DIARY_HAY_TEST, i);
-        if (d && !(fabs(d->value - lot->nsc_pct) < c->params.limits.hay_test_same_pct)) {
+        if (d && !is_slip(c, v, lot, d) && !(fabs(d->value - lot->nsc_pct) < c->params.limits.hay_test_same_pct)) {
             trust_warn(c, v,
                        "the diary has a hay test of %s: %s %.1f %% sugar and starch. The advice still reckons with %s: "
                        "write nsc_percent %.1f into the holding file%s.",

@@ -22,11 +22,11 @@ static enum err_code read_percent(const struct holding_reader *r, const cJSON *i
         holding_join(at, path, "nsc_percent");
         return json_fail(
             r->doc, ERR_CONFIG, at, r->e,
-            "is %g, and no hay has been found with so little: %g to 50 %% of dry matter is allowed; was %g "
+            "is %g, and no hay has been found with so little: %g to %g %% of dry matter is allowed; was %g "
             "meant?",
-            x, least, x * (10.0 * x < least ? 100.0 : 10.0));
+            x, least, HOLDING_HAY_NSC_HIGH, x * (10.0 * x < least ? 100.0 : 10.0));
     }
-    return json_read_number(r->doc, item, path, "nsc_percent", false, least, 50, &lot->nsc_pct, r->e);
+    return json_read_number(r->doc, item, path, "nsc_percent", false, least, HOLDING_HAY_NSC_HIGH, &lot->nsc_pct, r->e);
 }
 
 /* A laboratory value of sugar and which sum it is, both or none. */

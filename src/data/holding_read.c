@@ -67,11 +67,31 @@ enum err_code holding_text(const struct holding_reader *r, const cJSON *object, 
     return ERR_OK;
 }
 
+/* Blanks of every script, and what cannot be seen: two ids must not look alike (Unicode: Zs, Zl, Zp, Cf that stand in
+ * no word, and fillers). 0: none. */
+static unsigned unseen(const unsigned char *c, size_t n)
+{
+    static const unsigned range[][2] = {
+        {0xa0, 0xa0},     {0xad, 0xad},     {0x61c, 0x61c},   {0x115f, 0x1160}, {0x1680, 0x1680},  {0x180b, 0x180f},
+        {0x2000, 0x200f}, {0x2028, 0x202f}, {0x205f, 0x206f}, {0x2800, 0x2800}, {0x3000, 0x3000},  {0x3164, 0x3164},
+        {0xfe00, 0xfe0f}, {0xfeff, 0xfeff}, {0xffa0, 0xffa0}, {0xfff9, 0xfffb}, {0xe0000, 0xe0fff}};
+    unsigned code = n > 1 ? c[0] & (0xffu >> (n + 1)) : 0;
+    for (size_t i = 1; i < n; i++) {
+        code = code << 6 | (c[i] & 0x3fu);
+    }
+    for (size_t i = 0; i < sizeof range / sizeof range[0]; i++) {
+        if (code >= range[i][0] && code <= range[i][1]) {
+            return code;
+        }
+    }
+    return 0;
+}
+
 /* Letters of any script; not what turns the direction of writing: ids are printed as they are. */
 static bool id_letter(const unsigned char *c, size_t n)
 {
     if (n > 1) {
-        return !json_scan_control(c, n);
+        return !json_scan_control(c, n) && !unseen(c, n);
     }
     return n == 1 && ((*c >= 'a' && *c <= 'z') || (*c >= 'A' && *c <= 'Z') || (*c >= '0' && *c <= '9') ||
                       (*c && strchr("-_.", *c)));
@@ -81,14 +101,20 @@ enum err_code holding_id(const struct holding_reader *r, const cJSON *object, co
 {
     enum err_code code = holding_text(r, object, path, "id", true, out, LIMIT_NAME);
     bool good = code == ERR_OK && out[0] != '-';
+    unsigned blank = 0;
     for (const unsigned char *c = (const unsigned char *)out; good && *c;) {
         size_t n = json_scan_utf8(c, strlen((const char *)c));
         good = id_letter(c, n);
+        blank = unseen(c, n);
         c += n;
     }
+    char at[HOLDING_PATH];
+    holding_join(at, path, "id");
+    if (code == ERR_OK && blank) {
+        return json_fail(r->doc, ERR_CONFIG, at, r->e,
+                         "\"%s\" is no id: it holds a blank or what cannot be seen (U+%04X); type it anew", out, blank);
+    }
     if (code == ERR_OK && !good) {
-        char at[HOLDING_PATH];
-        holding_join(at, path, "id");
         return json_fail(r->doc, ERR_CONFIG, at, r->e,
                          "\"%s\" is no id: letters, digits, - _ and . are allowed, and no hyphen in front", out);
     }

@@ -11,6 +11,7 @@
 #define HOLDING_ELEVATION_LOW (-450.0) /* the Dead Sea shore lies at -430 m */
 #define HOLDING_ELEVATION_HIGH 6000.0
 #define HOLDING_COVER_HIGH 12000.0 /* kg DM/ha; the low end is holding_cover_least */
+#define HOLDING_HAY_NSC_HIGH 50.0  /* % of DM; the low end is the limit hay_nsc_least_pct */
 
 struct holding_reader {
     const struct json_doc *doc;

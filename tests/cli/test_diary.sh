@@ -106,6 +106,13 @@ of donkey >"$scratch/donkey.txt"
 contains "$scratch/donkey.txt" '15 min on grass' "the vet's word ends it, and the way back begins"
 unset SOURCE_DATE_EPOCH
 
+# what came after noon is not known to the morning, whatever else is written of that day
+for words in none hot-feet; do
+    printf '%s\n2025-04-23,15:00,grey-pony,weight,270,kg,\n2025-04-23,,donkey,foot-signs,%s,,\n' "$head" "$words" >"$diary"
+    advice 2025-04-23 --plain
+    contains "$out" 'grey-pony: 1 x equid-laminitis-history, 285 kg' "a weight of the afternoon, foot-signs $words"
+done
+contains "$out" 'Ring the vet today.' "the signs without a time count"
 printf '%s\n2025-04-20,07:00,grey-pony,foot-signs,hot-feet,,\n2025-04-21,07:00,wethers,foot-signs,kneeling,,\n' "$head" >"$diary"
 advice 2025-04-22 --plain
 check "signs in two groups are urgent in both" test "$(grep -c 'Ring the vet at once' "$out")" -eq 2
@@ -194,6 +201,15 @@ lacks "$scratch/flat" 'hay test of' "a test by number says nothing of the only l
 for n in 1 2; do
     contains "$scratch/flat" "\"grass-hay-mature-$n\" (line $((n + 1))), which the holding does not have" \
         "it is told of: number $n"
+done
+# what the holding file would not take is not to be written there
+for test in 2.5 55; do
+    printf '%s\n2025-04-20,,grass-hay-mature,hay-test,%s,%%,\n' "$head" "$test" >"$diary"
+    advice 2025-04-23
+    tr -s ' \n' ' ' <"$out" >"$scratch/flat"
+    contains "$scratch/flat" "line 2 of diary.csv: hay-test $test % of grass-hay-mature (2025-04-20) looks like a slip" \
+        "a hay test of $test %"
+    lacks "$scratch/flat" 'into the holding file' "is not handed on: $test %"
 done
 # ids of their own
 python3 - "$scratch" <<'P'

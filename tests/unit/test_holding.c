@@ -365,6 +365,14 @@ static void test_hostile_names(void **state)
     refused("\"brook\"", "\"a\\u001b[2Jb\"", "\"a\\u", "paddocks[0].id", "control character");
     refused("\"brook\"", "\"a\\\"b\"", "\"a\\", "paddocks[0].id", "is no id");
     refused("\"brook\"", "\"a\\u202eb\"", "\"a\\u", "paddocks[0].id", "\"a???b\" is no id"); /* bidi: UTR 36, 3.1 */
+    static const char *const unseen[] = {
+        "061c", "200b", "200d", "200e", "200f", "00a0", "00ad", "1680",
+        "2003", "202f", "2060", "205f", "3000", "3164", "feff"}; /* UTS 39, 3.1; UCD, Zs */
+    for (size_t i = 0; i < sizeof unseen / sizeof unseen[0]; i++) {
+        char id[16];
+        snprintf(id, sizeof id, "\"brook\\u%s\"", unseen[i]);
+        refused("\"brook\"", id, "\"brook\\u", "paddocks[0].id", "a blank or what cannot be seen (U+");
+    }
     refused("\"brook\"", "\"a,b\"", "\"a,b", "paddocks[0].id", "is no id");
     refused("\"brook\"", "\"-rf\"", "\"-rf", "paddocks[0].id", "no hyphen in front");
     refused("\"brook\"", "\"\"", "\"\", \"area", "paddocks[0].id", "must not be empty");
