@@ -101,7 +101,9 @@ enum err_code cmd_sheet(const struct options *o, struct buf *out, int *status, s
     code = code == ERR_OK ? today_find(&c, o, &v, e) : code;
     code = code == ERR_OK ? find_season(&c, &season, e) : code;
     code = code == ERR_OK ? write_page(o->output, &(struct sheet){&v, season}, out, e) : code;
-    code = code == ERR_OK ? today_tell(o, &v, out, e) : code;
+    if (code == ERR_OK) { /* a page that stands is told, whether or not it can be said */
+        code = strcmp(o->output, "-") == 0 ? today_tell(o, &v, out, e) : today_note(o, &v, e);
+    }
     context_release(&c);
     return code;
 }

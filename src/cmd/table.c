@@ -168,11 +168,16 @@ static enum err_code dispatch(int argc, char **argv, struct buf *out, int *statu
 enum err_code command_say(struct buf *out, struct err *e)
 {
     if (out->failed) {
+        err_clear(e); /* of a file beside it */
         return err_set(e, ERR_NOMEM, "out of memory");
     }
     bool said = fwrite(out->text, 1, out->length, stdout) == out->length && fflush(stdout) == 0;
     buf_clear(out);
-    return said ? ERR_OK : err_set(e, ERR_WRITE, "the answer could not be written to standard output");
+    if (!said) {
+        err_clear(e);
+        return err_set(e, ERR_WRITE, "the answer could not be written to standard output");
+    }
+    return ERR_OK;
 }
 
 int command_main(int argc, char **argv)

@@ -37,20 +37,26 @@ static bool has_log(const struct today_view *v)
     return v->holding->path[0] && strcmp(v->holding->path, "-") != 0 && v->day->run->animals;
 }
 
-enum err_code today_tell(const struct options *o, const struct today_view *v, struct buf *out, struct err *e)
+enum err_code today_note(const struct options *o, const struct today_view *v, struct err *e)
 {
-    enum err_code code = command_say(out, e);
-    if (code != ERR_OK || !has_log(v) || o->no_log) {
-        return code;
+    if (!has_log(v) || o->no_log) {
+        return ERR_OK;
     }
     char log[LIMIT_PATH + 32];
     struct buf b;
     file_beside(v->holding->path, "advice-log.csv", log, sizeof log);
     buf_init(&b);
     today_log(v, clock_today(v->holding->site.timezone), &b);
-    code = b.failed ? err_set(e, ERR_NOMEM, "out of memory") : file_append(log, today_log_header, b.text, b.length, e);
+    enum err_code code =
+        b.failed ? err_set(e, ERR_NOMEM, "out of memory") : file_append(log, today_log_header, b.text, b.length, e);
     buf_release(&b);
     return code;
+}
+
+enum err_code today_tell(const struct options *o, const struct today_view *v, struct buf *out, struct err *e)
+{
+    enum err_code code = command_say(out, e);
+    return code == ERR_OK ? today_note(o, v, e) : code;
 }
 
 /* For --quiet: what differs from what was last told, as lines. v->silent: nothing does. */

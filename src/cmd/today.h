@@ -33,8 +33,11 @@ int today_status(const struct options *o, const struct today_view *v);
  * for every command that tells of it. c has been through context_init; of v only on_sheet is set. */
 enum err_code today_find(struct context *c, const struct options *o, struct today_view *v, struct err *e);
 
-/* Prints the answer, and only then adds the advice, as told, to advice-log.csv beside the holding, unless there is
- * none or --no-log was said. The errors of command_say and file_append. */
+/* Adds the advice, as told, to advice-log.csv beside the holding, unless there is none or --no-log was said. The
+ * errors of file_append. */
+enum err_code today_note(const struct options *o, const struct today_view *v, struct err *e);
+
+/* Prints the answer, and only then does so. The errors of command_say, too. */
 enum err_code today_tell(const struct options *o, const struct today_view *v, struct buf *out, struct err *e);
 
 #endif

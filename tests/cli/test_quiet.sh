@@ -53,6 +53,9 @@ if [ -w /dev/full ]; then
     "$PROGRAM" today --holding "$scratch/holding.json" --date 2025-04-23 --quiet >/dev/full 2>"$err"
     code=$?
     exits 74 "a full disk behind standard output"
+    "$PROGRAM" today --holding "$scratch/holding.json" --date 2025-04-23 --quiet --calendar "$scratch/none/g.ics" >/dev/full 2>"$err"
+    check "no file beside it is blamed for that" test "$(cat "$err")" = \
+        'sugarlea: the answer could not be written to standard output'
     quiet 2025-04-23
     says 'grey-pony: now brief, 1 h' "and the change is told the next time"
     cp "$scratch/kept.csv" "$log"

@@ -67,6 +67,21 @@ own() {
 own
 exits 0 "a holding of its own"
 check "the advice is logged as today logs it" test "$(wc -l <"$scratch/h/advice-log.csv")" -eq 5
+if [ -w /dev/full ]; then
+    cp "$scratch/h/advice-log.csv" "$scratch/log"
+    rm "$scratch/h/advice-log.csv"
+    "$PROGRAM" sheet --holding "$scratch/h/holding.json" --date 2025-04-23 -o "$scratch/full.html" >/dev/full 2>"$err"
+    code=$?
+    exits 74 "standard output is full"
+    check "the page stands" test -s "$scratch/full.html"
+    check "and is logged" test "$(wc -l <"$scratch/h/advice-log.csv")" -eq 5
+    rm "$scratch/h/advice-log.csv"
+    "$PROGRAM" sheet --holding "$scratch/h/holding.json" --date 2025-04-23 -o - >/dev/full 2>"$err"
+    check "a page on standard output that nobody can read is not" test ! -e "$scratch/h/advice-log.csv"
+    cp "$scratch/log" "$scratch/h/advice-log.csv"
+else
+    skip "standard output that is full" "no /dev/full"
+fi
 run today --holding "$scratch/h/holding.json" --date 2025-04-23 --quiet
 contains "$out" "grey-pony: now brief" "what stands on a sheet is news all the same, for nobody may have looked"
 matches "$out" "^ *Frost: " "its frost, too"
