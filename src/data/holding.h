@@ -80,6 +80,12 @@ struct hay_lot { /* the amount as it was given; hay/stock.h makes kg of each way
     bool tested_after; /* nsc_pct is of the hay after soaking or steaming */
 };
 
+/* The id, where it says more than the kind of hay: its own, or one with a number; else "". */
+static inline const char *hay_lot_apart(const struct hay_lot *lot)
+{
+    return lot->named || lot->numbered ? lot->id : "";
+}
+
 /* nsc_pct is ESC + starch. */
 static inline bool hay_lot_is_esc(const struct hay_lot *lot)
 {

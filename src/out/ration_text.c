@@ -167,8 +167,9 @@ static void group(const struct page *page, const struct today_view *v, const str
     buf_add_char(page->b, '\n');
     weight(page, &a, v->units);
     table(&a, v->units, page->b);
-    snprintf(hay, sizeof hay, "%s%s%s%s", a.lot->numbered ? "lot " : "", a.lot->numbered ? a.lot->id : "",
-             a.lot->numbered ? ", " : "", account_hay_text(&a, text, sizeof text));
+    const char *apart = hay_lot_apart(a.lot);
+    snprintf(hay, sizeof hay, "%s%s%s%s", apart[0] ? "lot " : "", apart, apart[0] ? ", " : "",
+             account_hay_text(&a, text, sizeof text));
     text_wrap(page, "  Hay: ", hay);
     verdicts(page, &a, v->units);
     if (account_soak_text(&a, text, sizeof text)[0]) {

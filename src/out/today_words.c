@@ -134,14 +134,14 @@ void today_say_lacking(const struct today_view *v, const struct run_animal *a, c
 const char *today_hay_told(const struct today_view *v, const struct run_animal *a, char *text)
 {
     const struct hay_lot *lot = run_hay_of(v->holding, a->group);
+    const char *apart = hay_lot_apart(lot);
     bool soaked = !isnan(lot->soaked_h); /* its dry matter is always that of dry hay */
     char kg[UNITS_TEXT];
     text[0] = 0;
     if (today_hay_kg(&a->advice) > 0.0) {
         snprintf(text, TODAY_HAY_TOLD, "%s a head for the day%s: %s%s%s%s",
                  units_text(v->units, AMOUNT_MASS, a->advice.hay_kg, 1, kg), soaked ? ", weighed dry" : "",
-                 lot->feed->name, lot->numbered ? ", lot " : "", lot->numbered ? lot->id : "",
-                 soaked ? ", soaked" : "");
+                 lot->feed->name, apart[0] ? ", lot " : "", apart, soaked ? ", soaked" : "");
     }
     return text;
 }

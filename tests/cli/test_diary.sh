@@ -227,6 +227,7 @@ printf '%s\n2025-04-20,,barn,hay-test,6,%%,\n2025-04-20,,grass-hay-mature,hay-te
 run today --holding "$scratch/barn.json" --date 2025-04-23 --no-log
 tr -s ' \n' ' ' <"$out" >"$scratch/flat"
 contains "$scratch/flat" 'hay test of 2025-04-20: barn 6.0 %' "a lot by its own id"
+contains "$scratch/flat" 'cool-season grass hay, mature, lot barn' "the hay to give by it, too"
 contains "$scratch/flat" '"grass-hay-mature" (line 3), which the holding does not have' "it has no other name"
 run record --holding "$scratch/barn.json" --date 2025-04-20 hay-test barn 7 %
 exits 0 "it is written down by it"
