@@ -58,6 +58,10 @@ contains() { # FILE TEXT NAME: fixed text, case counts
     if grep -qF -- "$2" "$1"; then pass "$3"; else fail "$3" "nowhere: $2"; fi
 }
 
+words() { # FILE: gets the words of standard output on one line, those of a page without its tags
+    sed 's/<[^>]*>//g; s/&quot;/"/g; s/&#39;/'"'"'/g' "$out" | tr -s ' \n' ' ' >"$1"
+}
+
 says() { # TEXT NAME: standard output does, however its lines are wrapped
     tr -s ' \n' ' ' <"$out" >"$scratch/flat"
     contains "$scratch/flat" "$1" "$2"

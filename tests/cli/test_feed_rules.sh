@@ -26,7 +26,7 @@ doors() {
         # shellcheck disable=SC2086
         day $door
         file=$scratch/$(echo "$door" | tr -c 'a-z\n' '_')
-        sed 's/<[^>]*>//g; s/&quot;/"/g; s/&#39;/'"'"'/g' "$out" | tr -s ' \n' ' ' >"$file"
+        words "$file"
         [ "$code" -eq 0 ] || fail "$door" "exit code $code"
     done
 }

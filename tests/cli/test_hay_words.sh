@@ -17,7 +17,7 @@ doors() { # DATE
             ;;
         esac
         [ "$code" -eq 0 ] || fail "$door" "exit code $code"
-        sed 's/<[^>]*>//g; s/&quot;/"/g; s/&#39;/'"'"'/g' "$out" | tr -s ' \n' ' ' >"$scratch/$door"
+        words "$scratch/$door"
     done
 }
 say() { # DOORS TEXT NAME
