@@ -19,6 +19,7 @@ struct recording {
     struct context c;
     char path[LIMIT_PATH + 16];
     bool others; /* the entry is of foot signs, and another group has some, too */
+    bool unread; /* nobody knows: the diary has a bad line */
 };
 
 /* Errors about the entry speak of the command line here. */
@@ -130,20 +131,23 @@ static bool is_signs(const struct diary_entry *entry)
     return entry->what == DIARY_FOOT_SIGNS && !diary_ends_signs(entry);
 }
 
-/* As the diary is before. One that cannot be read is told of in the morning. */
+/* As the diary is before. A bad line in it keeps no signs from being written down. */
 static enum err_code find_others(struct recording *r, const struct diary_entry *entry, struct err *e)
 {
     struct run run;
     struct amiss_sore lost;
-    struct err why;
     if (!is_signs(entry)) {
         return ERR_OK;
     }
-    err_clear(&why);
     r->c.morning = true;
-    enum err_code code = context_diary(&r->c, &why);
-    if (code == ERR_NOMEM || (code == ERR_OK && !context_run(&r->c, true, &run))) {
-        return err_set(e, ERR_NOMEM, "out of memory");
+    enum err_code code = context_diary(&r->c, e);
+    if (code == ERR_DATA) {
+        err_clear(e);
+        r->unread = true;
+        return ERR_OK;
+    }
+    if (code == ERR_OK && !context_run(&r->c, true, &run)) {
+        code = err_set(e, ERR_NOMEM, "out of memory");
     }
     if (code == ERR_OK) {
         const struct animal_group *g = &r->c.holding.animal[entry->subject];
@@ -151,7 +155,19 @@ static enum err_code find_others(struct recording *r, const struct diary_entry *
         amiss_sore(&r->c, &lost);
         r->others = run_others_sore(&run, g) || amiss_beside(&lost, g);
     }
-    return ERR_OK;
+    return code;
+}
+
+/* When to ring the vet. */
+static void say_urgency(const struct recording *r, const struct diary_entry *entry, struct buf *out)
+{
+    enum signs_urgency u = signs_urgency(entry->words, &r->c.holding.animal[entry->subject].rules, r->others);
+    buf_add(out, signs_call(u));
+    buf_add(out, r->others ? signs_others : "");
+    if (r->unread && u != SIGNS_AT_ONCE) {
+        buf_add(out, " At once, if another group has signs too: the diary has a line that cannot be read, and nobody "
+                     "can tell. \"sugarlea today\" names it.");
+    }
 }
 
 /* What it means from now on. */
@@ -160,12 +176,12 @@ static void say_next(const struct recording *r, const struct diary_entry *entry,
     const struct diary_kind *kind = &diary_kinds[entry->what];
     const char *id = diary_subject_id(entry, &r->c.holding);
     if (is_signs(entry)) {
-        enum signs_urgency u = signs_urgency(entry->words, &r->c.holding.animal[entry->subject].rules, r->others);
+        say_urgency(r, entry, out);
         buf_addf(out,
-                 "%s%s From now on the advice for %s is none: off grass, deep bed, plain hay, no walking, until "
+                 " From now on the advice for %s is none: off grass, deep bed, plain hay, no walking, until "
                  "\"sugarlea record foot-signs %s none\" or \"record vet %s cleared\". \"sugarlea help signs\" says "
                  "more.\n",
-                 signs_call(u), r->others ? signs_others : "", id, id, id);
+                 id, id, id);
     } else if (diary_ends_signs(entry)) {
         buf_addf(
             out,

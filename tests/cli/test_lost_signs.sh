@@ -141,7 +141,7 @@ contains "$out" 'Ring the vet today. From now on' "without a diary there are non
 diary 'not a date,,grey-pony,foot-signs,hot-feet,,'
 record donkey
 exits 0 "a diary with a bad line keeps no sign back"
-contains "$out" 'Ring the vet today. From now on' "of which the morning tells"
+contains "$out" 'Ring the vet today. At once, if another group has signs too: the diary has a line that cannot be read' "but says that nobody knows of the others"
 unset SOURCE_DATE_EPOCH
 
 # A ration and a calendar are no place to overlook them.

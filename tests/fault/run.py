@@ -24,8 +24,9 @@ MOST = 20
 LAST = 30
 DATE = "2025-04-23"
 
-# A round: what fails its worker costs the holding it was on, and the row says so.
-COSTS = (b"/holding.json,error,,error,", b"/holding.json,week,,weather-missing,")
+# A round: what fails its worker costs the holding it was on, and the row says so. Its foot signs need no weather.
+COSTS = (b"/holding.json,error,,error,", b"/holding.json,now,,signs-at-once+signs-lost+error,",
+         b"/holding.json,now,,signs-at-once+signs-lost+weather-missing,")
 
 HOLDING = ["--holding", "holding.json"]
 COMMANDS = [
@@ -45,6 +46,7 @@ COMMANDS = [
     ["weather", *HOLDING, "--date", DATE, "--json"],
     ["weather", *HOLDING, "--date", DATE, "--csv"],
     ["record", *HOLDING, "--date", DATE, "weight", "milkers", "64", "kg", "--at", "07:00"],
+    ["record", *HOLDING, "foot-signs", "donkey", "hot-feet"],
     ["record", *HOLDING, "--undo"],
     ["setup", "--no-input", "--replace", "--latitude", "52.3", "--longitude", "-2.6", "--weather", "weather.csv",
      "--animal", "pony", "--no-log"],
@@ -77,7 +79,10 @@ class Bench:
         (self.demo / "diary.csv").write_text(
             "date,time,subject,what,value,unit,note\n"
             "2025-04-01,06:40,pump-field,grass-nsc,182,g/kg,lab\n"
-            "2025-04-10,,milkers,weight,64,kg,\n", encoding="utf-8")
+            "2025-04-10,,milkers,weight,64,kg,\n"
+            "2025-04-20,,old-bank,foot-signs,hot-feet,,\n"
+            "2025-04-21,,dokney,vet,called,,\n"
+            "2025-05-20,,wethers,foot-signs,kneeling,,\n", encoding="utf-8")
         (self.demo / "advice-log.csv").write_text(
             "date,animal,turnout,hours,from,to,version,models,weather,muzzle,foot_signs,frost,warning,told,written\n"
             "2025-04-22,milkers,timed,8,06:00,14:00,0.1.0,-,recorded,0,,air,,1,2025-04-22\n", encoding="utf-8")

@@ -9,6 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/clock.h"
+#include "cmd/amiss.h"
 #include "data/diary.h"
 #include "data/tuning.h"
 #include "hay/supply.h"
@@ -293,12 +295,41 @@ static void a_plan_of_the_hay_is_whole(void **state)
     assert_true(starve(table_days, NULL) >= 3);
 }
 
+/* Foot signs under an id that the holding does not have, and of a day to come. */
+static bool say_amiss(struct arena *a, void *diary)
+{
+    struct context c = {.arena = *a, .params = *support_params(), .holding = holding, .diary = *(struct diary *)diary};
+    struct today_day morning = {.run = &run};
+    struct today_view v = {.holding = &holding, .day = &morning};
+    struct err e = {0};
+    c.until = clock_today("");
+    enum err_code code = amiss_say(&c, &v, &e);
+    assert_true(code == ERR_OK || (code == ERR_NOMEM && strstr(e.what, "out of memory")));
+    assert_true(code == ERR_NOMEM || (v.alarms == 2 && v.others_lost[0] && v.others_lost[1]));
+    *a = c.arena;
+    return code == ERR_OK;
+}
+
+static void no_alarm_is_left_out(void **state)
+{
+    char text[256], date[DATE_TEXT];
+    struct diary diary;
+    struct err e = {0};
+    (void)state;
+    date_format(clock_today("") + 1, date);
+    snprintf(text, sizeof text, "%s%s,,mare,foot-signs,hot-feet,,\n%s,,a,foot-signs,kneeling,,\n", diary_header, date,
+             date);
+    assert_int_equal(diary_parse(text, strlen(text), "diary.csv", &holding, &arena, &diary, &e), ERR_OK);
+    assert_true(starve(say_amiss, &diary) >= 3); /* the groups, and each alarm */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_read_is_read_whole),
         cmocka_unit_test(what_is_reckoned_is_reckoned_whole),
         cmocka_unit_test(a_plan_of_the_hay_is_whole),
+        cmocka_unit_test(no_alarm_is_left_out),
     };
     return cmocka_run_group_tests(tests, make_all, release);
 }
