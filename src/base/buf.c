@@ -296,3 +296,11 @@ void buf_add_clean(struct buf *b, const char *text, size_t n, size_t most)
     }
     buf_add(b, left ? "..." : "");
 }
+
+void buf_add_column(struct buf *b, const char *text, size_t width)
+{
+    assert(width > 3);
+    size_t n = strlen(text), letters = json_scan_letters(text, n);
+    buf_add_clean(b, text, n, letters > width ? width - 3 : width);
+    buf_addf(b, "%*s", letters < width ? (int)(width - letters) : 0, "");
+}

@@ -46,4 +46,7 @@ void buf_add_csv_field(struct buf *b, const char *text);
  * become blanks, what is no UTF-8 a question mark; after `most` characters "..." ends it. */
 void buf_add_clean(struct buf *b, const char *text, size_t n, size_t most);
 
+/* text, clean like that, as a column of so many characters: filled up with blanks, or cut to end with "...". */
+void buf_add_column(struct buf *b, const char *text, size_t width);
+
 #endif

@@ -67,6 +67,30 @@ size_t json_scan_utf8(const unsigned char *s, size_t room)
     return code < least[n] || code > 0x10ffff || (code >= 0xd800 && code < 0xe000) ? 0 : n;
 }
 
+size_t json_scan_letters(const char *text, size_t n)
+{
+    size_t letters = 0;
+    for (size_t at = 0; at < n; letters++) {
+        size_t length = json_scan_utf8((const unsigned char *)text + at, n - at);
+        at += length ? length : 1;
+    }
+    return letters;
+}
+
+static bool goes_on(char c) /* a letter that began before */
+{
+    return ((unsigned char)c & 0xc0) == 0x80;
+}
+
+size_t json_scan_cut(const char *text, size_t most)
+{
+    size_t n = strnlen(text, most), at = n;
+    while (at && n - at < 3 && goes_on(text[at])) {
+        at--;
+    }
+    return goes_on(text[at]) ? n : at;
+}
+
 bool json_scan_control(const unsigned char *s, size_t n)
 {
     assert(n >= 1 && n <= 4);

@@ -21,6 +21,12 @@ void json_scan_place(const char *text, size_t at, size_t *line, size_t *column);
 /* Length of the valid UTF-8 sequence at s (room bytes are there), 0 when there is none. */
 size_t json_scan_utf8(const unsigned char *s, size_t room);
 
+/* Characters of n bytes of text; a byte that is no UTF-8 is one. */
+size_t json_scan_letters(const char *text, size_t n);
+
+/* How many bytes of text to show where there is room for `most`: no character is cut at their end. */
+size_t json_scan_cut(const char *text, size_t most);
+
 /* Whether a terminal would obey that sequence of n bytes: C0, DEL, C1, and what separates
  * lines or turns the direction of writing. */
 bool json_scan_control(const unsigned char *s, size_t n);

@@ -2,6 +2,7 @@
 #include "cmd/amiss.h"
 
 #include "base/clock.h"
+#include "base/json_scan.h"
 #include "cmd/trust.h"
 #include "data/diary_weight.h"
 #include "data/holding_read.h"
@@ -11,7 +12,12 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { NAMES_TEXT = 120, ALL_WORDS = 140, WHAT_TEXT = 48 }; /* each word of foot signs once is 129 letters */
+enum {
+    NAME_MOST = LIMIT_NAME - 1,
+    NAMES_TEXT = 120,
+    ALL_WORDS = 140, /* each word of foot signs once is 129 letters */
+    WHAT_TEXT = 48
+};
 
 static const char *ring(enum signs_urgency u)
 {
@@ -135,12 +141,13 @@ static void say_lost(const struct context *c, const struct diary_lost *l, const 
     diary_words_text(&diary_kinds[signs ? DIARY_FOOT_SIGNS : DIARY_VET], signs ? l->signs : l->vet, ", ", words,
                      sizeof words);
     snprintf(a->text, sizeof a->text,
-             "%s (%s, %s) written down in line %zu%s of diary.csv for \"%.40s\", which %s. %s%s: off grass now, "
+             "%s (%s, %s) written down in line %zu%s of diary.csv for \"%.*s\", which %s. %s%s: off grass now, "
              "whatever its hours say, and %s; then mend %s. If %s none of yours, take %s out. The holding has %s.",
              signs ? "Foot signs" : "A word on the vet", words, date_format(l->last->date, date), l->last->line,
-             more ? " and more" : "", l->name, not_there(h, l->name, DIARY_OF_GROUP, what),
-             meant ? "If this is " : "Whichever animal it is", meant ? meant->id : "", ring(a->urgency), mend,
-             more ? "they are" : "it is", more ? "them" : "the line", group_names(h, names));
+             more ? " and more" : "", (int)json_scan_cut(l->name, NAME_MOST), l->name,
+             not_there(h, l->name, DIARY_OF_GROUP, what), meant ? "If this is " : "Whichever animal it is",
+             meant ? meant->id : "", ring(a->urgency), mend, more ? "they are" : "it is", more ? "them" : "the line",
+             group_names(h, names));
 }
 
 static void say_ahead(const struct context *c, const struct diary_entry *e, const struct run *r,

@@ -1,6 +1,8 @@
 /* The hay plan for people: the answer in sentences, then a table, then where it comes from.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/hay.h"
+
+#include "base/json_scan.h"
 #include "out/hay_words.h"
 
 #include <math.h>
@@ -155,7 +157,7 @@ static int group_width(const struct holding *h)
 {
     size_t width = GROUP_WIDTH;
     for (size_t i = 0; i < h->animals; i++) {
-        size_t n = strlen(h->animal[i].id);
+        size_t n = json_scan_letters(h->animal[i].id, strlen(h->animal[i].id));
         width = n > width ? n : width;
     }
     return width < GROUP_WIDEST ? (int)width : GROUP_WIDEST;
@@ -172,8 +174,10 @@ static void table(const struct hay_sheet *s)
     buf_addf(b, "  %-*s  head   likely off grass       p10     p50     p90\n", width, "group");
     for (size_t i = 0; i < h->animals; i++) {
         const struct hay_group g = s->v->plan.group[i];
-        buf_addf(b, "  %-*.*s %5d %8.2f %9.2f", width, width, h->animal[i].id, h->animal[i].count,
-                 units_value(u, AMOUNT_MASS, g.eaten_kg_head), units_value(u, AMOUNT_MASS, g.table_kg_head));
+        buf_add(b, "  ");
+        buf_add_column(b, h->animal[i].id, (size_t)width);
+        buf_addf(b, " %5d %8.2f %9.2f", h->animal[i].count, units_value(u, AMOUNT_MASS, g.eaten_kg_head),
+                 units_value(u, AMOUNT_MASS, g.table_kg_head));
         add_need(s, g.need_kg);
     }
     if (h->animals > 1) {

@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/picture_text.h"
 
+#include "base/json_scan.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -120,7 +122,7 @@ static void add_turnout(const struct series *s, size_t group, struct buf *b)
     if (muzzled) {
         buf_addf(&name, ", with a muzzle %zu of %zu days", muzzled, s->n);
     }
-    buf_addf(b, "%.*s\n%*s", LETTERS_CHART, name.text, LETTERS_SIDE, "");
+    buf_addf(b, "%.*s\n%*s", (int)json_scan_cut(name.text, LETTERS_CHART), name.text, LETTERS_SIDE, "");
     for (size_t k = 0; k < columns_of(s); k++) {
         size_t i, end = column_days(s, k, &i);
         enum turnout worst = TURNOUT_FREE;

@@ -1,12 +1,19 @@
 /* One list of columns serves the three forms. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/season.h"
 
+#include "base/json_scan.h"
 #include "out/text.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
-enum { COLUMNS = 14, CLOSING_WIDTH = 100 /* columns, as wide as the table */ };
+enum {
+    COLUMNS = 14,
+    CLOSING_WIDTH = 100, /* columns, as wide as the table */
+    PADDOCK_WIDTH = 12,
+    PADDOCK_WIDEST = 32
+};
 
 static const struct {
     const char *name;
@@ -72,6 +79,21 @@ static void begin_csv(bool by_site, const struct run *r, struct buf *b)
     buf_add_char(b, '\n');
 }
 
+/* The column of paddocks, where there are several: ids may be long. */
+static void add_paddock(const struct run *r, const char *text, struct buf *b)
+{
+    size_t width = PADDOCK_WIDTH - 1;
+    for (size_t i = 0; i < r->paddocks; i++) {
+        const char *id = r->paddock[i].kept->id;
+        size_t n = json_scan_letters(id, strlen(id));
+        width = n > width ? n : width;
+    }
+    if (r->paddocks > 1) {
+        buf_add_column(b, text, width < PADDOCK_WIDEST ? width : PADDOCK_WIDEST);
+        buf_add_char(b, ' ');
+    }
+}
+
 void season_begin(enum season_form form, enum units units, bool by_site, const struct run *r, struct buf *b)
 {
     if (form == SEASON_CSV) {
@@ -84,7 +106,8 @@ void season_begin(enum season_form form, enum units units, bool by_site, const s
                  "mass, %s of dry matter %s; %s. Turnout as advised by what each morning knew.\n\n",
                  units_of_dry_matter(units), units_name(units, AMOUNT_MASS_OF_LAND), units_land(units),
                  units_name(units, AMOUNT_TEMPERATURE));
-        buf_addf(b, r->paddocks > 1 ? "%-12s%-10s" : "%s%-10s", r->paddocks > 1 ? "paddock" : "", "date");
+        add_paddock(r, "paddock", b);
+        buf_addf(b, "%-10s", "date");
         for (int i = 0; i < COLUMNS; i++) {
             if (column[i].width) {
                 buf_addf(b, " %*s", column[i].width, column[i].head);
@@ -167,9 +190,7 @@ static void add_json(const struct season_row *row, const double x[COLUMNS], bool
 static void add_text(const struct season_row *row, const double x[COLUMNS], struct buf *b)
 {
     char date[DATE_TEXT];
-    if (row->run->paddocks > 1) {
-        buf_addf(b, "%-12.12s", row->run->paddock[row->paddock].kept->id);
-    }
+    add_paddock(row->run, row->run->paddock[row->paddock].kept->id, b);
     buf_add(b, date_format(row->date, date));
     for (int i = 0; i < COLUMNS; i++) {
         if (column[i].width) {

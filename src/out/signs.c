@@ -1,6 +1,7 @@
 /* What the diary has to say in the morning advice. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/signs.h"
 
+#include "base/json_scan.h"
 #include "data/history.h"
 #include "out/json.h"
 #include "out/today_words.h"
@@ -8,7 +9,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { CHECKLIST_WIDTH = 102 };
+enum { CHECKLIST_WIDTH = 102, NOTE_MOST = 2 * LIMIT_TEXT /* bytes: of a line of SIGNS_LINE */ };
 
 /* The latest entry of a kind about the animal, as the morning knows it; NULL none. */
 static const struct diary_entry *latest(const struct run *r, const struct run_animal *a, enum diary_what what)
@@ -46,9 +47,9 @@ static void tell_signs(const struct today_view *v, const struct run_animal *a, c
                  "Kept as an acute case; no foot signs stand in the diary. Say since when, and which feet.");
         return;
     }
-    snprintf(line, size, "Signs since %s: %s%s%.200s.%s", date_format(a->seen.since, date),
+    snprintf(line, size, "Signs since %s: %s%s%.*s.%s", date_format(a->seen.since, date),
              diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], a->seen.words, ", ", words, sizeof words),
-             e && e->note[0] ? "; note: " : "", e ? e->note : "",
+             e && e->note[0] ? "; note: " : "", e ? (int)json_scan_cut(e->note, NOTE_MOST) : 0, e ? e->note : "",
              a->seen.words & ~(unsigned)SIGNS_OF_NO_FOOT ? " Say which feet." : "");
 }
 

@@ -1,17 +1,19 @@
 /* Wrapped text. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "out/text.h"
 
+#include "base/json_scan.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 static void wrap(const struct page *p, const char *lead, const char *text)
 {
-    size_t indent = strlen(lead) - (lead[0] == '\n'), at = indent;
+    size_t indent = json_scan_letters(lead, strlen(lead)) - (lead[0] == '\n'), at = indent;
     buf_add(p->b, lead);
     while (*text) {
-        size_t n = strcspn(text, " ");
-        if (at > indent && at + 1 + n > (size_t)p->width) {
+        size_t n = strcspn(text, " "), letters = json_scan_letters(text, n);
+        if (at > indent && at + 1 + letters > (size_t)p->width) {
             buf_addf(p->b, "\n%*s", (int)indent, "");
             at = indent;
         }
@@ -20,7 +22,7 @@ static void wrap(const struct page *p, const char *lead, const char *text)
             at++;
         }
         buf_add_clean(p->b, text, n, n);
-        at += n;
+        at += letters;
         text += n + (text[n] == ' ');
     }
 }

@@ -1,4 +1,5 @@
 /* Tests, what they say, and what it is worth, in sentences. SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/json_scan.h"
 #include "out/text.h"
 #include "out/tune.h"
 #include "season/run.h"
@@ -145,8 +146,9 @@ static void closing(const struct page *p, const struct tune_view *v)
         [TUNE_AS_BEFORE] = "tuning.json holds this already; nothing is written."};
     for (size_t i = 0; i < v->diary->strangers; i++) {
         char line[LIMIT_TEXT + 80];
-        snprintf(line, sizeof line, "\"%.60s\" of the diary (line %zu) is not in the holding: passed over.",
-                 v->diary->stranger[i].name, v->diary->stranger[i].line);
+        snprintf(line, sizeof line, "\"%.*s\" of the diary (line %zu) is not in the holding: passed over.",
+                 (int)json_scan_cut(v->diary->stranger[i].name, LIMIT_NAME), v->diary->stranger[i].name,
+                 v->diary->stranger[i].line);
         text_wrap(p, i ? "" : "\n", line);
     }
     buf_add(p->b, "\n");

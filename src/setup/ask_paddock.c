@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "setup/question.h"
 
+#include "base/json_scan.h"
+
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
@@ -80,16 +82,18 @@ static bool paddock_offer(struct setup *s, char text[ANSWER])
 
 void make_id(const char *answer, char id[LIMIT_NAME])
 {
+    char whole[ANSWER];
     size_t n = 0;
-    for (; *answer && n + 1 < LIMIT_NAME; answer++) {
+    for (; *answer && n + 1 < sizeof whole; answer++) {
         unsigned char c = (unsigned char)*answer;
         if (c == ' ') {
-            id[n++] = '-';
+            whole[n++] = '-';
         } else if (c != '\'' && c != ',') {
-            id[n++] = (char)tolower(c);
+            whole[n++] = (char)tolower(c);
         }
     }
-    id[n] = 0;
+    whole[n] = 0;
+    snprintf(id, LIMIT_NAME, "%.*s", (int)json_scan_cut(whole, LIMIT_NAME - 1), whole);
 }
 
 static enum err_code paddock_take(struct setup *s, const char *answer, struct err *e)

@@ -1,5 +1,6 @@
 /* Puts the questions of the table one by one, keeps what was answered, and goes back.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/json_scan.h"
 #include "out/text.h"
 #include "setup/question.h"
 
@@ -30,14 +31,15 @@ static void flush(struct setup *s)
 static void show_choices(struct setup *s, const struct choices *c)
 {
     char lead[ANSWER];
-    int widest = 0;
-    size_t n = c->shown ? c->shown : c->n;
+    size_t widest = 0, n = c->shown ? c->shown : c->n;
     for (size_t i = 0; i < n; i++) {
-        int width = (int)strlen(c->row[i].word);
+        size_t width = json_scan_letters(c->row[i].word, strlen(c->row[i].word));
         widest = width > widest ? width : widest;
     }
     for (size_t i = 0; i < n; i++) {
-        snprintf(lead, sizeof lead, "  %2zu  %-*s  ", i + 1, widest, c->row[i].word);
+        const char *word = c->row[i].word;
+        size_t pad = widest - json_scan_letters(word, strlen(word));
+        snprintf(lead, sizeof lead, "  %2zu  %s%*s  ", i + 1, word, (int)pad, "");
         text_wrap(&(struct page){&s->say, s->job->io.width, false}, lead, c->row[i].what);
     }
 }

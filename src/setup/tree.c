@@ -1,9 +1,13 @@
 /* The holding file under way, as a tree. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "setup/question.h"
 
+#include "base/json_scan.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+enum { NUMBER_ROOM = 12 }; /* bytes: "-4294967295" and the closing 0 */
 
 /* Notes that something could not be made. */
 static cJSON *made(struct setup *s, cJSON *item)
@@ -117,7 +121,8 @@ void tree_unique(const struct setup *s, const char *list, const char *wish, char
     bool taken;
     do {
         taken = false;
-        snprintf(id, LIMIT_NAME, number > 1 ? "%.50s-%u" : "%.63s", wish, number);
+        int most = (int)json_scan_cut(wish, number > 1 ? LIMIT_NAME - NUMBER_ROOM : LIMIT_NAME - 1);
+        snprintf(id, LIMIT_NAME, number > 1 ? "%.*s-%u" : "%.*s", most, wish, number);
         cJSON_ArrayForEach(item, look_list(s, list))
         {
             taken = taken || strcmp(tree_string(item, "id"), id) == 0;

@@ -336,6 +336,7 @@ wrong "${hay}2\n10\n15\n\n\n\n\n" 'cheap' 'is not an amount' "a price in words"
 wrong '' "$(printf 'x%.0s' $(seq 300))" 'longer than' "a name too long"
 wrong '' "$(printf 'x%.0s' $(seq 3000))" 'too long' "a line too long"
 wrong '\n\n52.3, -2.6\n\n\n\n' "$(printf 'X%.0s' $(seq 60))" 'Written as x' "a paddock with a name of 60 letters is taken"
+wrong '\n\n52.3, -2.6\n\n\n\n' "$(printf 'é%.0s' $(seq 40))" "Written as $(printf 'é%.0s' $(seq 31))." "one of 40 letters of two bytes is cut at the end of a letter"
 wrong '' "$(printf 'a\033[31mb')" 'control character' "a control character"
 yard=$scratch/wrong
 typed '\n\nx\nx\nx\nx\nx\n52.3, -2.6\n'

@@ -112,6 +112,25 @@ static void buffers_write_for_machines(void **state)
     buf_release(&b);
 }
 
+static void columns_are_counted_in_letters(void **state)
+{
+    struct buf b;
+    (void)state;
+    buf_init(&b);
+    buf_add_column(&b, "\xc3\xa4sel", 6);
+    assert_string_equal(b.text, "\xc3\xa4sel  ");
+    buf_clear(&b);
+    buf_add_column(&b, "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4", 6);
+    assert_string_equal(b.text, "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4");
+    buf_clear(&b);
+    buf_add_column(&b, "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4z", 6);
+    assert_string_equal(b.text, "\xc3\xa4\xc3\xa4\xc3\xa4...");
+    buf_clear(&b);
+    buf_add_column(&b, "a\x1b[31m\xff", 8);
+    assert_string_equal(b.text, "a [31m? ");
+    buf_release(&b);
+}
+
 /* The outside reference is the C library's printf, which rounds the exact value; its "-0.0" is our "0.0". */
 static void written_as_printf_writes(double x, int decimals)
 {
@@ -308,6 +327,7 @@ int main(void)
         cmocka_unit_test(numbers_refuse_what_is_none),
         cmocka_unit_test(dates_follow_the_calendar),
         cmocka_unit_test(buffers_write_for_machines),
+        cmocka_unit_test(columns_are_counted_in_letters),
         cmocka_unit_test(written_numbers_equal_the_c_library),
         cmocka_unit_test(errors_say_where),
         cmocka_unit_test(errors_are_sound_text),

@@ -212,6 +212,25 @@ static void paths_are_found(void **state)
     assert_true(line == 4 && column == 1);
 }
 
+/* RFC 3629: a letter of one byte, of two, three and four. */
+static void letters_are_counted_and_stay_whole(void **state)
+{
+    (void)state;
+    static const char text[] = "a\xc3\xa9\xe4\xba\x94\xf0\x9f\x90\x90z";
+    static const size_t cut[] = {0, 1, 1, 3, 3, 3, 6, 6, 6, 6, 10, 11, 11, 11};
+    assert_int_equal(json_scan_letters(text, strlen(text)), 5);
+    for (size_t most = 0; most < sizeof cut / sizeof cut[0]; most++) {
+        assert_int_equal(json_scan_cut(text, most), cut[most]);
+    }
+    assert_int_equal(json_scan_letters("", 0), 0);
+    assert_int_equal(json_scan_cut("", 5), 0);
+    /* What is no UTF-8: each byte by itself, and cut like others. */
+    assert_int_equal(json_scan_letters("\xe9t\xe9\xc3", 4), 4);
+    assert_int_equal(json_scan_letters(text, 2), 2);
+    assert_int_equal(json_scan_cut("caf\xe9", 9), 4);
+    assert_int_equal(json_scan_cut("\x80\x80\x80\x80\x80\x80\x80\x80", 6), 6);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -221,6 +240,7 @@ int main(void)
         cmocka_unit_test(depth_has_a_limit),
         cmocka_unit_test(many_keys),
         cmocka_unit_test(paths_are_found),
+        cmocka_unit_test(letters_are_counted_and_stay_whole),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
