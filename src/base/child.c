@@ -98,7 +98,8 @@ static enum err_code start(const struct child_job *job, bool errors, struct chil
     }
     shut_all(c->ours);
     bool absent = fault == ENOENT || fault == EACCES || fault == ENOTDIR || fault == ENOEXEC;
-    return err_set(e, absent ? ERR_NOINPUT : ERR_BUG, "%s cannot be started: %s", job->program, strerror(fault));
+    enum err_code code = absent ? ERR_NOINPUT : fault == ENOMEM ? ERR_NOMEM : ERR_BUG;
+    return err_set(e, code, "%s cannot be started: %s", job->program, strerror(fault));
 }
 
 /* Gives it what is left of its input. */

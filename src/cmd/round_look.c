@@ -29,12 +29,10 @@ static bool at_risk(const struct look *l, const struct animal_group *g)
 static void add_fault(struct look *l, const struct err *e, const char *so)
 {
     char text[FAULT_TEXT];
-    struct buf b;
     err_format(e, text, sizeof text);
-    buf_init(&b);
-    buf_addf(&b, "%s%s", text, so);
-    round_fault(l->f, b.text);
-    buf_release(&b);
+    size_t n = strlen(text);
+    snprintf(text + n, sizeof text - n, "%s", so);
+    round_fault(l->f, text);
 }
 
 /* "; a vet came on 22 April 2025", by the diary since the signs began; "" else. */

@@ -133,6 +133,7 @@ static void add_turnout(const struct series *s, size_t group, struct buf *b)
         buf_add_char(b, letters_turnout[worst]);
     }
     buf_add_char(b, '\n');
+    b->failed |= name.failed;
     buf_release(&name);
 }
 

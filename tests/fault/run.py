@@ -6,7 +6,7 @@ Whatever fails, the program ends by itself with an exit code of its list and one
 an exit code of 0 comes with the same answer as without the failure; no memory is left that
 is not left without it; and every file is as it was, or as the whole command leaves it.
 
-Usage: run.py PROGRAM SHIM [all]   (without `all` at most 50 calls of a kind and command, the last 30
+Usage: run.py PROGRAM SHIM [all]   (without `all` at most 100 calls of a kind and command, the last 80
 in turn: most allocations are of the models' JSON, and what is done with it comes at the end)
 SPDX-License-Identifier: GPL-3.0-or-later"""
 import concurrent.futures
@@ -21,7 +21,7 @@ import tempfile
 KINDS = ("alloc", "open", "read", "write", "sync", "close", "rename")
 ALLOWED = {0, 64, 65, 66, 69, 71, 73, 74, 75, 78}
 MOST = 20
-LAST = 30
+LAST = 80
 DATE = "2025-04-23"
 
 # A round: what fails its worker costs the holding it was on, and the row says so. Its foot signs need no weather.
@@ -35,6 +35,9 @@ COMMANDS = [
     ["today", *HOLDING, "--date", DATE, "--quiet", "--units", "us"],
     ["today", *HOLDING, "--date", DATE, "--no-log", "--calendar", "grazing.ics"],
     ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--csv"],
+    ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--term"],
+    ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--picture", "hours", "--term"],
+    ["season", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20", "--picture", "years", "--plot", "season.svg"],
     ["season", "--weather", "sites.csv", "--csv", "--animal", "pony", "--jobs", "1", "--from", "2025-04-10"],
     ["ration", *HOLDING, "--date", DATE, "--arithmetic"],
     ["sheet", *HOLDING, "--date", DATE, "-o", "sheet.html"],
