@@ -129,40 +129,68 @@ static enum signs_urgency urgency_for(const struct holding *h, const struct anim
     return most;
 }
 
-static void say_lost(const struct context *c, const struct diary_lost *l, const struct run *r,
-                     const struct amiss_sore *s, struct amiss *a)
+/* In a line or two, below others at length. */
+static void say_lost_shortly(const struct diary_lost *l, const struct animal_group *meant, const char *words,
+                             struct amiss *a)
+{
+    char date[DATE_TEXT];
+    snprintf(a->text, sizeof a->text, "Line %zu%s: \"%.*s\"%s%s (%s%s, %s): off grass, %s.", l->last->line,
+             l->entries > 1 ? " and more" : "", (int)json_scan_cut(l->name, NAME_MOST), l->name,
+             meant ? ", perhaps " : "", meant ? meant->id : "", l->signs ? "" : "the vet ", words,
+             date_format(l->last->date, date), ring(a->urgency));
+}
+
+static void say_lost(const struct context *c, const struct diary_lost *l, const struct animal_group *meant,
+                     const char *words, struct amiss *a)
 {
     const struct holding *h = &c->holding;
-    const struct animal_group *meant = nearest_group(h, l->name);
-    char words[ALL_WORDS], names[NAMES_TEXT], date[DATE_TEXT], mend[32], what[WHAT_TEXT];
-    bool signs = l->signs != 0, more = l->entries > 1;
-    a->urgency = urgency_for(h, meant, l->signs, run_others_sore(r, meant) || amiss_beside(s, meant));
+    char names[NAMES_TEXT], date[DATE_TEXT], mend[32], what[WHAT_TEXT];
+    bool more = l->entries > 1;
     snprintf(mend, sizeof mend, more ? "these lines" : "line %zu", l->last->line);
-    diary_words_text(&diary_kinds[signs ? DIARY_FOOT_SIGNS : DIARY_VET], signs ? l->signs : l->vet, ", ", words,
-                     sizeof words);
     snprintf(a->text, sizeof a->text,
              "%s (%s, %s) written down in line %zu%s of diary.csv for \"%.*s\", which %s. %s%s: off grass now, "
              "whatever its hours say, and %s; then mend %s. If %s none of yours, take %s out. The holding has %s.",
-             signs ? "Foot signs" : "A word on the vet", words, date_format(l->last->date, date), l->last->line,
+             l->signs ? "Foot signs" : "A word on the vet", words, date_format(l->last->date, date), l->last->line,
              more ? " and more" : "", (int)json_scan_cut(l->name, NAME_MOST), l->name,
              not_there(h, l->name, DIARY_OF_GROUP, what), meant ? "If this is " : "Whichever animal it is",
              meant ? meant->id : "", ring(a->urgency), mend, more ? "they are" : "it is", more ? "them" : "the line",
              group_names(h, names));
 }
 
-static void say_ahead(const struct context *c, const struct diary_entry *e, const struct run *r,
-                      const struct amiss_sore *s, struct amiss *a)
+static void add_lost(const struct context *c, const struct diary_lost *l, const struct run *r,
+                     const struct amiss_sore *s, bool whole, struct amiss *a)
+{
+    const struct animal_group *meant = nearest_group(&c->holding, l->name);
+    char words[ALL_WORDS];
+    a->urgency = urgency_for(&c->holding, meant, l->signs, run_others_sore(r, meant) || amiss_beside(s, meant));
+    diary_words_text(&diary_kinds[l->signs ? DIARY_FOOT_SIGNS : DIARY_VET], l->signs ? l->signs : l->vet, ", ", words,
+                     sizeof words);
+    if (whole) {
+        say_lost(c, l, meant, words, a);
+    } else {
+        say_lost_shortly(l, meant, words, a);
+    }
+}
+
+static void add_ahead(const struct context *c, const struct diary_entry *e, const struct run *r,
+                      const struct amiss_sore *s, bool whole, struct amiss *a)
 {
     const struct animal_group *g = &c->holding.animal[e->subject];
     char words[ALL_WORDS], date[DATE_TEXT];
     a->urgency = signs_urgency(e->words, &g->rules, run_others_sore(r, g) || amiss_beside(s, g));
+    diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], e->words, ", ", words, sizeof words);
+    date_format(e->date, date);
+    if (!whole) {
+        snprintf(a->text, sizeof a->text, "Line %zu: %s (%s, %s, a day to come): if seen already, off grass, %s.",
+                 e->line, g->id, words, date, ring(a->urgency));
+        return;
+    }
     snprintf(
         a->text, sizeof a->text,
         "Foot signs (%s) of %s are written down in line %zu of diary.csv for %s, a day to come: until then nothing "
         "reckons with them. If they were seen already: off grass now, whatever its hours say, and %s; then mend the "
         "date.",
-        diary_words_text(&diary_kinds[DIARY_FOOT_SIGNS], e->words, ", ", words, sizeof words), g->id, e->line,
-        date_format(e->date, date), ring(a->urgency));
+        words, g->id, e->line, date, ring(a->urgency));
 }
 
 size_t amiss_signs(const struct context *c, const struct run *r, struct amiss found[AMISS_MOST])
@@ -173,10 +201,11 @@ size_t amiss_signs(const struct context *c, const struct run *r, struct amiss fo
     size_t n = find_lost(c, lost);
     amiss_sore(c, &sore);
     for (size_t i = 0; i < n; i++) {
-        say_lost(c, &lost[i], r, &sore, &found[i]);
+        add_lost(c, &lost[i], r, &sore, i < TODAY_ALARMS_WHOLE, &found[i]);
     }
     for (; e && n < AMISS_MOST; e = next_ahead(c, (size_t)(e - c->diary.entry) + 1)) {
-        say_ahead(c, e, r, &sore, &found[n++]);
+        add_ahead(c, e, r, &sore, n < TODAY_ALARMS_WHOLE, &found[n]);
+        n++;
     }
     return n;
 }
@@ -270,7 +299,7 @@ enum err_code amiss_say(struct context *c, struct today_view *v, struct err *e)
     struct amiss found[AMISS_MOST];
     size_t n = amiss_signs(c, v->day->run, found);
     bool kept = n == 0 || find_others(c, v);
-    for (size_t i = 0; i < n && v->alarms < TODAY_ALARMS && kept; i++) {
+    for (size_t i = 0; i < n && kept; i++) {
         v->alarm[i] = arena_strdup(&c->arena, found[i].text);
         kept = v->alarm[i] != NULL;
         v->alarms += kept;

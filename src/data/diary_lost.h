@@ -4,7 +4,7 @@
 
 #include "data/diary.h"
 
-enum { DIARY_LOST_MOST = 16 }; /* names; a diary with more is damaged otherwise */
+enum { DIARY_LOST_MOST = 64 }; /* names; a diary with more is damaged otherwise */
 
 struct diary_lost {
     const char *name;

@@ -26,7 +26,7 @@ static bool others_sore(const struct today_view *v, const struct run_animal *a)
 void signs_alarms(const struct page *page, const struct today_view *v)
 {
     for (size_t i = 0; i < v->alarms; i++) {
-        text_wrap_bold(page, i ? "\n" : "", v->alarm[i]);
+        text_wrap_bold(page, i && i <= TODAY_ALARMS_WHOLE ? "\n" : "", v->alarm[i]);
     }
     buf_add(page->b, v->alarms ? "\n" : "");
 }

@@ -7,7 +7,7 @@
 #include "data/weather_days.h"
 #include "season/drivers.h"
 
-enum { TODAY_CREDITS = 8, TODAY_ALARMS = 8, TODAY_WARNING_TEXT = 768 };
+enum { TODAY_CREDITS = 8, TODAY_ALARMS = 68, TODAY_ALARMS_WHOLE = 3 /* told at length */, TODAY_WARNING_TEXT = 768 };
 
 struct today_day { /* one morning */
     date_t date;

@@ -47,6 +47,25 @@ diary '2025-04-20,,grey-pony,weight,285,kg,'
 today 2025-04-21 --quiet
 empty "$out" "mended, it is quiet again"
 
+# However many: each is named at the top, three at length and the others in a line or two, so that the advice stays in sight.
+# shellcheck disable=SC2046 # one line each
+diary $(seq -f '2025-04-20,,strange%02g,foot-signs,hot-feet,,' 40) '2025-04-21,,grey-pny,foot-signs,hot-feet,,'
+today 2025-04-21 --no-log
+check "41 ids that the holding does not have are named" test "$(grep -oE '"(strange[0-9]+|grey-pny)"' "$out" | sort -u | wc -l)" -eq 41
+lacks "$out" 'passed over' "none of them as passed over"
+says 'Line 2: "strange01" (hot-feet, 2025-04-20): off grass, ring the vet at once.' "the last of them, too, with what to do"
+check "in few lines" test "$(sed '/^Weather recorded/,$d' "$out" | wc -l)" -lt 65
+today 2025-04-21 --no-log --json
+check "JSON has them all" python3 -c '
+import json, sys
+assert len(json.load(open(sys.argv[1]))["alarms"]) == 41' "$out"
+run sheet --holding "$farm/holding.json" --date 2025-04-21 --no-log -o -
+check "and so has the sheet" test "$(sed -n '/id="lost"/,/<\/section>/p' "$out" | grep -c '<p>.*off grass')" -eq 41
+diary '2025-04-20,,a1,foot-signs,hot-feet,,' '2025-04-20,,a2,foot-signs,hot-feet,,' '2025-04-20,,a3,foot-signs,hot-feet,,' \
+    '2025-04-19,,grey-pny,vet,called,,'
+today 2025-04-21 --no-log
+says 'Line 5: "grey-pny", perhaps grey-pony (the vet called, 2025-04-19): off grass, ring the vet today.' "which animal may be meant is said of each"
+
 # How long it stands, what ends it, and how urgent it is.
 diary '2025-04-20,,grey-pny,foot-signs,hot-feet,,' '2025-04-20,18:00,grey-pny,foot-signs,none,,' '2025-04-22,,grey-pny,foot-signs,none,,'
 today 2025-04-21 --no-log
@@ -220,6 +239,10 @@ run today --holding "$farm/holding.json" --no-log
 says 'for 2025-05-20, a day to come: until then nothing reckons with them. If they were seen already: off grass now, whatever its hours say, and ring the vet at once' "several, of whatever day"
 today 2025-04-22 --no-log
 lacks "$out" 'a day to come' "a past morning goes by what was written then"
+diary '2026-04-20,,grey-pony,foot-signs,hot-feet,,' '2026-04-20,,a1,foot-signs,hot-feet,,' '2025-04-22,,a2,foot-signs,hot-feet,,' \
+    '2025-04-22,,a3,foot-signs,hot-feet,,' '2025-04-22,,a4,foot-signs,hot-feet,,'
+run today --holding "$farm/holding.json" --no-log
+says 'Line 2: grey-pony (hot-feet, 2026-04-20, a day to come): if seen already, off grass, ring the vet at once.' "below three others in a line"
 unset SOURCE_DATE_EPOCH
 
 # A weight that no such animal has.
