@@ -226,7 +226,7 @@ void signs_text(const struct page *page, const struct today_view *v, const struc
     buf_add(page->b, t.others ? signs_others : "");
     buf_add_char(page->b, '\n');
     for (size_t i = 0; i < SIGNS_ACTIONS; i++) {
-        text_wrap(page, i ? "          " : "  Until:  ", signs_actions[i]);
+        text_wrap(page, i ? "          " : "  Do now: ", signs_actions[i]);
     }
     for (size_t i = 0; i < t.n; i++) {
         text_wrap(page, i ? "          " : "  Tell:   ", t.line[i]);

@@ -81,7 +81,7 @@ for form in '' --short; do
     # shellcheck disable=SC2086 # no word, or one
     today 2025-04-21 --no-log $form
     check "it comes first $form" test "$(grep '^[a-z-]*: [0-9]* x' "$out" | head -1 | sed 's/:.*//')" = grey-pony
-    says 'Ring the vet today. Until: Off grass now.' "the vet, and off grass $form"
+    says 'Ring the vet today. Do now: Off grass now.' "the vet, and off grass $form"
     says 'A deep, soft bed.' "bedding $form"
     says 'Tell: Kept as an acute case; no foot signs stand in the diary. Say since when, and which feet.' "what to tell $form"
     says 'Grass of the last days: 2025-04-20 1 h, muzzled.' "what it had before, by the log alone $form"
