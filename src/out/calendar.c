@@ -3,6 +3,7 @@
 
 #include "base/clock.h"
 #include "base/hash.h"
+#include "base/json_scan.h"
 #include "out/text.h"
 #include "out/today_words.h"
 
@@ -17,10 +18,7 @@ static void fold(const char *line, size_t n, struct buf *b)
 {
     size_t room = LINE_OCTETS;
     while (n > room) {
-        size_t take = room;
-        while (take > 1 && ((unsigned char)line[take] & 0xC0) == 0x80) {
-            take--;
-        }
+        size_t take = json_scan_cut(line, room);
         buf_add_bytes(b, line, take);
         buf_add(b, "\r\n ");
         line += take;
