@@ -195,6 +195,35 @@ static void missing_values_degrade(void **state)
     assert_true(FROST_CAUTIOUS < FROST_LIKELY);
 }
 
+/* Chance and minimum by both fits, worked out apart from the program, in double precision, from their tables. */
+static void both_fits_are_summed_as_written(void **state)
+{
+    static const struct {
+        struct frost_night night;
+        double chance, minimum, bare_chance, bare_minimum;
+    } row[] = {
+        {{-0.1, -2, 1.5, 1.6, 4.9, 3.4, 2.5, 0.13, 0.4, 0.2, 2.6, 8.6}, 0.939583, -2.039717, 0.942217, -2.308607},
+        {{0.8, 3.6, -1.3, 5.2, 6.9, 4, 5.7, 0.45, 0.34, 5.9, 0.3, 14.9}, 0.546517, -0.231544, 0.334850, 0.564404},
+        {{-1.7, -3.9, -2.5, 12.2, 14.6, 1.5, 3.7, 0.48, 0.32, 3.3, 0.4, 8.5}, 0.977043, -3.932407, 0.981622, -4.237854},
+        {{3.1, 3.1, 2.3, 14.6, 11.6, 3, 2.1, 0.58, 0.52, 1.5, 3.4, 12.2}, 0.562421, 0.050340, 0.407516, 0.645099},
+        {{3.6, 2.6, 7.5, 6.1, 5.5, 2.8, 4.7, 0.19, 0.39, 0.2, 4, 14.1}, 0.396279, 0.163266, 0.325082, 0.524437},
+        {{4.9, 4.1, 6.8, 13.3, 11.7, 3.7, 3, 0.6, 0.67, 2.8, 4, 8.5}, 0.158412, 1.531450, 0.068656, 2.789957},
+        {{2.8, 6.8, 5.6, 9.8, 7.7, 2.6, 4.2, 0.11, 0.38, 1, 0.7, 8.5}, 0.167624, 2.748015, 0.206454, 2.325353},
+        {{-1.8, -3.1, -2.1, 14.6, 15.3, 0.9, 3, 0.43, 0.63, 4.9, 5.2, 10.2}, 0.994859, -5.063864, 0.981802, -4.318436},
+        {{0.2, 3.4, 3.9, 5.4, 6, 1.5, 1.8, 0.24, 0.39, 3.5, 1.6, 8}, 0.967054, -1.228773, 0.874020, -0.233572},
+        {{0.3, 1.3, 4, 15.4, 13, 3.3, 3.9, 0.51, 0.13, 5.4, 4.7, 15}, 0.967984, -2.108949, 0.974858, -2.532649},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        struct frost_night n = row[i].night;
+        assert_true(fabs(frost_ground_chance(&n) - row[i].chance) < 1e-6);
+        assert_true(fabs(frost_ground_minimum(&n) - row[i].minimum) < 1e-6);
+        n.wind = n.wind_before = n.clearness = n.clearness_before = MISSING;
+        assert_true(fabs(frost_ground_chance(&n) - row[i].bare_chance) < 1e-6);
+        assert_true(fabs(frost_ground_minimum(&n) - row[i].bare_minimum) < 1e-6);
+    }
+}
+
 /* The fit with wind and clearness was made of nights that had both: a night that has one of them gets the other fit. */
 static void one_of_two_is_as_none(void **state)
 {
@@ -283,6 +312,7 @@ int main(void)
         cmocka_unit_test(directions),
         cmocka_unit_test(missing_values_degrade),
         cmocka_unit_test(one_of_two_is_as_none),
+        cmocka_unit_test(both_fits_are_summed_as_written),
         cmocka_unit_test(nights_come_from_columns),
         cmocka_unit_test(inputs_count_up_to_their_limits),
     };

@@ -84,6 +84,7 @@ static void test_browning(void **state)
     r = step(&s, -1.9, 14, 12, 300);
     assert_false(s.part[0].killed);
     double sugar = s.part[0].sugar;
+    s.part[0].stem = 10;
     r = step(&s, -2, 12, 12, 301);
     assert_true(s.part[0].killed && r.killing_frost);
     assert_int_equal(s.days_since_kill, 0);

@@ -102,6 +102,10 @@ static void test_graze_to_cover(void **state)
     check_near("30 % of the excess", sward_graze_to_cover(&s, 1800), 0.3 * 1200);
     check_near("of everything alike", s.part[0].leaf / s.part[0].dead, 150 / 60.0);
     assert_true(isnan(sward_leaf_stage(&s))); /* continuously grazed */
+    sward_graze_down(&s, 1000);               /* and then, in turn, no more */
+    check_near("leaf stage after a turn", sward_leaf_stage(&s), 0);
+    s = tall();
+    sward_graze_to_cover(&s, 1800);
     check_near("nothing below the cover", sward_graze_to_cover(&s, 2700), 0);
     s = tall();
     check_near("in one go", sward_graze_down(&s, 1000), 2000);

@@ -272,6 +272,8 @@ static void threads_change_nothing_and_seeds_do(void **state)
     make_run(&r);
     struct ensemble_ask ask = make_ask(&r, make_days(false), 4);
     assert_true(ensemble_run(&ask, &arena, &one));
+    /* growth and sugar of the paddocks, hours, hay and grass of the groups */
+    assert_true(ensemble_bytes(&ask) == 5.0 * (double)cells(&one) * sizeof(float));
     for (ask.threads = 2; ask.threads <= 20; ask.threads += 9) {
         assert_true(ensemble_run(&ask, &arena, &many));
         assert_memory_equal(one.growth, many.growth, cells(&one) * sizeof(float));

@@ -278,6 +278,8 @@ static void the_way_back_begins_when_signs_are_gone(void **state)
         run_evening(&r, &weather[i]);
     }
     assert_true(!r.animal[3].input.foot_signs && r.animal[3].advice.hours <= 0.25);
+    run_morning(&r, &weather[41]); /* a day with signs is none of the way back */
+    assert_int_equal(r.animal[3].input.back.day, 1);
 }
 
 static void days_kept_in_lead_to_the_way_back(void **state)

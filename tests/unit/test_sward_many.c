@@ -132,12 +132,11 @@ static void unlike_soils_are_stepped_alone(void **state)
 
 /* A pool that is empty, next to it, or full, and at last all of them in one block: what is not there is not spent,
  * and both ways agree. */
-static void empty_and_full_pools(void **state)
+static void pools_of(const struct sward_kind *odd)
 {
     enum { POOLS = 5 };
     static const double content[POOLS] = {0.0, 1e-6, 0.002, 0.3, 0.45};
     struct sward_day warm = support_day(24, 34, 4, 52, 170), bright = support_day(2, 12, 28, 52, 170);
-    (void)state;
     for (size_t k = 0; k <= POOLS; k++) {
         for (int b = 0; b < 2; b++) {
             start(1, (const char *const[]){"ryegrass"});
@@ -146,6 +145,7 @@ static void empty_and_full_pools(void **state)
                 double part = content[k < POOLS ? k : m % POOLS];
                 p->sugar = part * (p->leaf + p->stem) / (1.0 - part);
                 side[STRIDE * m].part[0].sugar = p->sugar;
+                alone[m].kind[0] = side[STRIDE * m].kind[0] = odd ? odd : alone[m].kind[0];
             }
             sward_step_many(side, MEMBERS, STRIDE, b ? &bright : &warm, many);
             for (size_t m = 0; m < MEMBERS; m++) {
@@ -158,6 +158,17 @@ static void empty_and_full_pools(void **state)
             }
         }
     }
+}
+
+static void empty_and_full_pools(void **state)
+{
+    struct sward_kind odd = support_params()->kind[0];
+    (void)state;
+    pools_of(NULL);
+    /* as far as both may be set (swards.json): upkeep and growth ask for sugar that is held back */
+    odd.sugar_min = 0.005;
+    odd.sugar_floor = 0.02;
+    pools_of(&odd);
 }
 
 /* Two of a kind or of several, a hundred days apart in a record: to the last bit what each is alone. */
