@@ -165,6 +165,7 @@ void sward_step_many(struct sward *s, size_t n, size_t stride, const struct swar
     b.day = d;
     for (size_t i = 0; n > 0 && i < s->parts; i++) {
         b.shared[i].kind = NULL;
+        b.shared[i].soil_t = s->soil_t; /* read by nobody; gcc's analyzer cannot see that */
     }
     for (size_t from = 0; from < n; from += LANES) {
         b.s = s + from * stride;
