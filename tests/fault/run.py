@@ -43,7 +43,7 @@ COMMANDS = [
     ["sheet", *HOLDING, "--date", DATE, "-o", "sheet.html"],
     ["hay", "--holding", "long.json", "--date", DATE],
     ["outlook", "--holding", "long.json", "--date", DATE, "--months", "1", "--draws", "1"],
-    ["review", *HOLDING, "--from", "2025-03-20", "--to", "2025-04-20"],
+    ["review", *HOLDING, "--from", "2025-04-10", "--to", "2025-04-20"],
     ["tune", *HOLDING],
     ["tune", *HOLDING, "--apply"],
     ["weather", *HOLDING, "--date", DATE, "--json"],
