@@ -57,17 +57,12 @@ enum err_code cache_folder(char *path, bool make, struct err *e)
 
 void cache_place(const struct service *s, const struct service_ask *ask, char place[LIMIT_NAME])
 {
-    struct buf b;
-    buf_init(&b);
     if (s->station) {
-        buf_add(&b, ask->station ? ask->station : "");
-    } else {
-        buf_add_number(&b, service_round(ask->place.latitude), 2);
-        buf_add_char(&b, ',');
-        buf_add_number(&b, service_round(ask->place.longitude), 2);
+        snprintf(place, LIMIT_NAME, "%s", ask->station ? ask->station : "");
+    } else { /* added to 0, for no place is at -0 */
+        snprintf(place, LIMIT_NAME, "%.10g,%.10g", 0.0 + service_round(ask->place.latitude),
+                 0.0 + service_round(ask->place.longitude));
     }
-    snprintf(place, LIMIT_NAME, "%s", b.text);
-    buf_release(&b);
 }
 
 enum err_code cache_path(const struct service *s, const struct service_ask *ask, char path[LIMIT_PATH], struct err *e)

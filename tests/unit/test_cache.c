@@ -86,6 +86,9 @@ static void test_names(void **state)
     (void)state;
     char name[LIMIT_PATH];
     assert_string_equal(strrchr(path, '/') + 1, "met-norway_52.19,-2.71.weather");
+    const struct service_ask greenwich = {.place = {.latitude = 51.5, .longitude = -0.001}, .station = ""};
+    assert_int_equal(cache_path(service_find("met-norway"), &greenwich, name, &err), ERR_OK);
+    assert_string_equal(strrchr(name, '/') + 1, "met-norway_51.5,0.weather");
     const struct service_ask evil = {.station = "../../etc/passwd\n.."};
     assert_int_equal(cache_path(service_find("ncei-daily"), &evil, name, &err), ERR_OK);
     assert_string_equal(strrchr(name, '/') + 1, "ncei-daily_=2e=2e=2f=2e=2e=2fetc=2fpasswd=0a=2e=2e.weather");
