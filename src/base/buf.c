@@ -30,6 +30,12 @@ void buf_release(struct buf *b)
     buf_init(b);
 }
 
+void buf_release_into(struct buf *part, struct buf *whole)
+{
+    whole->failed = whole->failed || part->failed;
+    buf_release(part);
+}
+
 void buf_clear(struct buf *b)
 {
     b->length = 0;

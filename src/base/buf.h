@@ -16,6 +16,8 @@ struct buf {
 
 void buf_init(struct buf *b);
 void buf_release(struct buf *b);
+/* The same for a part that was written for the whole: what was lost of it is lost there. */
+void buf_release_into(struct buf *part, struct buf *whole);
 void buf_clear(struct buf *b);
 void buf_add(struct buf *b, const char *text);
 void buf_add_bytes(struct buf *b, const char *bytes, size_t n);

@@ -152,8 +152,7 @@ static void option_text(const struct option_row *o, const struct params *p, stru
     if (p || words.length < WORDS_SHORT) {
         buf_add(text, words.text);
     }
-    text->failed = text->failed || words.failed;
-    buf_release(&words);
+    buf_release_into(&words, text);
 }
 
 void help_options(const struct doc *d, unsigned commands, const struct params *p)

@@ -132,8 +132,7 @@ static enum err_code write_plot(struct context *c, const struct options *o, cons
         buf_addf(&line, "%s: %s. %s.", o->plot, p.title.text, p.about.text);
         text_wrap(&page, "", line.text);
         text_wrap(&page, "", p.caption.text);
-        out->failed |= line.failed;
-        buf_release(&line);
+        buf_release_into(&line, out);
     }
     plot_release(&p);
     return code;

@@ -267,8 +267,7 @@ static void say_group(const struct page *page, const char *id, const struct log_
         buf_add_char(&line, '.');
     }
     text_wrap(page, "  ", line.text);
-    page->b->failed = page->b->failed || line.failed;
-    buf_release(&line);
+    buf_release_into(&line, page->b);
 }
 
 /* What rose since the last morning of the log: frost, where somebody goes out, and the age of the weather. */

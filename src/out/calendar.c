@@ -41,8 +41,7 @@ static void escape(const char *text, size_t n, struct buf *b)
         }
         buf_add_char(b, *c);
     }
-    b->failed = b->failed || clean.failed;
-    buf_release(&clean);
+    buf_release_into(&clean, b);
 }
 
 void calendar_text(const char *name, const char *value, struct buf *b)
@@ -60,8 +59,7 @@ void calendar_text(const char *name, const char *value, struct buf *b)
         value += n + 1;
     }
     fold(line.text, line.length, b);
-    b->failed = b->failed || line.failed;
-    buf_release(&line);
+    buf_release_into(&line, b);
 }
 
 static void add_date(date_t date, struct buf *b)
@@ -164,8 +162,7 @@ static void description(const struct today_view *v, const struct today_view *day
     buf_addf(&text, "Advised on %s%s. Look again each morning.\n%s", date_format(v->day->date, date),
              day->day->date > v->day->date ? ", by the forecast" : "", text_closing_words);
     calendar_text("DESCRIPTION", text.text, b);
-    b->failed = b->failed || text.failed;
-    buf_release(&text);
+    buf_release_into(&text, b);
 }
 
 static void event(const struct today_view *v, const struct today_view *day, const struct run_animal *a, struct buf *b)

@@ -21,8 +21,7 @@ void html_text(struct buf *b, const char *text, size_t most)
             buf_add_char(b, *c);
         }
     }
-    b->failed = b->failed || clean.failed;
-    buf_release(&clean);
+    buf_release_into(&clean, b);
 }
 
 void html_element(struct buf *b, const char *tag, const char *text)

@@ -133,8 +133,7 @@ static void add_turnout(const struct series *s, size_t group, struct buf *b)
         buf_add_char(b, letters_turnout[worst]);
     }
     buf_add_char(b, '\n');
-    b->failed |= name.failed;
-    buf_release(&name);
+    buf_release_into(&name, b);
 }
 
 static void add_frost(const struct series *s, struct buf *b)

@@ -48,8 +48,7 @@ void picture_hours_text(const struct series *s, struct buf *b)
         buf_init(&name);
         picture_group_name(s, group, &name);
         buf_addf(b, "* hours that the morning would have advised for %s\n", name.text);
-        b->failed |= name.failed;
-        buf_release(&name);
+        buf_release_into(&name, b);
     }
     for (int hour = 23; hour >= 0; hour--) {
         add_hour(s, hour, group, &scale, b);

@@ -99,9 +99,8 @@ void picture_strips(const struct series *s, size_t first, size_t strips, size_t 
         plot_add_quoted(&p->given, name.text, NAME_MOST);
         buf_addf(&p->given, "\nstrip_count[%zu] = '%s'\n", a + 1, count.text);
     }
-    p->given.failed |= name.failed || count.failed;
-    buf_release(&name);
-    buf_release(&count);
+    buf_release_into(&name, &p->given);
+    buf_release_into(&count, &p->given);
     add_levels(p);
     plot_block(p, "turnout");
     for (size_t a = 0; a < strips; a++) {

@@ -18,8 +18,7 @@ void letters_head(const struct series *s, const char *title, struct buf *b)
     text_wrap(&page, "", title);
     text_wrap(&page, "", about.text);
     buf_add_char(b, '\n');
-    b->failed |= about.failed;
-    buf_release(&about);
+    buf_release_into(&about, b);
 }
 
 void letters_close(struct buf *b)
@@ -58,6 +57,5 @@ void letters_scale(const struct palette_scale *scale, struct buf *b)
         }
     }
     text_wrap(&page, "", words.text);
-    b->failed |= words.failed;
-    buf_release(&words);
+    buf_release_into(&words, b);
 }

@@ -26,8 +26,7 @@ void plot_add_quoted(struct buf *b, const char *text, size_t most)
     buf_init(&clean);
     buf_add_clean(&clean, text, strlen(text), most);
     quote(b, clean.text, clean.length);
-    b->failed |= clean.failed;
-    buf_release(&clean);
+    buf_release_into(&clean, b);
 }
 
 void plot_add_xml(struct buf *b, const char *text)
@@ -80,7 +79,6 @@ size_t plot_add_wrapped(struct buf *b, const char *name, const char *text, size_
     } while (*text);
     buf_addf(b, "array %s[%zu]\n", name, n);
     buf_add_bytes(b, lines.text, lines.length);
-    b->failed |= lines.failed;
-    buf_release(&lines);
+    buf_release_into(&lines, b);
     return n;
 }

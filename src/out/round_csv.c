@@ -17,8 +17,7 @@ static void add_sentences(const struct round_row *r, struct buf *b)
     buf_clear(&all);
     buf_add_clean(&all, r->fault, strlen(r->fault), 2 * ROUND_TEXT);
     buf_add_csv_field(b, all.text);
-    b->failed = b->failed || all.failed;
-    buf_release(&all);
+    buf_release_into(&all, b);
 }
 
 static void add_row(const struct round_row *r, struct buf *b)

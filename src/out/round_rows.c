@@ -65,8 +65,7 @@ static void add_one_line(struct buf *b, const char *text)
     buf_init(&clean);
     buf_add_clean(&clean, text, strlen(text), LIMIT_PATH);
     buf_add_csv_field(b, clean.text);
-    b->failed = b->failed || clean.failed;
-    buf_release(&clean);
+    buf_release_into(&clean, b);
 }
 
 void round_key(const char *name, const char *path, struct buf *b)

@@ -104,8 +104,7 @@ void picture_title(const struct series *s, const char *title, struct plot *p)
     buf_init(&about);
     picture_about(s, &about);
     plot_title(p, title, about.text);
-    p->about.failed |= about.failed;
-    buf_release(&about);
+    buf_release_into(&about, &p->about);
 }
 
 bool picture_is_solar(const struct series *s)

@@ -123,8 +123,7 @@ static void reminders(const struct today_view *v, struct buf *b)
         }
     }
     buf_add(b, begun ? "</ul>\n</section>\n" : "");
-    b->failed = b->failed || line.failed;
-    buf_release(&line);
+    buf_release_into(&line, b);
 }
 
 static void notes(const struct today_view *v, struct buf *b)

@@ -173,8 +173,7 @@ static void strip(const struct series *c, size_t group, double top, struct buf *
     buf_init(&name);
     buf_add_clean(&name, c->group[group].is->id, strlen(c->group[group].is->id), GROUP_NAME);
     svg_text(b, "start", LEFT, top + LABELS - 2, name.text);
-    b->failed |= name.failed;
-    buf_release(&name);
+    buf_release_into(&name, b);
     for (size_t i = 0, from = 0; i < c->n; i++) {
         enum turnout t = series_turnout(c, group, i)->turnout;
         if (i + 1 == c->n || series_turnout(c, group, i + 1)->turnout != t) {

@@ -168,8 +168,7 @@ static void show_answer(struct setup *s, const struct step *step)
     buf_add_clean(&line, step->word, strlen(step->word), ANSWER);
     buf_add(&line, step->by == ASSUMED ? " (assumed)" : "");
     text_wrap(&(struct page){&s->say, s->job->io.width, false}, lead, line.text);
-    s->say.failed |= line.failed;
-    buf_release(&line);
+    buf_release_into(&line, &s->say);
 }
 
 static void write_before(struct setup *s)

@@ -105,8 +105,7 @@ static void on_many_lines(const cJSON *item, int indent, struct buf *b)
         }
         buf_add_bytes(b, piece.text, piece.length);
         open = !broken;
-        b->failed = b->failed || piece.failed;
-        buf_release(&piece);
+        buf_release_into(&piece, b);
     }
     new_line(indent, b);
     buf_add_char(b, brackets[1]);
@@ -125,8 +124,7 @@ static void value(const cJSON *item, int indent, struct buf *b)
     } else {
         on_many_lines(item, indent, b);
     }
-    b->failed = b->failed || flat.failed;
-    buf_release(&flat);
+    buf_release_into(&flat, b);
 }
 
 void tidy_json(const cJSON *root, struct buf *b)

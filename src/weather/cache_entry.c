@@ -36,8 +36,7 @@ void cache_entry_write(const struct cache_entry *entry, struct buf *out)
     buf_clear(out);
     buf_addf(out, CACHE_ENTRY_OPENING "%08x\n", sum_of(b.text, b.length));
     buf_add_bytes(out, b.text, b.length);
-    out->failed = out->failed || b.failed;
-    buf_release(&b);
+    buf_release_into(&b, out);
 }
 
 /* What is left to read. */

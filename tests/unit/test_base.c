@@ -112,23 +112,42 @@ static void buffers_write_for_machines(void **state)
     buf_release(&b);
 }
 
+#define A_UMLAUT "\xc3\xa4"
+
 static void columns_are_counted_in_letters(void **state)
 {
-    struct buf b;
+    static const struct {
+        const char *text, *column;
+        size_t width;
+    } row[] = {{A_UMLAUT "sel", A_UMLAUT "sel  ", 6},
+               {A_UMLAUT A_UMLAUT A_UMLAUT A_UMLAUT, A_UMLAUT A_UMLAUT A_UMLAUT A_UMLAUT, 4},
+               {A_UMLAUT A_UMLAUT A_UMLAUT A_UMLAUT "z", A_UMLAUT "...", 4},
+               {"a\x1b[31m\xff", "a [31m? ", 8}};
     (void)state;
-    buf_init(&b);
-    buf_add_column(&b, "\xc3\xa4sel", 6);
-    assert_string_equal(b.text, "\xc3\xa4sel  ");
-    buf_clear(&b);
-    buf_add_column(&b, "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4", 6);
-    assert_string_equal(b.text, "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4");
-    buf_clear(&b);
-    buf_add_column(&b, "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4z", 6);
-    assert_string_equal(b.text, "\xc3\xa4\xc3\xa4\xc3\xa4...");
-    buf_clear(&b);
-    buf_add_column(&b, "a\x1b[31m\xff", 8);
-    assert_string_equal(b.text, "a [31m? ");
-    buf_release(&b);
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        struct buf b;
+        buf_init(&b);
+        buf_add_column(&b, row[i].text, row[i].width);
+        assert_string_equal(b.text, row[i].column);
+        buf_release(&b);
+    }
+}
+
+static void a_part_takes_its_failure_to_the_whole(void **state)
+{
+    struct buf whole, part;
+    (void)state;
+    buf_init(&whole);
+    buf_init(&part);
+    buf_add(&part, "x");
+    buf_release_into(&part, &whole);
+    assert_false(whole.failed);
+    part.failed = true;
+    buf_release_into(&part, &whole);
+    assert_true(whole.failed && !part.failed);
+    buf_release_into(&part, &whole);
+    assert_true(whole.failed);
+    buf_release(&whole);
 }
 
 /* The outside reference is the C library's printf, which rounds the exact value; its "-0.0" is our "0.0". */
@@ -328,6 +347,7 @@ int main(void)
         cmocka_unit_test(dates_follow_the_calendar),
         cmocka_unit_test(buffers_write_for_machines),
         cmocka_unit_test(columns_are_counted_in_letters),
+        cmocka_unit_test(a_part_takes_its_failure_to_the_whole),
         cmocka_unit_test(written_numbers_equal_the_c_library),
         cmocka_unit_test(errors_say_where),
         cmocka_unit_test(errors_are_sound_text),
