@@ -26,7 +26,9 @@ gcc -c -o "$build/leave.o" "$build/leave.c" || exit 70
 "${MAKE:-make}" --no-print-directory BUILD="$build" PROGRAM="$build/sugarlea" CC=gcc \
     CFLAGS="-O0 -g --coverage -fprofile-update=atomic" HARDEN=-fPIE LDFLAGS="--coverage -Wl,--wrap=_exit $build/leave.o" ${TESTS:+"TESTS=$TESTS"} check
 code=$?
-gcovr --root . --object-directory "$build" --filter src/ --exclude-lines-by-pattern '^\s*assert\(.*' \
+# A program that a test kills may leave half of its counts; of those gcov now and then reckons that a branch was
+# taken -1 times. Such a line is left out with a warning; it says nothing of the code.
+gcovr --gcov-ignore-parse-errors --root . --object-directory "$build" --filter src/ --exclude-lines-by-pattern '^\s*assert\(.*' \
     --json-summary "$build/summary.json" --txt "$build/uncovered.txt" --json "$build/counts.json" "$build/src" || exit 70
 gcovr --root . --add-tracefile "$build/counts.json" --filter src/ --branches --txt "$build/uncovered-branches.txt" || exit 70
 python3 - "$build/summary.json" <<'P'
