@@ -204,6 +204,7 @@ static enum err_code take_name(struct setup *s, const char *name, struct err *e)
         return ERR_OK;
     }
     code = code == ERR_OK ? check_columns(&days, &read.source[0], e) : code;
+    code = code == ERR_OK ? clock_enter("", e) : code;
     if (code == ERR_OK) {
         tell(s, &days, &read.source[0]);
         s->now.facts.place = read.source[0].place;

@@ -73,6 +73,12 @@ static bool offered(struct setup *s, char text[ANSWER])
     return q->offer && q->offer(s, text);
 }
 
+/* A question that lost a part is not put, and nothing is assumed unsaid. */
+static enum err_code said_whole(const struct setup *s, struct err *e)
+{
+    return s->say.failed ? err_set(e, ERR_NOMEM, "out of memory") : ERR_OK;
+}
+
 static void prompt(struct setup *s)
 {
     char text[ANSWER];
@@ -265,7 +271,8 @@ static enum err_code converse(struct setup *s, struct err *e)
     while (outcome == AGAIN || outcome == WRONG) {
         char line[ANSWER], *answer;
         prompt(s);
-        enum err_code code = read_line(s, line, &answer, e);
+        enum err_code code = said_whole(s, e);
+        code = code == ERR_OK ? read_line(s, line, &answer, e) : code;
         if (code != ERR_OK) {
             return code;
         }
@@ -346,7 +353,7 @@ static enum err_code next(struct setup *s, struct err *e)
     const char *answer = given(s);
     enum err_code code = answer ? take_given(s, answer, e) : is_assumed(s) ? take_default(s, e) : converse(s, e);
     flush(s);
-    return code;
+    return code == ERR_OK ? said_whole(s, e) : code;
 }
 
 static enum err_code finish(struct setup *s, char *path, struct buf *text, struct err *e)

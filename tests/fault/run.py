@@ -6,8 +6,8 @@ Whatever fails, the program ends by itself with an exit code of its list and one
 an exit code of 0 comes with the same answer as without the failure; no memory is left that
 is not left without it; and every file is as it was, or as the whole command leaves it.
 
-Usage: run.py PROGRAM SHIM [all]   (without `all`, of more than 820 calls of a kind and command 20 and the
-last 800 in turn: the first 11,000 allocations are of the models' JSON, alike in all commands)
+Usage: run.py PROGRAM SHIM [all]   (without `all`, of more than 820 calls of a kind and command 20, the last 800
+and 300 where the first reading of the models ends: its 11,000 allocations are alike in all commands, and two read twice)
 SPDX-License-Identifier: GPL-3.0-or-later"""
 import concurrent.futures
 import functools
@@ -22,6 +22,7 @@ KINDS = ("alloc", "open", "read", "write", "sync", "close", "rename")
 ALLOWED = {0, 64, 65, 66, 69, 71, 73, 74, 75, 78}
 MOST = 20
 LAST = 800
+AFTER = 300
 DATE = "2025-04-23"
 
 # A round: what fails its worker costs the holding it was on, and the row says so. Its foot signs need no weather.
@@ -113,13 +114,15 @@ class Bench:
         return {k: int(v) for k, v in found.items()}
 
 
-def places(n, every):
+def places(n, every, models=0):
+    """Which of n calls fail, where the reading of the models takes the first so many."""
     if every or n <= MOST + LAST:
         return range(1, n + 1)
     first, last = MOST // 3, n - LAST
     step = (last - first) / (MOST - first)
     between = (first + round(step * i) for i in range(1, MOST - first + 1))
-    return sorted({*range(1, first + 1), *between, *range(last + 1, n + 1)})
+    after = range(models - AFTER // 10, min(models + AFTER, n + 1)) if models else ()
+    return sorted({*range(1, first + 1), *between, *after, *range(last + 1, n + 1)})
 
 
 def whole(now, before, after):
@@ -153,12 +156,13 @@ def try_command(program, shim, every, command):
     """Every failure of one command: whether all went well, and what to print."""
     bench = Bench(program, shim)
     before = bench.state()
+    models = bench.run(["params", "--json"])[1]
     sound, counts, child = bench.run(command)
     after = bench.state()
     bad = [f"  without a failure: ended with {sound.returncode}, {sound.stderr[:120]!r}"] if sound.returncode else []
     tried, dirty = 0, True
     for kind in KINDS:
-        for at in places(max(counts[kind], child.get(kind, 0)), every):
+        for at in places(max(counts[kind], child.get(kind, 0)), every, models[kind] if kind == "alloc" else 0):
             for on in (False, True):
                 if dirty:
                     bench.relay()
