@@ -7,7 +7,7 @@ an exit code of 0 comes with the same answer as without the failure; no memory i
 is not left without it; and every file is as it was, or as the whole command leaves it.
 
 Usage: run.py PROGRAM SHIM [all]   (without `all`, of more than 820 calls of a kind and command 20, the last 800
-and 300 where the first reading of the models ends: its 11,000 allocations are alike in all commands, and two read twice)
+and 300 where the first reading of the models ends: its 11,000 allocations are alike in all, and two read again)
 SPDX-License-Identifier: GPL-3.0-or-later"""
 import concurrent.futures
 import functools
