@@ -26,13 +26,13 @@ enum err_code json_parse(const char *text, size_t size, const char *file, struct
     doc->size -= mark;
     size_t at;
     const char *fault = json_scan(doc->text, doc->size, &at);
-    if (fault) {
+    if (fault && fault != json_scan_no_memory) {
         size_t line, column;
         json_scan_place(doc->text, at, &line, &column);
         err_set(e, ERR_DATA, "not valid JSON: %s", fault);
         return err_at(e, file, line, column, NULL);
     }
-    doc->root = cJSON_ParseWithLength(doc->text, doc->size);
+    doc->root = fault ? NULL : cJSON_ParseWithLength(doc->text, doc->size);
     return doc->root ? ERR_OK : err_set(e, ERR_NOMEM, "out of memory while reading %s", file);
 }
 

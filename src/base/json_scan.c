@@ -209,13 +209,15 @@ static bool scan_word(struct scan *s)
     return fail(s, s->at >= s->size ? "the file ends too early: it is cut short" : "a value was expected here");
 }
 
+const char json_scan_no_memory[] = "out of memory";
+
 static bool push_key(struct scan *s, size_t start, size_t length)
 {
     if (s->keys == s->capacity) {
         size_t capacity = s->capacity ? 2 * s->capacity : 256;
         struct key *more = realloc(s->key, capacity * sizeof *more);
         if (!more) {
-            return fail(s, "too many entries for the memory there is");
+            return fail(s, json_scan_no_memory);
         }
         s->key = more;
         s->capacity = capacity;

@@ -132,11 +132,10 @@ enum err_code cmd_review(const struct options *o, struct buf *out, int *status, 
     context_init(&c);
     context_init(&untuned);
     enum err_code code = context_load(&c, o, e);
+    bool tested = code == ERR_OK && has_tests(&c.diary);
+    code = tested ? find_tests(&untuned, o, &tests, e) : code;
     code = code == ERR_OK ? find_review(&c, o, &found, &v, e) : code;
-    if (code == ERR_OK && has_tests(&c.diary)) {
-        code = find_tests(&untuned, o, &tests, e);
-        v.tests = &tests;
-    }
+    v.tests = tested ? &tests : NULL;
     if (code == ERR_OK && o->plot) {
         code = draw(&c, &v, o->plot, e);
     }
