@@ -48,9 +48,8 @@ static enum err_code read_old(struct setup *s, struct err *e)
     enum err_code code = file_view(s->path, LIMIT_JSON_BYTES, &view, e);
     if (code == ERR_OK) {
         code = holding_parse(view.data, view.size, s->path, s->p, s->job->arena, &h, e);
-        if (code == ERR_OK && json_parse(view.data, view.size, s->path, &doc, e) == ERR_OK) {
-            s->old = doc.root;
-        }
+        code = code == ERR_OK ? json_parse(view.data, view.size, s->path, &doc, e) : code;
+        s->old = code == ERR_OK ? doc.root : NULL;
         file_unview(&view);
     }
     if (code == ERR_NOMEM) {

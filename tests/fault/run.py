@@ -30,6 +30,9 @@ DATE = "2025-04-23"
 COSTS = (b"/holding.json,error,,error,", b"/holding.json,now,,signs-at-once+signs-lost+error,",
          b"/holding.json,now,,signs-at-once+signs-lost+weather-missing,")
 
+# Enter, to each question of a setup that asks: all is left as the holding has it.
+ANSWERS = b"\n" * 80
+
 HOLDING = ["--holding", "holding.json"]
 COMMANDS = [
     ["today", *HOLDING, "--date", DATE],
@@ -55,6 +58,7 @@ COMMANDS = [
     ["record", *HOLDING, "--undo"],
     ["setup", "--no-input", "--replace", "--latitude", "52.3", "--longitude", "-2.6", "--weather", "weather.csv",
      "--animal", "pony", "--no-log"],
+    ["setup", "--no-log"],
     ["round", "--date", DATE, "--jobs", "1", "--csv", "."],
     ["params", "--json"],
     ["help", "record"],
@@ -104,7 +108,7 @@ class Bench:
         env = dict(os.environ, LD_PRELOAD=self.shim, FAIL_KIND=kind, FAIL_AT=str(at), FAIL_ON="1" if on else "0",
                    FAIL_REPORT=str(self.report), XDG_CACHE_HOME=str(self.folder / "cache"), TZ="UTC", LC_ALL="C",
                    SOURCE_DATE_EPOCH="1745388000")
-        done = subprocess.run([self.program, *command], cwd=self.work, env=env, stdin=subprocess.DEVNULL,
+        done = subprocess.run([self.program, *command], cwd=self.work, env=env, input=ANSWERS,
                               capture_output=True, timeout=60, check=False)
         return done, self.counts(self.report), self.counts(self.report.with_suffix(".child"))
 
