@@ -8,10 +8,11 @@
 #include <stddef.h>
 
 /* NULL when text[0..size) is one sound JSON value, else what is wrong (a static
- * text) and *at, the offset of the fault; json_scan_no_memory where the memory ran out
- * before that was known. */
-extern const char json_scan_no_memory[];
+ * text) and *at, the offset of the fault. */
 const char *json_scan(const char *text, size_t size, size_t *at);
+
+/* What json_scan gives, this very text, where the memory ran out before it knew. */
+extern const char json_scan_no_memory[];
 
 /* Offset of the value at a path such as "paddocks[2].soil" in sound JSON; of the
  * deepest part found when the rest is absent. */
